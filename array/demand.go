@@ -1,0 +1,89 @@
+package array
+
+import "math"
+
+// TB is the trade's terabyte, 10^12 bytes.
+const TB = 1e12
+
+// Recorded is the share of all hours in which a camera of the group records,
+// above 0, at most 1.
+func (c Cameras) Recorded() float64 { return c.HoursPerDay / 24 * c.Activity }
+
+// WriteRate is the group's daily mean in bytes/s.
+func (c Cameras) WriteRate() float64 {
+	return float64(c.Count) * c.BitRate / 8 * c.Recorded()
+}
+
+// Demand is what the cameras ask of the drives.
+type Demand struct {
+	WriteRate float64 // bytes/s, daily mean
+	PeakRate  float64 // bytes/s, every camera recording at once
+	Needed    float64 // bytes, for every group's retention
+	Longest   float64 // hours, the longest retention of a group
+}
+
+// Demand adds the camera groups up. 1 Mbit/s all day is 10.8 GB a day.
+func (s Site) Demand() Demand {
+	var d Demand
+	for _, c := range s.Cameras {
+		d.WriteRate += c.WriteRate()
+		d.PeakRate += float64(c.Count) * c.BitRate / 8
+		d.Needed += c.WriteRate() * 3600 * c.Retention
+		d.Longest = math.Max(d.Longest, c.Retention)
+	}
+	return d
+}
+
+// HeldRetention is how far back footage of each camera group reaches, in hours,
+// where the drives hold usable bytes. A recorder that runs full overwrites the
+// oldest footage of all, whichever camera it is of: so groups keep their own
+// retention up to one common age, and the groups that ask for the longest fall
+// short first.
+func (s Site) HeldRetention(usable float64) []float64 {
+	held := make([]float64, len(s.Cameras))
+	age := s.commonAge(usable)
+	for i, c := range s.Cameras {
+		held[i] = math.Min(c.Retention, age)
+	}
+	return held
+}
+
+// commonAge is the age in hours at which a full ring overwrites: +Inf where
+// everything due fits.
+func (s Site) commonAge(usable float64) float64 {
+	if usable >= s.Demand().Needed {
+		return math.Inf(1)
+	}
+	// What is held grows with the age, and bends where a group has all it asks
+	// for. Walk the bends upward until the room is used up.
+	age, left := 0.0, usable
+	for {
+		rate, bend := 0.0, math.Inf(1)
+		for _, c := range s.Cameras {
+			if c.Retention > age {
+				rate += c.WriteRate() * 3600
+				bend = math.Min(bend, c.Retention)
+			}
+		}
+		if rate == 0 {
+			return age
+		}
+		if need := rate * (bend - age); need < left {
+			age, left = bend, left-need
+			continue
+		}
+		return age + left/rate
+	}
+}
+
+// RetentionReached is one figure for the whole choice, in hours. Where room is
+// short it is the age at which footage is overwritten. Where there is room to
+// spare it is the longest retention times usable ÷ needed: what that group
+// would reach if every group's retention were raised in proportion.
+func (s Site) RetentionReached(usable float64) float64 {
+	d := s.Demand()
+	if usable < d.Needed {
+		return s.commonAge(usable)
+	}
+	return d.Longest * usable / d.Needed
+}

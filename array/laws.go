@@ -1,0 +1,92 @@
+package array
+
+// Life is the law by which drives of one model fail. It is one of
+// [ConstantRate], [WeibullLife], [RateByYear] and [FieldRecord]; what is
+// computed from it stands in package sim/law.
+type Life interface{ life() }
+
+// ConstantRate is a life without memory, given as an annualised failure rate.
+type ConstantRate struct {
+	// AFR is failures per drive-year of running, above 0. 0.015 is 1.5 %.
+	// A year is 8 760 h, so the mean time between failures is 8760/AFR hours.
+	AFR float64
+}
+
+// WeibullLife has the cumulative hazard ((age − Min)/Scale)^Shape beyond Min
+// and none before it.
+type WeibullLife struct {
+	Shape float64 // β, above 0
+	Scale float64 // η in hours, above 0
+	Min   float64 // γ in hours, 0 or more
+}
+
+// RateByYear is a bathtub given year by year: AFR[i] holds in the year of age
+// that ends at i+1 years, the last one from there on.
+type RateByYear struct {
+	AFR []float64 // failures per drive-year, each 0 or more, at least one
+}
+
+// FieldRecord is a fleet's record. The rate behind it is uncertain: it is
+// Gamma(Failures + ½, DriveDays), the posterior of the Jeffreys prior.
+type FieldRecord struct {
+	Failures  float64 // 0 or more
+	DriveDays float64 // above 0
+}
+
+func (ConstantRate) life() {}
+func (WeibullLife) life()  {}
+func (RateByYear) life()   {}
+func (FieldRecord) life()  {}
+
+// Time is a length of time that may be a matter of chance: one of [Fixed],
+// [Exponential], [WeibullTime], [Lognormal] and [OpenHours].
+type Time interface{ time() }
+
+// Fixed is a length without chance.
+type Fixed struct{ Hours float64 }
+
+// Exponential is a length without memory.
+type Exponential struct{ Mean float64 } // hours, above 0
+
+// WeibullTime is Min plus a Weibull length.
+type WeibullTime struct {
+	Min   float64 // hours, 0 or more
+	Scale float64 // hours, above 0
+	Shape float64 // above 0
+}
+
+// Lognormal is a length whose logarithm is normal: half are shorter than
+// Median and nine in ten shorter than P90.
+type Lognormal struct {
+	Median float64 // hours, above 0
+	P90    float64 // hours, above Median
+}
+
+// OpenHours ends when Within hours have passed that lie in the open spans of
+// the week. Holidays are not known to it.
+type OpenHours struct {
+	Within float64 // open hours, 0 or more
+	Week   Week
+}
+
+func (Fixed) time()       {}
+func (Exponential) time() {}
+func (WeibullTime) time() {}
+func (Lognormal) time()   {}
+func (OpenHours) time()   {}
+
+// Week lists the open spans of a week, in hours since Monday 00:00, in order
+// and without overlap.
+type Week []Span
+
+// Span is open from From to To, both in [0, 168], From below To.
+type Span struct{ From, To float64 }
+
+// Open is the number of open hours a week.
+func (w Week) Open() float64 {
+	sum := 0.0
+	for _, s := range w {
+		sum += s.To - s.From
+	}
+	return sum
+}

@@ -1,0 +1,98 @@
+package array
+
+// HoursPerYear is the year of the open field datasets: 365 days.
+const HoursPerYear = 8760
+
+// Site is everything that is compared: what must be kept, what could be
+// bought, and what the place does to it.
+type Site struct {
+	Name        string
+	ServiceLife float64 // hours, above 0
+	Cameras     []Cameras
+	Drives      []Drive
+	Choices     []Choice
+	Hazards     Hazards
+}
+
+// Cameras is a group of cameras that are set alike.
+type Cameras struct {
+	Label       string
+	Count       int     // cameras, 1 or more
+	BitRate     float64 // bit/s of one camera while it records, above 0
+	HoursPerDay float64 // above 0, at most 24
+	Activity    float64 // share of those hours that is recorded, above 0, at most 1
+	Retention   float64 // hours, above 0
+}
+
+// Drive is a drive model of the catalogue, named by its label.
+type Drive struct {
+	Label            string
+	Capacity         float64 // bytes
+	Life             Life
+	HazardMultiplier float64 // scales the hazard of Life; 1 leaves it
+	BatchVariance    float64 // variance v of the frailty of drives that ship together; 0 is none
+	ReadErrorBits    float64 // bits read per unrecoverable error; 0 is none
+	LatentMean       float64 // hours between latent defects of one drive; 0 is none
+	Transfer         float64 // bytes/s, sequential, at the outer track
+	Price            float64 // in the site's currency; NaN is not known
+	Power            float64 // watts; NaN is not known
+}
+
+// Choice is one thing that could be bought.
+type Choice struct {
+	Label     string
+	Drive     Drive
+	Layout    Layout
+	Drives    int // in all, hot spares not counted
+	Groups    int // as the site file gives it
+	HotSpares int
+	Care      Care
+	Recorder  *Recorder // nil where the site says nothing of it
+}
+
+// Care is how the site looks after an array.
+type Care struct {
+	Notice          Time    // failure to somebody knowing
+	Response        Time    // knowing to the new drive being in
+	Restock         Time    // a hot spare's being taken to its being back
+	RebuildShare    float64 // share of the rate that the rebuild is given, above 0, at most 1
+	RebuildFloor    float64 // bytes/s that the rebuild never falls below
+	ControllerLimit float64 // bytes/s; 0 is none
+	Parallel        bool    // rebuilds of one group all at once, not one at a time
+	Stop            bool    // an unreadable sector without redundancy ends the rebuild, not one stripe
+	Scrub           Time    // how long a latent defect stays before a scrub clears it; nil: nothing scrubs
+	Restore         Time    // failure to restored, in place of notice, response and rebuild; nil: those count
+}
+
+// Hazards reach beyond the single drive.
+type Hazards struct {
+	CommonPerYear      float64 // common-cause events a year and choice
+	CommonEachDrive    float64 // chance that one running drive fails in such an event
+	DegradedMultiplier float64 // a survivor's hazard is multiplied by this for each drive that is down
+}
+
+// Recorder is the machine around the drives, as far as it interrupts recording.
+type Recorder struct {
+	Price      float64 // chassis without drives, in the site's currency; NaN is not known
+	Bays       int     // 0 is not known
+	IdlePower  float64 // watts; NaN is not known
+	Supply     *Unit   // power supply; nil: not counted
+	SystemDisk *Unit
+	Mains      *Mains
+	SwapDown   float64 // hours powered down for each drive replaced; 0: hot swap
+}
+
+// Unit is a part that stops the recorder while it is broken, unless a second
+// one carries on.
+type Unit struct {
+	PerYear   float64 // failures a year
+	Restore   float64 // hours
+	Redundant bool
+}
+
+// Mains is the supply of the site. Outages are exponential.
+type Mains struct {
+	PerYear    float64 // outages a year
+	Mean       float64 // hours
+	UPSBridges float64 // hours that the battery bridges
+}

@@ -1,0 +1,97 @@
+package array
+
+import "math"
+
+// Sizing is what a choice is before chance comes in. Figures that rest on
+// something the site does not give are NaN; those on cameras are NaN without
+// cameras.
+type Sizing struct {
+	Shape      Shape
+	Usable     float64 // bytes
+	Meets      bool    // holds all that is due; true without cameras
+	Retention  float64 // hours, as RetentionReached
+	Held       []float64
+	Purchase   float64 // drives, hot spares and recorder
+	Watts      float64 // drives, hot spares and the idle recorder
+	BaysUsed   int
+	RebuildRun float64 // hours of one rebuild; 0 where nothing is rebuilt
+}
+
+// Size works out a choice of the site. The choice's layout must divide its
+// drives, which the reader of the site file has checked.
+func (s Site) Size(c Choice) (Sizing, error) {
+	shape, err := c.Layout.Shape(c.Drives, c.Groups)
+	if err != nil {
+		return Sizing{}, err
+	}
+	z := Sizing{
+		Shape:     shape,
+		Usable:    float64(shape.UsableDrives()) * c.Drive.Capacity,
+		Meets:     true,
+		Retention: math.NaN(),
+		BaysUsed:  c.Drives + c.HotSpares,
+		Purchase:  float64(c.Drives+c.HotSpares) * c.Drive.Price,
+		Watts:     float64(c.Drives+c.HotSpares) * c.Drive.Power,
+	}
+	if len(s.Cameras) > 0 {
+		z.Meets = z.Usable >= s.Demand().Needed
+		z.Retention = s.RetentionReached(z.Usable)
+		z.Held = s.HeldRetention(z.Usable)
+	}
+	if r := c.Recorder; r != nil {
+		if !math.IsNaN(r.Price) {
+			z.Purchase += r.Price
+		}
+		if !math.IsNaN(r.IdlePower) {
+			z.Watts += r.IdlePower
+		}
+	}
+	if shape.Rebuilds() {
+		z.RebuildRun = s.RebuildHours(c, shape)
+	}
+	return z, nil
+}
+
+// meanOverOuter is the mean transfer over the whole disk ÷ the outer track's
+// (common practice, no source).
+const meanOverOuter = 0.75
+
+// RebuildHours is the length of one rebuild: capacity ÷ the rate that is left
+// to it beside the recording.
+func (s Site) RebuildHours(c Choice, shape Shape) float64 {
+	mean := meanOverOuter * c.Drive.Transfer
+	limited := mean
+	if l := c.Care.ControllerLimit; l > 0 {
+		limited = math.Min(limited, l)
+	}
+	beside := mean - s.Demand().WriteRate/float64(shape.UsableDrives())
+	rate := math.Max(c.Care.RebuildFloor, math.Min(limited*c.Care.RebuildShare, beside))
+	return c.Drive.Capacity / rate / 3600
+}
+
+// GapHoursPerYear is the hours a year in which the recorder does not record
+// for reasons other than its array. swaps is the drives replaced a year.
+func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
+	if r == nil {
+		return 0
+	}
+	gap := r.Supply.downPerYear() + r.SystemDisk.downPerYear() + swaps*r.SwapDown
+	if m := r.Mains; m != nil {
+		// An exponential outage outlasts the battery with chance exp(−bridge ÷
+		// mean), and then by its mean again.
+		gap += m.PerYear * m.Mean * math.Exp(-m.UPSBridges/m.Mean)
+	}
+	return gap
+}
+
+func (u *Unit) downPerYear() float64 {
+	if u == nil {
+		return 0
+	}
+	down := u.PerYear * u.Restore
+	if u.Redundant {
+		share := down / HoursPerYear // both at once
+		return HoursPerYear * share * share
+	}
+	return down
+}

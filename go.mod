@@ -1,0 +1,3 @@
+module arrayodds
+
+go 1.26.8
