@@ -1,0 +1,113 @@
+package unit
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"arrayodds/array"
+
+	"pgregory.net/rapid"
+)
+
+func TestFormat(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct{ got, want string }{
+		{FormatSize(12e12), "12 TB"},
+		{FormatSize(13194139533312), "13.2 TB"},
+		{FormatSize(5184e9), "5.18 TB"},
+		{FormatSize(0), "0 B"},
+		{FormatSize(nan), "unknown"},
+		{FormatSize(1234e15), "1 230 PB"},
+		{FormatRate(210e6), "210 MB/s"},
+		{FormatRate(nan), "unknown"},
+		{FormatBitRate(6e6), "6 Mbit/s"},
+		{FormatHours(24), "24 h"},
+		{FormatHours(72), "72 h"},
+		{FormatHours(720), "30 d"},
+		{FormatHours(8760), "1 y"},
+		{FormatHours(43800), "5 y"},
+		{FormatHours(0.5), "30 min"},
+		{FormatHours(0.005), "18 s"},
+		{FormatHours(0), "0 h"},
+		{FormatHours(1e6), "114 y"},
+		{FormatHours(1e10), "1 140 000 y"},
+		{FormatPercent(0.015, 3), "1.5 %"},
+		{FormatPercent(0.00876, 2), "0.88 %"},
+		{FormatWatts(7), "7 W"},
+		{FormatWatts(1240), "1 240 W"},
+		{FormatOdds(1/4203.0, 2), "1 in 4 200"},
+		{FormatOdds(2.7e-7, 2), "1 in 3.7 million"},
+		{FormatOdds(4.97e-10, 2), "1 in 2 billion"},
+		{FormatOdds(4.972e-14, 2), "1 in 2.0 × 10^13"},
+		{FormatOdds(0.25, 2), "1 in 4"},
+		{FormatOdds(0.93, 2), "93 %"},
+		{FormatOdds(0, 2), "never"},
+		{FormatOdds(1, 2), "certain"},
+		{FormatOdds(nan, 2), "unknown"},
+		{FormatOdds(5e-324, 2), "never"},
+		{Digits(-12345.678, 3), "-12 300"},
+		{Digits(1e-7, 2), "1e-07"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// What is written is read back: exactly where three digits hold it, and else to
+// half a unit of the third digit.
+func TestWrittenIsReadBack(t *testing.T) {
+	for name, c := range map[string]struct {
+		format func(float64) string
+		parse  func(string) (float64, error)
+		units  []float64
+	}{
+		"size":     {FormatSize, Size, []float64{1, 1e3, 1e6, 1e9, 1e12, 1e15}},
+		"rate":     {FormatRate, Rate, []float64{1, 1e3, 1e6, 1e9, 1e12, 1e15}},
+		"bit rate": {FormatBitRate, BitRate, []float64{1, 1e3, 1e6, 1e9}},
+		"hours":    {FormatHours, Hours, []float64{1. / 3600, 1. / 60, 1, 24, 8760}},
+		"watts":    {FormatWatts, Watts, []float64{1}},
+		"percent":  {func(v float64) string { return FormatPercent(v, 3) }, Percent, []float64{0.01}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			rapid.Check(t, func(t *rapid.T) {
+				unit := rapid.SampledFrom(c.units).Draw(t, "unit")
+				v := rapid.Float64Range(1, 999).Draw(t, "count") * unit
+				back, err := c.parse(c.format(v))
+				if err != nil {
+					t.Fatalf("%v is written %q: %v", v, c.format(v), err)
+				}
+				if math.Abs(back-v) > 0.005*v {
+					t.Fatalf("%v is written %q and read back as %v", v, c.format(v), back)
+				}
+				if again := c.format(back); again != c.format(v) {
+					t.Fatalf("%q is written %q the second time", c.format(v), again)
+				}
+			})
+		})
+	}
+}
+
+func TestWeekIsReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cuts := rapid.SliceOfNDistinct(rapid.IntRange(0, 7*24*12), 2, 20, rapid.ID[int]).Draw(t, "cuts")
+		slices.Sort(cuts)
+		var w array.Week
+		for i := 0; i+1 < len(cuts); i += 2 {
+			w = append(w, array.Span{From: float64(cuts[i]) * 5 / 60, To: float64(cuts[i+1]) * 5 / 60})
+		}
+		back, err := Week(FormatWeek(w))
+		if err != nil {
+			t.Fatalf("%q: %v", FormatWeek(w), err)
+		}
+		if len(back) != len(w) {
+			t.Fatalf("%v is written %q and read back as %v", w, FormatWeek(w), back)
+		}
+		for i := range w {
+			if math.Abs(back[i].From-w[i].From) > 1e-9 || math.Abs(back[i].To-w[i].To) > 1e-9 {
+				t.Fatalf("%v is read back as %v", w, back)
+			}
+		}
+	})
+}

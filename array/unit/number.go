@@ -1,0 +1,62 @@
+package unit
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// A number is plain decimal, perhaps with an exponent, perhaps with blanks or
+// underscores between groups of three.
+var (
+	numberForm  = regexp.MustCompile(`^\+?(\d{1,3}(?: \d{3})+|\d{1,3}(?:_\d{3})+|\d+)(\.\d+)?([eE][+-]?\d+)?`)
+	strayNumber = regexp.MustCompile(`^[+-]?(?i:nan|inf(?:inity)?\b|0x|\.\d|\d)`)
+)
+
+// split takes the number off the front of text. Its error speaks of the number
+// only; example is a whole quantity that is right.
+func split(text, example string) (value float64, rest string, err error) {
+	s := squeeze(text)
+	wrong := func(why string) (float64, string, error) {
+		return 0, "", &Error{Found: because(text, why), Right: "such as " + strconv.Quote(example)}
+	}
+	if s == "" {
+		return 0, "", &Error{Found: "nothing", Right: "such as " + strconv.Quote(example)}
+	}
+	form := numberForm.FindString(s)
+	lower := strings.ToLower(s)
+	switch {
+	case strings.HasPrefix(s, "-") || strings.HasPrefix(s, "−"):
+		return wrong("which is below zero")
+	case strings.HasPrefix(lower, "nan"), strings.HasPrefix(lower, "inf"), strings.HasPrefix(lower, "+inf"):
+		return wrong("which is not a finite number")
+	case strings.HasPrefix(lower, "0x"):
+		return wrong("which is hexadecimal")
+	case form == "":
+		return wrong("which does not begin with a number")
+	}
+	rest = s[len(form):]
+	if strings.HasPrefix(rest, ",") {
+		return wrong("with a comma (decimals take a point, thousands a blank)")
+	}
+	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, "_") || strayNumber.MatchString(strings.TrimSpace(rest)) {
+		return wrong("whose number cannot be read")
+	}
+	v, err := strconv.ParseFloat(strings.NewReplacer(" ", "", "_", "", "+", "").Replace(plainExponent(form)), 64)
+	if err != nil || math.IsInf(v, 0) {
+		return wrong("which is too large a number")
+	}
+	if v == 0 && strings.ContainsAny(strings.FieldsFunc(form, isExponent)[0], "123456789") {
+		return wrong("which is too small a number")
+	}
+	return v, strings.TrimSpace(rest), nil
+}
+
+func isExponent(r rune) bool { return r == 'e' || r == 'E' }
+
+// plainExponent keeps the sign rules of strconv: only the mantissa may lose its
+// plus.
+func plainExponent(form string) string {
+	return strings.NewReplacer("e+", "e", "E+", "E").Replace(form)
+}
