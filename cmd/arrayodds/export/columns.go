@@ -1,0 +1,101 @@
+package export
+
+import (
+	"math"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// column is one figure of every choice, the same in CSV and in the workbook.
+type column struct {
+	name  string // heading of the CSV, with its unit
+	title string // heading of the workbook, with its unit
+	form  string // number format of the workbook; "" for words
+	value func(charts.Outcome) any
+}
+
+// Number formats of the workbook. A chance runs over many decades, so it is
+// shown with a power of ten.
+const (
+	words   = ""
+	whole   = "#,##0"
+	tenths  = "#,##0.0"
+	hundred = "#,##0.00"
+	chance  = "0.00E+00"
+)
+
+// columns lists what is written of a choice. What rests on cameras is left out
+// at a site without them, what rests on prices or powers is an empty cell.
+func columns(site array.Site) []column {
+	all := []column{
+		{"choice", "Choice", words, func(o charts.Outcome) any { return o.Choice.Label }},
+		{"layout", "Layout", words, func(o charts.Outcome) any { return o.Choice.Layout.String() }},
+		{"drive", "Drive", words, func(o charts.Outcome) any { return o.Choice.Drive.Label }},
+		{"drives", "Drives, hot spares not counted", whole, func(o charts.Outcome) any { return o.Choice.Drives }},
+		{"groups", "Groups", whole, func(o charts.Outcome) any { return o.Sizing.Shape.Groups() }},
+		{"hot_spares", "Hot spares", whole, func(o charts.Outcome) any { return o.Choice.HotSpares }},
+		{"usable_TB", "Usable (TB)", tenths, func(o charts.Outcome) any { return o.Sizing.Usable / array.TB }},
+	}
+	cameras := len(site.Cameras) > 0
+	if cameras {
+		all = append(all,
+			column{"meets_demand", "Meets the demand", words, func(o charts.Outcome) any { return yes(o.Sizing.Meets) }},
+			column{"retention_days", "Retention reached (days)", tenths, func(o charts.Outcome) any { return o.Sizing.Retention / 24 }},
+		)
+	}
+	estimate := func(name, title, form string, of func(sim.Result) sim.Estimate) {
+		all = append(all,
+			column{name, title, form, func(o charts.Outcome) any { return of(o.Result).Value }},
+			column{name + "_low", title + ", 95 % low", form, func(o charts.Outcome) any { return of(o.Result).Low }},
+			column{name + "_high", title + ", 95 % high", form, func(o charts.Outcome) any { return of(o.Result).High }},
+		)
+	}
+	estimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) sim.Estimate { return r.LossChance })
+	estimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) sim.Estimate { return r.AnyLossChance })
+	if cameras {
+		estimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) sim.Estimate { return r.LossChanceRetention })
+		estimate("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) sim.Estimate { return r.MissingClip })
+		estimate("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Drives })
+		estimate("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Unreadable })
+		estimate("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Recorder })
+		estimate("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Shortfall })
+		estimate("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) sim.Estimate { return r.CameraDaysLostPerYear })
+		estimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLossHalf })
+		estimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLoss95 })
+	}
+	estimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.LossEvents })
+	estimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.Incidents })
+	estimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.UnreadableStripes })
+	estimate("unprotected_hours_per_year", "Without redundancy (hours a year)", hundred, func(r sim.Result) sim.Estimate { return r.UnprotectedHoursPerYear })
+	estimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) sim.Estimate { return r.RebuildsPerYear })
+	estimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
+	estimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
+	return append(all,
+		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
+		column{"purchase_cost", "Purchase (the site's currency)", whole, func(o charts.Outcome) any { return o.Sizing.Purchase }},
+		column{"power_W", "Power (W)", whole, func(o charts.Outcome) any { return o.Sizing.Watts }},
+		column{"exact_loss_chance", "Loss chance by the exact chain", chance, func(o charts.Outcome) any { return given(o.Result.Exact) }},
+		column{"textbook_loss_chance", "Loss chance by the textbook formula", chance, func(o charts.Outcome) any { return given(o.Result.Textbook) }},
+		column{"trials", "Trials", whole, func(o charts.Outcome) any { return o.Result.Trials }},
+		column{"stopped_by", "Run ended by", words, func(o charts.Outcome) any { return string(o.Result.StoppedBy) }},
+		column{"warnings", "Warnings", words, func(o charts.Outcome) any { return strings.Join(o.Result.Warnings, " ") }},
+	)
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
+
+// given is NaN, an empty cell, where there is no such figure.
+func given(x *float64) float64 {
+	if x == nil {
+		return math.NaN()
+	}
+	return *x
+}

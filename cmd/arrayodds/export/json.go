@@ -1,0 +1,167 @@
+package export
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// Format is the number of the JSON form. It grows when a key changes meaning or
+// goes.
+const Format = 1
+
+// JSON writes the report as one indented object. Chances are 0 to 1, low and
+// high the 95 % interval, relative_error the standard error ÷ the value.
+func JSON(w io.Writer, r charts.Report) error {
+	out := document{
+		Format:      Format,
+		Site:        r.Site.Name,
+		Seed:        r.Seed,
+		ServiceLife: number(r.Site.ServiceLife),
+		Choices:     make([]choice, 0, len(r.Outcomes)),
+	}
+	cameras := len(r.Site.Cameras) > 0
+	if cameras {
+		d := r.Site.Demand()
+		out.Demand = &demand{number(d.WriteRate), number(d.Needed)}
+	}
+	for _, o := range r.Outcomes {
+		out.Choices = append(out.Choices, choiceOf(o, cameras))
+	}
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(out)
+}
+
+type document struct {
+	Format      int      `json:"format"`
+	Site        string   `json:"site"`
+	Seed        uint64   `json:"seed"`
+	ServiceLife number   `json:"service_life_hours"`
+	Demand      *demand  `json:"demand"`
+	Choices     []choice `json:"choices"`
+}
+
+type demand struct {
+	Write  number `json:"write_bytes_per_second"`
+	Needed number `json:"needed_bytes"`
+}
+
+type choice struct {
+	Label              string    `json:"label"`
+	Usable             number    `json:"usable_bytes"`
+	Meets              *bool     `json:"meets_demand"`
+	Retention          *number   `json:"retention_days"`
+	Loss               estimate  `json:"loss_chance"`
+	LossRetention      *estimate `json:"loss_chance_retention"`
+	AnyLoss            estimate  `json:"any_loss_chance"`
+	MissingClip        *estimate `json:"missing_clip_chance"`
+	LossEvents         estimate  `json:"loss_events_mean"`
+	Incidents          estimate  `json:"incidents_mean"`
+	UnreadableStripes  estimate  `json:"unreadable_stripes_mean"`
+	CameraDaysLost     *estimate `json:"camera_days_lost_per_year"`
+	MissingByCause     *causes   `json:"missing_by_cause"`
+	LossCurve          []point   `json:"loss_curve"`
+	Unprotected        estimate  `json:"unprotected_hours_per_year"`
+	Rebuilds           estimate  `json:"rebuilds_per_year"`
+	DrivesReplaced     estimate  `json:"drives_replaced_mean"`
+	DrivesReplaced95   number    `json:"drives_replaced_95"`
+	Purchase           *number   `json:"purchase_cost"`
+	ExactLossChance    *number   `json:"exact_loss_chance"`
+	TextbookLossChance *number   `json:"textbook_loss_chance"`
+	Trials             int       `json:"trials"`
+	StoppedBy          string    `json:"stopped_by"`
+}
+
+type estimate struct {
+	Value         number `json:"value"`
+	Low           number `json:"low"`
+	High          number `json:"high"`
+	RelativeError number `json:"relative_error"`
+}
+
+type point struct {
+	Years number `json:"years"`
+	estimate
+}
+
+type causes struct {
+	Drives     estimate `json:"drives"`
+	Unreadable estimate `json:"unreadable"`
+	Recorder   estimate `json:"recorder"`
+	Shortfall  estimate `json:"shortfall"`
+}
+
+func choiceOf(o charts.Outcome, cameras bool) choice {
+	r := o.Result
+	c := choice{
+		Label:              o.Choice.Label,
+		Usable:             number(o.Sizing.Usable),
+		Loss:               estimateOf(r.LossChance),
+		AnyLoss:            estimateOf(r.AnyLossChance),
+		LossEvents:         estimateOf(r.LossEvents),
+		Incidents:          estimateOf(r.Incidents),
+		UnreadableStripes:  estimateOf(r.UnreadableStripes),
+		LossCurve:          make([]point, 0, len(r.LossCurve)),
+		Unprotected:        estimateOf(r.UnprotectedHoursPerYear),
+		Rebuilds:           estimateOf(r.RebuildsPerYear),
+		DrivesReplaced:     estimateOf(r.DrivesReplaced),
+		DrivesReplaced95:   number(r.DrivesReplaced95.Value),
+		Purchase:           known(o.Sizing.Purchase),
+		ExactLossChance:    (*number)(r.Exact),
+		TextbookLossChance: (*number)(r.Textbook),
+		Trials:             r.Trials,
+		StoppedBy:          string(r.StoppedBy),
+	}
+	for _, p := range r.LossCurve {
+		c.LossCurve = append(c.LossCurve, point{number(p.Years), estimateOf(p.Estimate)})
+	}
+	if !cameras {
+		return c
+	}
+	c.Meets = &o.Sizing.Meets
+	c.Retention = known(o.Sizing.Retention / 24)
+	c.LossRetention = some(r.LossChanceRetention)
+	c.MissingClip = some(r.MissingClip)
+	c.CameraDaysLost = some(r.CameraDaysLostPerYear)
+	c.MissingByCause = &causes{
+		Drives:     estimateOf(r.MissingByCause.Drives),
+		Unreadable: estimateOf(r.MissingByCause.Unreadable),
+		Recorder:   estimateOf(r.MissingByCause.Recorder),
+		Shortfall:  estimateOf(r.MissingByCause.Shortfall),
+	}
+	return c
+}
+
+func estimateOf(e sim.Estimate) estimate {
+	return estimate{number(e.Value), number(e.Low), number(e.High), number(e.RelativeError)}
+}
+
+func some(e sim.Estimate) *estimate {
+	out := estimateOf(e)
+	return &out
+}
+
+// known is nil, written null, for a figure that the site does not give.
+func known(x float64) *number {
+	if math.IsNaN(x) {
+		return nil
+	}
+	n := number(x)
+	return &n
+}
+
+// number is written tidily, and not at all where it is not finite.
+type number float64
+
+func (n number) MarshalJSON() ([]byte, error) {
+	x := float64(n)
+	if err := finite(x); err != nil {
+		return nil, err
+	}
+	return json.Marshal(tidy(x))
+}

@@ -1,0 +1,80 @@
+package export
+
+import (
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// made is a report of two choices with figures that can be told apart: the
+// first meets the demand and has no price, the second falls short.
+func made() charts.Report {
+	site := array.Site{
+		Name:        "Heron's <Lock> & Weir",
+		ServiceLife: 5 * array.HoursPerYear,
+		Cameras:     []array.Cameras{{Label: "Lock", Count: 4, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720}},
+	}
+	exact := 4.5e-15
+	first := sim.Result{
+		LossChance:          sim.Estimate{Value: 4.7e-15, Low: 4.5e-15, High: 4.9e-15, RelativeError: 0.02},
+		LossChanceRetention: about(1e-16),
+		AnyLossChance:       about(2e-4),
+		LossCurve: []sim.CurvePoint{
+			{Years: 1, Estimate: about(1e-15)}, {Years: 5, Estimate: about(4.7e-15)},
+		},
+		MissingClip:             about(0.1 + 0.2), // 0.30000000000000004
+		MissingByCause:          sim.MissingByCause{Drives: about(1e-17), Unreadable: about(2e-9), Recorder: sim.Estimate{Value: 0.3, Low: 0.3, High: 0.3}},
+		LossEvents:              about(4.8e-15),
+		Incidents:               about(3e-4),
+		UnreadableStripes:       about(6e-4),
+		CameraDaysLostPerYear:   about(0.01),
+		CameraDaysPerLossHalf:   about(118),
+		CameraDaysPerLoss95:     about(120),
+		UnprotectedHoursPerYear: about(7.5),
+		RebuildsPerYear:         about(0.12),
+		DrivesReplaced:          about(0.6),
+		DrivesReplaced95:        sim.Estimate{Value: 2, Low: 2, High: 2},
+		Exact:                   &exact,
+		HasCameras:              true,
+		Trials:                  123456,
+		StoppedBy:               sim.ByAccuracy,
+	}
+	second := first
+	second.Exact, second.StoppedBy = nil, sim.ByBudget
+	second.Warnings = []string{"One trial carries half of the sum."}
+	return charts.Report{
+		Site: site, Seed: math.MaxUint64, Accuracy: 0.05,
+		Outcomes: []charts.Outcome{
+			{
+				Choice: array.Choice{Label: `=HYPERLINK("http://example.com")`, Drive: array.Drive{Label: "12 TB"}, Layout: array.Layout{Level: array.RAID6}, Drives: 8, Groups: 1},
+				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 8, Tolerance: 2, DataInGroup: 6}, Usable: 72e12, Meets: true, Retention: 24 * 41.2, Purchase: math.NaN(), Watts: 56, RebuildRun: 42.3},
+				Result: first,
+			},
+			{
+				Choice: array.Choice{Label: "two, \"quoted\"\nlines", Drive: array.Drive{Label: "-4 TB"}, Layout: array.Layout{Level: array.JBOD}, Drives: 1, Groups: 1, HotSpares: 1},
+				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 1, DataInGroup: 1}, Usable: 4e12, Retention: 24 * 23.125, Purchase: 2690, Watts: math.NaN()},
+				Result: second,
+			},
+		},
+		Assumptions: []charts.Assumption{{Path: "care.notice", Text: "=1 h", Default: true}, {Path: "service_life", Text: "5 y"}},
+	}
+}
+
+// about is an estimate known to 5 %.
+func about(x float64) sim.Estimate {
+	return sim.Estimate{Value: x, Low: 0.95 * x, High: 1.05 * x, RelativeError: 0.0255}
+}
+
+// withoutCameras is the same at a site that names none.
+func withoutCameras() charts.Report {
+	r := made()
+	r.Site.Cameras = nil
+	for i := range r.Outcomes {
+		r.Outcomes[i].Sizing.Meets = true
+		r.Outcomes[i].Sizing.Retention = math.NaN()
+		r.Outcomes[i].Result.HasCameras = false
+	}
+	return r
+}

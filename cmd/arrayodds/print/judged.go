@@ -1,0 +1,123 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+)
+
+// Judged writes what a site file says before chance comes in: what is asked
+// for, what each choice is and holds, and what was taken for granted. sizes
+// belong to the site's choices, in their order.
+func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
+	parts := []string{title(f.Site)}
+	if len(f.Site.Cameras) > 0 {
+		parts = append(parts, cameras(f.Site))
+	}
+	parts = append(parts, choices(f.Site, sizes))
+	if text := defaults(f.Assumptions); text != "" {
+		parts = append(parts, text)
+	}
+	parts = append(parts, verdict(sizes))
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+func cameras(s array.Site) string {
+	var rows [][]string
+	for i, c := range s.Cameras {
+		alone := array.Site{Cameras: []array.Cameras{c}}.Demand()
+		rows = append(rows, []string{cameraLabel(c, i), grouped(float64(c.Count)), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
+	}
+	return lay([]column{{"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
+}
+
+func choices(s array.Site, sizes []array.Sizing) string {
+	columns := []column{{"choice", 24}, {"layout", 13}, {"drives", 0}, {"bays", 0}, {"usable\nTB", 0}}
+	if len(s.Cameras) > 0 {
+		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 22})
+	}
+	priced := slices.ContainsFunc(sizes, func(z array.Sizing) bool { return !math.IsNaN(z.Purchase) })
+	if priced {
+		columns = append(columns, column{"cost", 0})
+	}
+	var rows [][]string
+	for i, c := range s.Choices {
+		z := sizes[i]
+		row := []string{plain(c.Label), layout(c, z), drives(c), bays(c, z), terabytes(z.Usable)}
+		if len(s.Cameras) > 0 {
+			row = append(row, yes(z.Meets), held(s, z))
+		}
+		if priced {
+			row = append(row, money(z.Purchase))
+		}
+		rows = append(rows, row)
+	}
+	return lay(columns, rows)
+}
+
+func layout(c array.Choice, z array.Sizing) string {
+	if n := z.Shape.Groups(); n > 1 && c.Layout.Level != array.JBOD {
+		return fmt.Sprintf("%s, %d groups", c.Layout, n)
+	}
+	return c.Layout.String()
+}
+
+func drives(c array.Choice) string {
+	if c.HotSpares > 0 {
+		return fmt.Sprintf("%d + %d spare", c.Drives, c.HotSpares)
+	}
+	return fmt.Sprint(c.Drives)
+}
+
+func bays(c array.Choice, z array.Sizing) string {
+	if c.Recorder == nil || c.Recorder.Bays == 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%d of %d", z.BaysUsed, c.Recorder.Bays)
+}
+
+// held lists the days that each camera group's footage reaches back.
+func held(s array.Site, z array.Sizing) string {
+	var lines []string
+	for i, c := range s.Cameras {
+		text := days(z.Held[i])
+		if z.Held[i] < c.Retention {
+			text += " of " + days(c.Retention)
+		}
+		lines = append(lines, text+" "+cameraLabel(c, i))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// defaults lists what the file leaves out.
+func defaults(all []site.Assumption) string {
+	var rows [][]string
+	for _, a := range all {
+		if a.Default {
+			rows = append(rows, []string{plain(a.Path), plain(a.Text)})
+		}
+	}
+	if len(rows) == 0 {
+		return ""
+	}
+	return lay([]column{{"left out of the file", 38}, {"taken as", 58}}, rows)
+}
+
+func verdict(sizes []array.Sizing) string {
+	short := 0
+	for _, z := range sizes {
+		if !z.Meets {
+			short++
+		}
+	}
+	if short == 0 {
+		return "fine\n"
+	}
+	return paragraph("fine, but %d of %d choices hold less than is due", short, len(sizes))
+}

@@ -1,0 +1,129 @@
+package print
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// Ranked writes the choices, the least chance of loss first and those that hold
+// less than is due last, and beneath them what falls short and what is not to
+// be trusted.
+func Ranked(w io.Writer, r charts.Report) error {
+	cameras := len(r.Site.Cameras) > 0
+	columns := []column{{"choice", 24}, {"usable\nTB", 0}}
+	if cameras {
+		columns = append(columns, column{"reaches\ndays", 0}, column{"meets\ndemand", 0})
+	}
+	columns = append(columns, column{"chance of loss in\n" + years(r.Site.ServiceLife) + " (95 %)", 0})
+	if cameras {
+		columns = append(columns, column{"clip missing\n(95 %)", 0})
+	}
+	priced := slices.ContainsFunc(r.Outcomes, func(o charts.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
+	if priced {
+		columns = append(columns, column{"cost", 0})
+	}
+	var rows [][]string
+	order := rank(r.Outcomes)
+	for _, o := range order {
+		row := []string{plain(o.Choice.Label), terabytes(o.Sizing.Usable)}
+		if cameras {
+			row = append(row, days(o.Sizing.Retention), yes(o.Sizing.Meets))
+		}
+		loss := oneIn(o.Result.LossChance)
+		if len(o.Result.Warnings) > 0 {
+			loss = "! " + loss
+		}
+		row = append(row, loss)
+		if cameras {
+			row = append(row, oneIn(o.Result.MissingClip))
+		}
+		if priced {
+			row = append(row, money(o.Sizing.Purchase))
+		}
+		rows = append(rows, row)
+	}
+	parts := []string{title(r.Site), lay(columns, rows)}
+	parts = append(parts, shortfalls(r.Site, order)...)
+	parts = append(parts, warnings(order, r.Accuracy)...)
+	parts = append(parts, paragraph("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+// title says what is asked for, in a sentence above a table.
+func title(s array.Site) string {
+	if len(s.Cameras) == 0 {
+		return paragraph("%s: no cameras given, %s of service", plain(s.Name), years(s.ServiceLife))
+	}
+	count := 0
+	for _, c := range s.Cameras {
+		count += c.Count
+	}
+	d := s.Demand()
+	return paragraph("%s: %s cameras need %s TB, written at %s MB/s; %s of service",
+		plain(s.Name), grouped(float64(count)), terabytes(d.Needed), size(d.WriteRate/1e6), years(s.ServiceLife))
+}
+
+// rank orders the outcomes; those alike stay in the order of the site file.
+func rank(outcomes []charts.Outcome) []charts.Outcome {
+	order := slices.Clone(outcomes)
+	slices.SortStableFunc(order, func(a, b charts.Outcome) int {
+		if a.Sizing.Meets != b.Sizing.Meets {
+			if a.Sizing.Meets {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(a.Result.LossChance.Value, b.Result.LossChance.Value)
+	})
+	return order
+}
+
+// shortfalls names the camera groups whose footage a choice cannot hold.
+func shortfalls(s array.Site, order []charts.Outcome) []string {
+	var notes []string
+	for _, o := range order {
+		if o.Sizing.Meets {
+			continue
+		}
+		for i, held := range o.Sizing.Held {
+			if c := s.Cameras[i]; held < c.Retention {
+				notes = append(notes, paragraph("%s falls short: %s held for %s of %s days.",
+					plain(o.Choice.Label), cameraLabel(c, i), days(held), days(c.Retention)))
+			}
+		}
+	}
+	return notes
+}
+
+// cameraLabel names a group that may have no label.
+func cameraLabel(c array.Cameras, i int) string {
+	if c.Label == "" {
+		return fmt.Sprintf("camera group %d", i+1)
+	}
+	return plain(c.Label)
+}
+
+// warnings says which figures are not to be trusted, and which are less
+// accurate than was asked for.
+func warnings(order []charts.Outcome, accuracy float64) []string {
+	var notes []string
+	for _, o := range order {
+		for _, text := range o.Result.Warnings {
+			notes = append(notes, paragraph("! %s: %s", plain(o.Choice.Label), plain(text)))
+		}
+		if e := o.Result.LossChance; o.Result.StoppedBy == sim.ByBudget && e.Value > 0 {
+			notes = append(notes, paragraph("%s: the budget of trials ended at ±%.2g %%; ±%.2g %% was asked for.",
+				plain(o.Choice.Label), 100*(e.High-e.Low)/2/e.Value, 100*accuracy))
+		}
+	}
+	return notes
+}

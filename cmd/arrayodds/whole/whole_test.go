@@ -1,0 +1,160 @@
+package whole
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func put(t *testing.T, path, text string, mode os.FileMode) {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(text), mode); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(path, mode); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func holds(t *testing.T, path, want string) {
+	t.Helper()
+	got, err := os.ReadFile(path)
+	if err != nil || string(got) != want {
+		t.Errorf("%s holds %q (%v), want %q", filepath.Base(path), got, err, want)
+	}
+}
+
+// names lists a directory, so that nothing left behind goes unseen.
+func names(t *testing.T, dir string) string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for _, e := range entries {
+		all = append(all, e.Name())
+	}
+	return strings.Join(all, " ")
+}
+
+func TestWrite(t *testing.T) {
+	dir := t.TempDir()
+	old, link := filepath.Join(dir, "old"), filepath.Join(dir, "link")
+	put(t, old, "before", 0o600)
+	if err := os.Symlink("old", link); err != nil {
+		t.Fatal(err)
+	}
+	err := Write(t.Context(), []File{
+		{link, []byte("after")}, {filepath.Join(dir, "new"), []byte("fresh")}, {os.DevNull, []byte("gone")},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	holds(t, old, "after")
+	holds(t, filepath.Join(dir, "new"), "fresh")
+	if got := names(t, dir); got != "link new old" {
+		t.Errorf("the directory holds %s", got)
+	}
+	if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {
+		t.Errorf("the link is one no longer: %v %v", info.Mode(), err)
+	}
+	if info, err := os.Stat(old); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("the old file's permissions became %v (%v)", info.Mode(), err)
+	}
+	if info, err := os.Stat(os.DevNull); err != nil || info.Mode()&os.ModeDevice == 0 {
+		t.Errorf("%s was replaced: %v (%v)", os.DevNull, info.Mode(), err)
+	}
+}
+
+func TestWriteAllOrNothing(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "old")
+	put(t, old, "before", 0o644)
+	err := Write(t.Context(), []File{{old, []byte("after")}, {filepath.Join(dir, "nowhere", "new"), nil}})
+	if err == nil || !strings.Contains(err.Error(), "nowhere") {
+		t.Errorf("error %v does not name the place", err)
+	}
+	holds(t, old, "before")
+	if got := names(t, dir); got != "old" {
+		t.Errorf("the directory holds %s", got)
+	}
+}
+
+func TestWriteCancelled(t *testing.T) {
+	dir := t.TempDir()
+	old := filepath.Join(dir, "old")
+	put(t, old, "before", 0o644)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if err := Write(ctx, []File{{old, []byte("after")}}); err != context.Canceled {
+		t.Errorf("error is %v", err)
+	}
+	holds(t, old, "before")
+	if got := names(t, dir); got != "old" {
+		t.Errorf("the directory holds %s", got)
+	}
+}
+
+func TestCheck(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	put(t, at("file"), "x", 0o644)
+	put(t, at("protected"), "x", 0o444)
+	if err := os.Symlink("nothing", at("dangling")); err != nil {
+		t.Fatal(err)
+	}
+	for path, want := range map[string]string{
+		at("file"):                   "",
+		at("new"):                    "",
+		os.DevNull:                   "",
+		dir:                          "is a directory",
+		at("no/new"):                 "there is no directory",
+		at("file/new"):               "file/new",
+		at("protected"):              "write-protected",
+		at("dangling"):               "not there",
+		at(strings.Repeat("x", 300)): "name too long",
+	} {
+		err := Check(path)
+		if (want == "") != (err == nil) || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: error %v, want %q", strings.TrimPrefix(path, dir), err, want)
+		}
+	}
+	if got := names(t, dir); got != "dangling file protected" {
+		t.Errorf("the directory holds %s", got)
+	}
+	holds(t, at("file"), "x")
+}
+
+func TestSame(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	put(t, at("a"), "", 0o644)
+	put(t, at("b"), "", 0o644)
+	if err := os.Link(at("a"), at("hard")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(dir, at("round")); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(dir)
+	for _, c := range []struct {
+		a, b string
+		want bool
+	}{
+		{"a", at("a"), true},
+		{"a", "./hard", true},
+		{"a", "round/a", true},
+		{"new", "round/new", true},
+		{"new", "./x/../new", true},
+		{"a", "b", false},
+		{"a", "new", false},
+		{"new", "newer", false},
+	} {
+		if got := Same(c.a, c.b); got != c.want {
+			t.Errorf("Same(%q, %q) = %v", c.a, c.b, got)
+		}
+	}
+}
