@@ -32,7 +32,7 @@ func cameras(s array.Site) string {
 	var rows [][]string
 	for i, c := range s.Cameras {
 		alone := array.Site{Cameras: []array.Cameras{c}}.Demand()
-		rows = append(rows, []string{cameraLabel(c, i), grouped(float64(c.Count)), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
+		rows = append(rows, []string{cameraLabel(c, i), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
 	}
 	return lay([]column{{"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
 }

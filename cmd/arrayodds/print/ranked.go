@@ -18,7 +18,7 @@ import (
 // be trusted.
 func Ranked(w io.Writer, r charts.Report) error {
 	cameras := len(r.Site.Cameras) > 0
-	columns := []column{{"choice", 24}, {"usable\nTB", 0}}
+	columns := []column{{"choice", 22}, {"usable\nTB", 0}}
 	if cameras {
 		columns = append(columns, column{"reaches\ndays", 0}, column{"meets\ndemand", 0})
 	}
@@ -37,13 +37,13 @@ func Ranked(w io.Writer, r charts.Report) error {
 		if cameras {
 			row = append(row, days(o.Sizing.Retention), yes(o.Sizing.Meets))
 		}
-		loss := oneIn(o.Result.LossChance)
+		loss := odds(o.Result.LossChance)
 		if len(o.Result.Warnings) > 0 {
 			loss = "! " + loss
 		}
 		row = append(row, loss)
 		if cameras {
-			row = append(row, oneIn(o.Result.MissingClip))
+			row = append(row, odds(o.Result.MissingClip))
 		}
 		if priced {
 			row = append(row, money(o.Sizing.Purchase))
@@ -69,7 +69,7 @@ func title(s array.Site) string {
 	}
 	d := s.Demand()
 	return paragraph("%s: %s cameras need %s TB, written at %s MB/s; %s of service",
-		plain(s.Name), grouped(float64(count)), terabytes(d.Needed), size(d.WriteRate/1e6), years(s.ServiceLife))
+		plain(s.Name), whole(count), terabytes(d.Needed), size(d.WriteRate/1e6), years(s.ServiceLife))
 }
 
 // rank orders the outcomes; those alike stay in the order of the site file.

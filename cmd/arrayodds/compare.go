@@ -1,0 +1,109 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/cmd/arrayodds/print"
+)
+
+func (p program) compare() *cli.Command {
+	return &cli.Command{
+		Name:      "compare",
+		Usage:     "size, simulate and rank every choice of a site",
+		UsageText: "arrayodds compare SITE.toml [flags]",
+		Description: `Writes the report, one HTML page that needs no network, beside the site file
+(or to --html FILE), and a table to standard output, the least chance of loss
+first. Flags may stand before or after SITE.toml.
+
+"-" as SITE.toml is standard input; the report then goes to report.html in the
+directory you are in. "-" as a FILE is standard output; the table then goes to
+standard error. No two outputs may go to one place. Files are written when all
+is done, all of them or none; what was there before stays until then.
+
+In CSV a label that a spreadsheet would run as a formula (it begins with = + -
+or @) has an apostrophe put before it.
+
+EXAMPLE
+   arrayodds compare terminal.toml --json terminal.json --accuracy "2 %"`,
+		Flags:           append(formatFlags(), runFlags()...),
+		HideHelpCommand: true,
+		OnUsageError:    usageError,
+		Action:          p.runCompare,
+	}
+}
+
+func (p program) runCompare(c *cli.Context) error {
+	path, faults := siteArgument(c)
+	if faults != nil {
+		return faults
+	}
+	outs := wanted(c, path)
+	faults = p.misplaced(outs, path)
+	settings, more := settingsOf(c)
+	faults = append(faults, more...)
+
+	file, err := p.read(path)
+	if r, ok := errors.AsType[refused](err); ok || err == nil {
+		faults = append(faults, r...)
+	} else {
+		return err
+	}
+	if faults != nil {
+		return faults
+	}
+
+	opt := settings.over(file.Run)
+	found, err := p.outcomes(c.Context, file.Site, opt)
+	if err != nil {
+		return err
+	}
+	report := charts.Report{
+		Site:        file.Site,
+		Seed:        opt.Seed,
+		Accuracy:    opt.Accuracy,
+		Plain:       opt.Plain,
+		Outcomes:    found,
+		Assumptions: assumptions(file.Assumptions),
+	}
+	standard, err := deliver(c.Context, outs, report)
+	if err != nil {
+		return err
+	}
+	return p.tell(outs, standard, report)
+}
+
+// tell writes the table, and what an output sent to standard output.
+func (p program) tell(outs []output, standard []byte, report charts.Report) error {
+	words := p.out
+	if standard != nil {
+		if _, err := p.out.Write(standard); err != nil {
+			return err
+		}
+		words = p.err
+	}
+	if err := print.Ranked(words, report); err != nil {
+		return err
+	}
+	for _, o := range outs {
+		if o.path == stdio {
+			continue
+		}
+		if _, err := fmt.Fprintf(words, "%s: %s\n", o.flag, o.path); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func assumptions(from []site.Assumption) []charts.Assumption {
+	var out []charts.Assumption
+	for _, a := range from {
+		out = append(out, charts.Assumption(a))
+	}
+	return out
+}

@@ -1,0 +1,29 @@
+// Command arrayodds tells what a choice of drives risks for the footage that is
+// recorded on it.
+//
+//	arrayodds compare SITE.toml    size, simulate and rank every choice
+//	arrayodds check SITE.toml      read and judge the file, simulate nothing
+//
+// Here is only the way in and out: flags are read, one call is made, what it
+// gives is written. What a site is stands in package array, how its file is
+// read in array/site, what is simulated in sim, what is drawn in charts.
+//
+// The exit status is 0 when all is done, 1 when something failed (a full disk,
+// an interrupt), 2 when the site file or the command line is wrong; on 1 and 2
+// no file is written.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"arrayodds/sim"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
+	os.Exit(program{in: os.Stdin, out: os.Stdout, err: os.Stderr, simulate: sim.Run}.run(ctx, os.Args))
+}

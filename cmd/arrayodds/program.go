@@ -1,0 +1,72 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"arrayodds/array"
+	"arrayodds/sim"
+)
+
+// program is the command and the world around it.
+type program struct {
+	in       io.Reader
+	out, err io.Writer
+	simulate func(context.Context, array.Site, array.Choice, sim.Options) (sim.Result, error)
+}
+
+// run does what the arguments ask for and returns the exit status. args[0] is
+// the program's name.
+func (p program) run(ctx context.Context, args []string) int {
+	app := p.app()
+	if len(args) > 1 {
+		if c := app.Command(args[1]); c != nil {
+			args = slices.Concat(args[:2], flagsFirst(c.Flags, args[2:]))
+		}
+	}
+	return p.report(app.RunContext(ctx, args))
+}
+
+func (p program) app() *cli.App {
+	return &cli.App{
+		Name:      "arrayodds",
+		Usage:     "what a choice of drives risks for the footage recorded on it",
+		UsageText: "arrayodds COMMAND SITE.toml [flags]",
+		Version:   version(),
+		Commands:  []*cli.Command{p.compare(), p.check()},
+		Reader:    p.in,
+		Writer:    p.out,
+		ErrWriter: p.err,
+		Action: func(c *cli.Context) error {
+			if !c.Args().Present() {
+				return refuse("no command given; see arrayodds --help")
+			}
+			return unknownCommand(c.App.Commands, c.Args().First())
+		},
+		OnUsageError:   usageError,
+		ExitErrHandler: func(*cli.Context, error) {}, // the status is report's to choose
+	}
+}
+
+// version is what the build says of itself.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	text := info.Main.Version
+	if text == "" {
+		text = "(devel)"
+	}
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			text += " " + s.Value
+		}
+	}
+	return fmt.Sprintf("%s, %s", text, info.GoVersion)
+}

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// sideBySide is how many choices are begun before one of them is done.
+const sideBySide = 8
+
+// outcomes simulates every choice of a site; they come back in its order.
+//
+// Choices run side by side, each with as many workers as there may be in all:
+// some wait for the last of their round while others work. How many run at once
+// is for the scheduler to bound; how many are begun bounds the memory.
+func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([]charts.Outcome, error) {
+	sizes, err := sizesOf(s)
+	if err != nil {
+		return nil, err
+	}
+	if opt.Workers == 0 {
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(opt.Workers))
+	bar := newProgress(p.err, len(s.Choices))
+	defer bar.end()
+
+	out := make([]charts.Outcome, len(s.Choices))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(min(opt.Workers, sideBySide))
+	for i, c := range s.Choices {
+		group.Go(func() error {
+			opt := opt
+			opt.Progress = bar.of(i)
+			result, err := p.simulate(ctx, s, c, opt)
+			if err != nil {
+				return fmt.Errorf("choice %q: %w", c.Label, err)
+			}
+			out[i] = charts.Outcome{Choice: c, Sizing: sizes[i], Result: result}
+			return nil
+		})
+	}
+	return out, group.Wait()
+}
