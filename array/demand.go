@@ -7,18 +7,24 @@ const TB = 1e12
 
 // Recorded is the share of all hours in which a camera of the group records,
 // above 0, at most 1.
-func (c Cameras) Recorded() float64 { return c.HoursPerDay / 24 * c.Activity }
+func (c Cameras) Recorded() float64 { return c.HoursPerDay * c.Activity / 24 }
 
 // WriteRate is the group's daily mean in bytes/s.
 func (c Cameras) WriteRate() float64 {
-	return float64(c.Count) * c.BitRate / 8 * c.Recorded()
+	// Multiplied first and divided once, so that round figures stay exact.
+	return float64(c.Count) * c.BitRate * c.HoursPerDay * c.Activity / (8 * 24)
+}
+
+// Needed is the bytes that the group's retention takes.
+func (c Cameras) Needed() float64 {
+	return float64(c.Count) * c.BitRate * c.HoursPerDay * c.Activity * 3600 * c.Retention / (8 * 24)
 }
 
 // Demand is what the cameras ask of the drives.
 type Demand struct {
 	WriteRate float64 // bytes/s, daily mean
 	PeakRate  float64 // bytes/s, every camera recording at once
-	Needed    float64 // bytes, for every group's retention
+	Needed    float64 // bytes, for every group's retention; no headroom is added
 	Longest   float64 // hours, the longest retention of a group
 }
 
@@ -28,7 +34,7 @@ func (s Site) Demand() Demand {
 	for _, c := range s.Cameras {
 		d.WriteRate += c.WriteRate()
 		d.PeakRate += float64(c.Count) * c.BitRate / 8
-		d.Needed += c.WriteRate() * 3600 * c.Retention
+		d.Needed += c.Needed()
 		d.Longest = math.Max(d.Longest, c.Retention)
 	}
 	return d

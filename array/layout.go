@@ -70,59 +70,95 @@ func (s Shape) Rebuilds() bool { return s.Tolerance > 0 }
 // sample says anything.
 const MaxTolerance = 16
 
-// Shape divides drives over groups. The error says what the layout needs.
+// Misfit is a number of drives or groups that a layout cannot be laid over.
+type Misfit struct {
+	Key   string // the number at fault: "drives" or "groups"
+	Found string
+	Right string // what would be right
+}
+
+// Error is the sentence that a user reads.
+func (m *Misfit) Error() string { return "found " + m.Found + "; right would be " + m.Right }
+
+// Shape divides drives over groups. The error is a [Misfit].
+//
+// The least numbers of drives a group are 2 for a mirror, 3 for single parity
+// and 4 for double and triple parity.
 func (l Layout) Shape(drives, groups int) (Shape, error) {
 	if drives < 1 || groups < 1 {
-		return Shape{}, fmt.Errorf("%s needs at least 1 drive and 1 group", l)
+		return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives in %d groups", drives, groups), "at least 1 drive and 1 group"}
 	}
 	if drives%groups != 0 {
-		return Shape{}, fmt.Errorf("%d drives do not divide into %d groups", drives, groups)
+		return Shape{}, l.uneven(drives, groups)
 	}
 	n := drives / groups
-	own := func(least, tolerance, data int) (Shape, error) { // each group a set of its own
-		if n < least {
-			return Shape{}, fmt.Errorf("%s needs at least %d drives in a group, and %d in %d is %d", l, least, drives, groups, n)
-		}
-		if tolerance > MaxTolerance {
-			return Shape{}, fmt.Errorf("a group of %d drives would tolerate %d failures; at most %d can be computed", n, tolerance, MaxTolerance)
-		}
-		return Shape{groups, 1, n, tolerance, data}, nil
-	}
-	striped := func(least, tolerance int) (Shape, error) { // one set over all groups
-		if groups < 2 {
-			return Shape{}, fmt.Errorf("%s stripes over at least 2 groups, found groups = %d", l, groups)
-		}
-		s, err := own(least, tolerance, n-tolerance)
-		s.Sets, s.GroupsPerSet = 1, groups
-		return s, err
-	}
 	switch l.Level {
-	case JBOD:
-		return Shape{drives, 1, 1, 0, 1}, nil
+	case JBOD: // each drive stands for itself
+		return Shape{Sets: drives, GroupsPerSet: 1, DrivesInGroup: 1, Tolerance: 0, DataInGroup: 1}, nil
 	case RAID0:
-		return own(1, 0, n)
-	case RAID1:
-		return own(2, n-1, 1)
-	case RAID10:
-		if n%2 != 0 {
-			return Shape{}, fmt.Errorf("RAID 10 mirrors pairs: %d drives in a group is odd", n)
-		}
-		return Shape{groups, n / 2, 2, 1, 1}, nil
+		return l.apart(groups, n, 1, 0)
+	case RAID1: // n copies of one drive
+		return l.apart(groups, n, 2, n-1)
 	case RAID5:
-		return own(3, 1, n-1)
+		return l.apart(groups, n, 3, 1)
 	case RAID6:
-		return own(4, 2, n-2)
+		return l.apart(groups, n, 4, 2)
 	case TripleParity:
-		return own(4, 3, n-3)
-	case RAID50:
-		return striped(3, 1)
-	case RAID60:
-		return striped(4, 2)
-	case Erasure:
-		if n != l.Data+l.Parity {
-			return Shape{}, fmt.Errorf("%s is %d drives a group, and %d in %d is %d", l, l.Data+l.Parity, drives, groups, n)
+		return l.apart(groups, n, 4, 3)
+	case RAID10: // pairs, all pairs of a group in one set
+		if n%2 != 0 {
+			return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives a group, which is odd", n), "an even number, since RAID 10 mirrors pairs"}
 		}
-		return own(l.Data+l.Parity, l.Parity, l.Data)
+		return Shape{Sets: groups, GroupsPerSet: n / 2, DrivesInGroup: 2, Tolerance: 1, DataInGroup: 1}, nil
+	case RAID50:
+		return l.striped(groups, n, 3, 1)
+	case RAID60:
+		return l.striped(groups, n, 4, 2)
+	case Erasure:
+		if want := l.Data + l.Parity; n != want {
+			return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives in %s, %d a group", drives, some(groups, "group"), n), fmt.Sprintf("%d, since %s is %d drives a group", want*groups, l, want)}
+		}
+		return l.apart(groups, n, l.Data+l.Parity, l.Parity)
 	}
 	return Shape{}, fmt.Errorf("unknown level %d", int(l.Level))
+}
+
+// apart is a shape in which each group is lost by itself.
+func (l Layout) apart(groups, n, least, tolerance int) (Shape, error) {
+	if n < least {
+		return Shape{}, &Misfit{"drives", some(n, "drive") + " a group", fmt.Sprintf("at least %d a group for %s, %d in all", least, l, least*groups)}
+	}
+	if tolerance > MaxTolerance {
+		return Shape{}, &Misfit{"drives", fmt.Sprintf("groups that survive %d failures", tolerance), fmt.Sprintf("at most %d", MaxTolerance)}
+	}
+	return Shape{Sets: groups, GroupsPerSet: 1, DrivesInGroup: n, Tolerance: tolerance, DataInGroup: n - tolerance}, nil
+}
+
+// striped is a shape in which one set goes over all groups.
+func (l Layout) striped(groups, n, least, tolerance int) (Shape, error) {
+	if groups < 2 {
+		return Shape{}, &Misfit{"groups", some(groups, "group"), fmt.Sprintf("at least 2, since %s stripes over its groups", l)}
+	}
+	s, err := l.apart(groups, n, least, tolerance)
+	if err == nil {
+		s.Sets, s.GroupsPerSet = 1, groups
+	}
+	return s, err
+}
+
+// uneven says which numbers of drives would divide.
+func (l Layout) uneven(drives, groups int) *Misfit {
+	below := drives / groups * groups
+	right := fmt.Sprint(below + groups)
+	if below > 0 {
+		right = fmt.Sprintf("%d or %d", below, below+groups)
+	}
+	return &Misfit{"drives", fmt.Sprintf("%d drives in %d groups, which do not divide", drives, groups), right}
+}
+
+func some(n int, of string) string {
+	if n == 1 {
+		return "1 " + of
+	}
+	return fmt.Sprintf("%d %ss", n, of)
 }

@@ -7,18 +7,18 @@ import "math"
 // cameras.
 type Sizing struct {
 	Shape      Shape
-	Usable     float64 // bytes
-	Meets      bool    // holds all that is due; true without cameras
-	Retention  float64 // hours, as RetentionReached
-	Held       []float64
-	Purchase   float64 // drives, hot spares and recorder
-	Watts      float64 // drives, hot spares and the idle recorder
-	BaysUsed   int
-	RebuildRun float64 // hours of one rebuild; 0 where nothing is rebuilt
+	Usable     float64   // bytes
+	Meets      bool      // holds all that is due; true without cameras
+	Retention  float64   // hours, as RetentionReached
+	Held       []float64 // hours, of each camera group, as HeldRetention
+	Purchase   float64   // drives, hot spares and, where its price is given, the recorder
+	Watts      float64   // drives, hot spares and, where it is given, the idle recorder
+	BaysUsed   int       // drives and hot spares
+	RebuildRun float64   // hours of one rebuild; 0 where nothing is rebuilt
 }
 
-// Size works out a choice of the site. The choice's layout must divide its
-// drives, which the reader of the site file has checked.
+// Size works out a choice of the site. The error is a [Misfit], where the
+// layout cannot be laid over the drives.
 func (s Site) Size(c Choice) (Sizing, error) {
 	shape, err := c.Layout.Shape(c.Drives, c.Groups)
 	if err != nil {
@@ -56,8 +56,11 @@ func (s Site) Size(c Choice) (Sizing, error) {
 // (common practice, no source).
 const meanOverOuter = 0.75
 
-// RebuildHours is the length of one rebuild: capacity ÷ the rate that is left
-// to it beside the recording.
+// RebuildHours is the length of one rebuild: capacity ÷ rate, where the rate is
+// the share that the care gives it of the drive's mean transfer (or of the
+// controller's limit), or what the recording of the site leaves of the mean,
+// whichever is less, but never less than the floor. Recording loads the usable
+// drives of the choice evenly. The care's Restore is not looked at.
 func (s Site) RebuildHours(c Choice, shape Shape) float64 {
 	mean := meanOverOuter * c.Drive.Transfer
 	limited := mean
@@ -70,7 +73,9 @@ func (s Site) RebuildHours(c Choice, shape Shape) float64 {
 }
 
 // GapHoursPerYear is the hours a year in which the recorder does not record
-// for reasons other than its array. swaps is the drives replaced a year.
+// for reasons other than the loss of its array. swaps is the drives replaced a
+// year. Causes are added up, as if none fell into another's time, and never
+// come to more than the year. What is stored is not touched by a gap.
 func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 	if r == nil {
 		return 0
@@ -81,7 +86,7 @@ func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 		// mean), and then by its mean again.
 		gap += m.PerYear * m.Mean * math.Exp(-m.UPSBridges/m.Mean)
 	}
-	return gap
+	return math.Min(gap, HoursPerYear)
 }
 
 func (u *Unit) downPerYear() float64 {

@@ -19,10 +19,10 @@ var (
 func split(text, example string) (value float64, rest string, err error) {
 	s := squeeze(text)
 	wrong := func(why string) (float64, string, error) {
-		return 0, "", &Error{Found: because(text, why), Right: "such as " + strconv.Quote(example)}
+		return 0, "", &Error{Found: because(text, why), Right: "a quantity such as " + strconv.Quote(example)}
 	}
 	if s == "" {
-		return 0, "", &Error{Found: "nothing", Right: "such as " + strconv.Quote(example)}
+		return 0, "", &Error{Found: "nothing", Right: "a quantity such as " + strconv.Quote(example)}
 	}
 	form := numberForm.FindString(s)
 	lower := strings.ToLower(s)

@@ -29,8 +29,7 @@ func BitsPerError(text string) (float64, error) {
 	}
 	value, written, err := split(count, "1 in 1e15 bits")
 	if err != nil {
-		e := err.(*Error)
-		_, why, _ := strings.Cut(e.Found, ", ")
+		_, why, _ := strings.Cut(err.(*Error).Found, ", ")
 		return wrong(why, "")
 	}
 	switch strings.ToLower(written) {

@@ -1,0 +1,87 @@
+// Package site reads the file that describes a site: its cameras, the drives
+// and arrays that could be bought, and how the place looks after them.
+// [Read] gives a [File], or every error of the text at once.
+//
+// # The file
+//
+// It is TOML, of at most 4 MiB. Values with a unit are texts in quotes
+// ("12 TB", "30 d"), as package unit reads them; a number without its unit is an
+// error. A key that is not listed here is an error, never passed over.
+//
+//	name            text
+//	service_life    time, 1 d to 50 y; required
+//
+//	[[cameras]]     up to 1 000 groups; without any, choices are compared by capacity
+//	label           text; else "Cameras 1" and so on
+//	count           1 to 100 000; required
+//	bitrate         1 kbit/s to 10 Gbit/s, of one camera; required
+//	hours_per_day   above 0, up to 24; default 24
+//	activity        share of those hours recorded, up to 1; default 1
+//	retention       time, 1 h to 50 y; required. It may be longer than the service life
+//
+//	[[drives]]      1 to 100 models
+//	label           text, no two alike; required
+//	capacity        1 GB to 1 PB; required
+//	life            required, one of
+//	                { afr = "1.5 %" }                    up to 1000 %
+//	                { mtbf = "1000000 h" }               10 h to 1e10 h
+//	                { shape = 1.12, scale = "461386 h", min = "0 h" }
+//	                { afr_by_year = ["2 %", "1.2 %"] }   the last one holds on
+//	                { failures = 50, drive_days = 3555491 }
+//	hazard_multiplier, batch_variance   numbers; default 1 and 0
+//	read_error      "1 in 1e15 bits" or "none", the default
+//	latent_defects  { mean = "9259 h" } or "none", the default
+//	transfer        sequential, at the outer track; required
+//	price, power    a number, and watts; without them no costs and no energy
+//
+//	[[choices]]     1 to 200
+//	label, drive    texts; required. drive is the label of a drive model
+//	layout          JBOD, RAID 0, RAID 1, RAID 10, RAID 5, RAID 6, RAID 50, RAID 60,
+//	                triple parity, or k+m such as "6+3"; required
+//	drives          1 to 1 000 in all, hot spares not counted; required
+//	groups          default 1; the drives divide evenly
+//	hot_spares      default 0
+//	[choices.care], [choices.recorder]  override the site's key by key
+//
+//	[care]
+//	notice, response, restock   times or laws; default 1 h, 24 h, 72 h
+//	rebuild_share   above 0, up to 1; default 0.5
+//	rebuild_floor   rate; default 20 MB/s
+//	controller_limit  rate or "none", the default
+//	rebuilds        "serial", the default, or "parallel"
+//	unreadable      "skip", the default, or "stop"
+//	scrub           time, law or "none", the default
+//	restore         time or law, in place of notice, response and rebuild; or "none"
+//
+//	[hazards]
+//	common_cause    { per_year = 0.02, each_drive = 0.5 }
+//	degraded_multiplier  1 to 1 000; default 1
+//
+//	[recorder]
+//	price, bays, idle_power
+//	power           { failures_per_year = 0.05, restore = "48 h", redundant = false }
+//	system_disk     { failures_per_year = 0.01, restore = "24 h", mirrored = false }
+//	mains           { outages_per_year = 2, mean = "1.3 h", ups_bridges = "30 min" }
+//	swap            "hot", the default, or { powered_down = "30 min" }
+//
+//	[run]
+//	seed            default 1
+//	accuracy        0.01 % to 100 %; default 5 %
+//	max_trials      1 000 to 1e10 for each choice; default 20 000 000
+//
+// # Laws of time
+//
+// A time is a fixed length, "48 h", or a table:
+//
+//	{ exponential = "48 h" }                                    its mean
+//	{ weibull = { min = "6 h", scale = "12 h", shape = 2 } }
+//	{ lognormal = { median = "24 h", p90 = "72 h" } }
+//	{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }           response and restock only
+//
+// # Bounds
+//
+// Every number has bounds beyond which it says nothing about an array that
+// anybody would buy. They are there so that a slip of the pen is found, and so
+// that time and memory have an end for whatever is accepted. The error says
+// the bound.
+package site

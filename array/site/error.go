@@ -1,0 +1,62 @@
+package site
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// Error is one thing that is wrong with a site file.
+type Error struct {
+	File  string
+	Line  int    // from 1
+	Key   string // such as "drives.12 TB.capacity"; empty where no key can be named
+	Found string
+	Right string // what would be right
+	Mean  string // what was perhaps meant; empty where nothing is near
+}
+
+// Error is one line: file:line: key: found X; right would be Y (did you mean "Z"?).
+func (e Error) Error() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
+	if e.Key != "" {
+		b.WriteString(e.Key + ": ")
+	}
+	fmt.Fprintf(&b, "found %s; right would be %s", e.Found, e.Right)
+	if e.Mean != "" {
+		fmt.Fprintf(&b, " (did you mean %q?)", e.Mean)
+	}
+	return b.String()
+}
+
+// Errors is everything that is wrong with a site file, in the order of its lines.
+type Errors []Error
+
+// Error is one line for each error.
+func (e Errors) Error() string {
+	lines := make([]string, len(e))
+	for i := range e {
+		lines[i] = e[i].Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// maxErrors bounds the list: a reader of more would mend none.
+const maxErrors = 200
+
+// sorted is the errors in the order of their lines, cut at maxErrors; the last
+// one then says how many more there are.
+func (e Errors) sorted() Errors {
+	sort.SliceStable(e, func(i, j int) bool { return e[i].Line < e[j].Line })
+	if len(e) <= maxErrors {
+		return e
+	}
+	next := e[maxErrors]
+	rest := len(e) - maxErrors
+	return append(e[:maxErrors:maxErrors], Error{
+		File: next.File, Line: next.Line,
+		Found: fmt.Sprintf("%d errors more from here on", rest),
+		Right: "to mend those above first",
+	})
+}

@@ -1,0 +1,105 @@
+package site
+
+import (
+	"io"
+	"sort"
+
+	"arrayodds/array"
+)
+
+// File is a site file that was read.
+type File struct {
+	Site        array.Site
+	Run         Run
+	Assumptions []Assumption
+}
+
+// Run is how the simulation is to be run.
+type Run struct {
+	Seed     uint64  // 0 to 2^63 − 1
+	Accuracy float64 // 95 % half-width of the loss chance, relative: 0.0001 to 1
+	// MaxTrials is the budget of trials for each choice, 1 000 to 10^10.
+	MaxTrials int
+}
+
+// Assumption is one setting that the result rests on.
+type Assumption struct {
+	Path    string // "drives.12 TB.life"; things go by their labels
+	Text    string // the value, as one would say it
+	Default bool   // the file does not give it
+}
+
+// Read reads a site file and judges it. name is what errors call the file.
+//
+// Where anything is wrong with what is written, the error is of type [Errors]
+// and lists all of it; any other error is of the reader r.
+func Read(r io.Reader, name string) (*File, error) {
+	f, _, err := read(r, name)
+	return f, err
+}
+
+// read also gives the keys that were asked for.
+func read(from io.Reader, name string) (*File, map[string]bool, error) {
+	d, err := parse(from, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := &reader{document: d, asked: map[string]bool{}}
+	f := r.in(d.root, "", "").file()
+	if len(d.errs) > 0 {
+		return nil, r.asked, d.errs.sorted()
+	}
+	sort.SliceStable(r.notes, func(i, j int) bool { return r.notes[i].offset < r.notes[j].offset })
+	for _, n := range r.notes {
+		f.Assumptions = append(f.Assumptions, n.Assumption)
+	}
+	return f, r.asked, nil
+}
+
+// file reads the whole of it.
+func (t *table) file() *File {
+	f := &File{Site: array.Site{Name: "Unnamed site"}}
+	s := &f.Site
+	t.name("name", absent(s.Name), "a name in quotes", &s.Name)
+	t.quantity("service_life", aTime, required, between{"1 d", "50 y"}, &s.ServiceLife)
+	s.Cameras = t.cameras()
+	drives := t.drives()
+	var care array.Care
+	t.section("care").care(&care)
+	s.Hazards = t.section("hazards").hazards()
+	recorder := t.siteRecorder()
+	s.Choices = t.choices(drives, care, recorder)
+	t.section("run").run(&f.Run)
+	t.done()
+	return f
+}
+
+// section is a table that need not be there: then every key has its default.
+func (t *table) section(key string) *table {
+	if c := t.child(key); c != nil {
+		return c
+	}
+	return t.in(nil, key, key)
+}
+
+func (t *table) siteRecorder() *array.Recorder {
+	c := t.child("recorder")
+	if c == nil {
+		if !t.given("recorder") {
+			t.note(maxBytes, "recorder", "not given: no gaps in recording but those of the drives", true)
+		}
+		return nil
+	}
+	r := freshRecorder()
+	c.recorder(&r)
+	return &r
+}
+
+func (t *table) run(r *Run) {
+	seed, trials := int64(0), int64(0)
+	t.integer("seed", standard(1), limits{0, 1<<63 - 1}, &seed)
+	t.quantity("accuracy", aShare, standard("5 %"), between{"0.01 %", "100 %"}, &r.Accuracy)
+	t.integer("max_trials", standard(20_000_000), limits{1000, 1e10}, &trials)
+	r.Seed, r.MaxTrials = uint64(seed), int(trials)
+	t.done()
+}
