@@ -1,0 +1,36 @@
+package law
+
+import (
+	"math"
+
+	"arrayodds/sim/stream"
+)
+
+// Exponential is a length without memory, of that mean in hours, above 0.
+type Exponential float64
+
+func (e Exponential) Draw(s *stream.Stream) float64 { return float64(e) * s.Exp() }
+func (e Exponential) Mean() float64                 { return float64(e) }
+func (e Exponential) MeanWithin(d float64) float64 {
+	return -float64(e) * math.Expm1(-d/float64(e))
+}
+func (e Exponential) Parts() (float64, Tiltable) { return 0, e }
+
+// LogMoment: E[x^r] = r!·mean^r.
+func (e Exponential) LogMoment(r int) float64 {
+	g, _ := math.Lgamma(float64(r + 1))
+	return g + float64(r)*math.Log(float64(e))
+}
+
+// DrawTilted is a Gamma(r + 1). For the few r in use it is the logarithm of a
+// product of r + 1 uniforms, which costs one logarithm.
+func (e Exponential) DrawTilted(s *stream.Stream, r int) float64 {
+	if r > 8 {
+		return float64(e) * s.Gamma(float64(r+1))
+	}
+	product := s.Float64()
+	for range r {
+		product *= s.Float64()
+	}
+	return -float64(e) * math.Log(product)
+}

@@ -1,0 +1,58 @@
+package law
+
+import "arrayodds/array"
+
+// WeekHours is the length of a week.
+const WeekHours = 168
+
+// OpenHours ends when Within hours have passed that lie in the open spans of
+// the week. It does not depend on chance but on when it begins.
+type OpenHours struct {
+	Within float64 // open hours, 0 or more
+	Week   array.Week
+}
+
+// From is the length, in hours by the clock, of one that begins at an hour of
+// the week in [0, 168).
+func (o OpenHours) From(hour float64) float64 {
+	left := o.Within
+	if left <= 0 {
+		return 0
+	}
+	open := o.Week.Open()
+	if !(open > 0) {
+		panic("law: a week without open hours") // the reader of the site file refuses it
+	}
+	// Whole weeks first; a whole number of them would end at the closing hour
+	// before, so one week less and the rest by spans.
+	weeks := float64(int(left / open))
+	left -= weeks * open
+	if left == 0 {
+		weeks--
+		left = open
+	}
+	length := weeks * WeekHours
+	for base := -hour; ; base += WeekHours {
+		for _, s := range o.Week {
+			from, to := max(0, base+s.From), base+s.To
+			if to <= from {
+				continue
+			}
+			if left <= to-from {
+				return length + from + left
+			}
+			left -= to - from
+		}
+	}
+}
+
+// Mean is the mean length over a random hour of the week, exact up to a grid
+// of quarter minutes.
+func (o OpenHours) Mean() float64 {
+	const steps = WeekHours * 240
+	sum := 0.0
+	for i := range steps {
+		sum += o.From((float64(i) + 0.5) * WeekHours / steps)
+	}
+	return sum / steps
+}
