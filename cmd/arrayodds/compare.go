@@ -93,7 +93,7 @@ func (p program) tell(outs []output, standard []byte, report charts.Report) erro
 		if o.path == stdio {
 			continue
 		}
-		if _, err := fmt.Fprintf(words, "%s: %s\n", o.flag, o.path); err != nil {
+		if _, err := fmt.Fprintln(words, "wrote", o.path); err != nil {
 			return err
 		}
 	}

@@ -69,6 +69,9 @@ func usageError(c *cli.Context, err error, _ bool) error {
 }
 
 func unknownCommand(commands []*cli.Command, name string) refused {
+	if strings.HasSuffix(name, ".toml") {
+		return refuse("%q is no command (did you mean arrayodds compare %s?)", name, name)
+	}
 	var names []string
 	for _, c := range commands {
 		names = append(names, c.Name)
@@ -92,7 +95,7 @@ func didYouMean(written string, names []string, prefix string) string {
 	best, hint := near, ""
 	for _, n := range names {
 		if d := smetrics.JaroWinkler(n, written, boost, prefixSize); d >= best {
-			best, hint = d, fmt.Sprintf("; did you mean %s%s?", prefix, n)
+			best, hint = d, fmt.Sprintf(" (did you mean %s%s?)", prefix, n)
 		}
 	}
 	return hint

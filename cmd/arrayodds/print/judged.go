@@ -38,9 +38,9 @@ func cameras(s array.Site) string {
 }
 
 func choices(s array.Site, sizes []array.Sizing) string {
-	columns := []column{{"choice", 24}, {"layout", 13}, {"drives", 0}, {"bays", 0}, {"usable\nTB", 0}}
+	columns := []column{{"choice", 20}, {"layout", 13}, {"drives\n+ spares", 0}, {"bays", 0}, {"usable\nTB", 0}}
 	if len(s.Cameras) > 0 {
-		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 22})
+		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 20})
 	}
 	priced := slices.ContainsFunc(sizes, func(z array.Sizing) bool { return !math.IsNaN(z.Purchase) })
 	if priced {
@@ -70,7 +70,7 @@ func layout(c array.Choice, z array.Sizing) string {
 
 func drives(c array.Choice) string {
 	if c.HotSpares > 0 {
-		return fmt.Sprintf("%d + %d spare", c.Drives, c.HotSpares)
+		return fmt.Sprintf("%d + %d", c.Drives, c.HotSpares)
 	}
 	return fmt.Sprint(c.Drives)
 }
@@ -116,8 +116,11 @@ func verdict(sizes []array.Sizing) string {
 			short++
 		}
 	}
-	if short == 0 {
+	switch short {
+	case 0:
 		return "fine\n"
+	case 1:
+		return fmt.Sprintf("fine, but 1 of %d choices falls short of the demand\n", len(sizes))
 	}
-	return paragraph("fine, but %d of %d choices hold less than is due", short, len(sizes))
+	return fmt.Sprintf("fine, but %d of %d choices fall short of the demand\n", short, len(sizes))
 }

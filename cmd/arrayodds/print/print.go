@@ -56,7 +56,6 @@ func lay(columns []column, rows [][]string) string {
 		config := table.ColumnConfig{Number: i + 1, Align: text.AlignRight, AlignHeader: text.AlignRight, VAlignHeader: text.VAlignBottom}
 		if c.words > 0 {
 			config.Align, config.AlignHeader = text.AlignLeft, text.AlignLeft
-			config.WidthMax, config.WidthMaxEnforcer = c.words, text.WrapSoft
 		}
 		configs = append(configs, config)
 	}
@@ -64,7 +63,10 @@ func lay(columns []column, rows [][]string) string {
 	t.AppendHeader(heads)
 	for _, cells := range rows {
 		var row table.Row
-		for _, c := range cells {
+		for i, c := range cells {
+			if wide := columns[i].words; wide > 0 {
+				c = wrapped(c, wide)
+			}
 			row = append(row, c)
 		}
 		t.AppendRow(row)
@@ -72,11 +74,22 @@ func lay(columns []column, rows [][]string) string {
 	return t.Render() + "\n"
 }
 
+// wrapped breaks each line of s at blanks; words that are longer than a line are
+// broken where they must.
+func wrapped(s string, width int) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		if text.StringWidthWithoutEscSequences(l) > width {
+			lines[i] = text.WrapSoft(l, width)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
 // paragraph is words wrapped to the width of the tables, later lines indented.
 func paragraph(format string, a ...any) string {
 	const indent = "  "
-	wrapped := text.WrapSoft(fmt.Sprintf(format, a...), columnsWide-len(indent))
-	lines := strings.Split(wrapped, "\n")
+	lines := strings.Split(wrapped(fmt.Sprintf(format, a...), columnsWide-len(indent)), "\n")
 	for i := range lines {
 		lines[i] = strings.TrimRight(lines[i], " ")
 	}

@@ -18,9 +18,9 @@ import (
 // be trusted.
 func Ranked(w io.Writer, r charts.Report) error {
 	cameras := len(r.Site.Cameras) > 0
-	columns := []column{{"choice", 22}, {"usable\nTB", 0}}
+	columns := []column{{"choice", 18}, {"usable\nTB", 0}}
 	if cameras {
-		columns = append(columns, column{"reaches\ndays", 0}, column{"meets\ndemand", 0})
+		columns = append(columns, column{"holds\ndays", 0}, column{"meets\ndemand", 0})
 	}
 	columns = append(columns, column{"chance of loss in\n" + years(r.Site.ServiceLife) + " (95 %)", 0})
 	if cameras {

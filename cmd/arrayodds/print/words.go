@@ -13,32 +13,33 @@ import (
 // typed is a figure with blanks that can be typed and searched for.
 func typed(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }
 
-// odds is a chance as "1 in N", and its interval beneath, likelier end last.
+// odds is a chance as "1 in N", and its interval beneath.
 func odds(e sim.Estimate) string {
 	value := typed(figure.Odds(e))
-	if e.Low == e.High || e.Value == 0 { // exact, or with its bound in words
+	if e.Value == 0 { // with its bound in words
 		return strings.Replace(value, ", at most", "\nat most", 1)
 	}
-	return value + "\n(" + compact(figure.OddsInterval(e)) + ")"
+	return value + "\n" + compact(figure.OddsInterval(e))
 }
 
-// compact leaves out of an interval what its ends have in common: "1 in 3.89
-// million to 1 in 3.52 million" is "1 in 3.89 to 3.52 million".
+// compact leaves out of an interval what its ends have in common with each
+// other and with the value above, the smaller number first: "1 in 3.89 million
+// to 1 in 3.52 million" is "3.52 to 3.89 million".
 func compact(interval string) string {
 	low, high, found := strings.Cut(interval, " to ")
 	if !found || low == high {
 		return typed(low)
 	}
+	n, isOdds := strings.CutPrefix(low, "1 in ")
+	m, areOdds := strings.CutPrefix(high, "1 in ")
+	if isOdds && areOdds { // the larger the chance, the smaller its N
+		low, high = m, n
+	}
 	a, b := strings.Split(low, " "), strings.Split(high, " ")
-	tail := 0
-	for tail < min(len(a), len(b))-1 && a[len(a)-1-tail] == b[len(b)-1-tail] {
-		tail++
+	for len(a) > 1 && len(b) > 1 && a[len(a)-1] == b[len(b)-1] { // a unit of both
+		a, b = a[:len(a)-1], b[:len(b)-1]
 	}
-	head := 0
-	for head < min(len(a), len(b))-1-tail && a[head] == b[head] {
-		head++
-	}
-	return typed(strings.Join(a[:len(a)-tail], " ") + " to " + strings.Join(b[head:], " "))
+	return typed(strings.Join(a, " ") + " to " + high)
 }
 
 // terabytes is a size in TB.

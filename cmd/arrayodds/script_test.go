@@ -1,0 +1,146 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"arrayodds": main})
+}
+
+// TestScript runs testdata/script: what is typed, what is seen, what goes wrong.
+func TestScript(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"status":    status,
+			"interrupt": interrupt,
+			"json":      jsonIs,
+			"csvrows":   csvRows,
+			"entries":   entries,
+		},
+	})
+}
+
+// status N COMMAND ARGS... runs a command that is to end with exit status N.
+// The script reads its output as that of exec.
+func status(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N COMMAND ARGS...")
+	}
+	err := ts.Exec(args[1], args[2:]...)
+	got := "0"
+	if exit, ok := err.(*exec.ExitError); ok {
+		got = fmt.Sprint(exit.ExitCode())
+	} else if err != nil {
+		ts.Fatalf("%v", err)
+	}
+	if got != args[0] {
+		ts.Fatalf("exit status %s, want %s", got, args[0])
+	}
+}
+
+// interrupt SITE SIGNAL COMMAND ARGS... starts the command, feeds it the site
+// file by standard input, and sends it the signal: INT or TERM. The site is
+// padded with so long a comment that it does not fit a pipe: once it is
+// written, the command is known to be up and reading.
+func interrupt(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 3 {
+		ts.Fatalf("usage: interrupt SITE SIGNAL COMMAND ARGS...")
+	}
+	signal := map[string]os.Signal{"INT": os.Interrupt, "TERM": syscall.SIGTERM}[args[1]]
+	c := exec.Command(args[2], args[3:]...)
+	c.Dir = ts.Getenv("WORK")
+	var out, errOut strings.Builder
+	c.Stdout, c.Stderr = &out, &errOut
+	in, err := c.StdinPipe()
+	ts.Check(err)
+	ts.Check(c.Start())
+	const line = "# for no reason but to be long, longer than a pipe has room for\n"
+	_, err = io.WriteString(in, ts.ReadFile(args[0])+strings.Repeat(line, 1<<20/len(line)))
+	ts.Check(err)
+	ts.Check(in.Close())
+	ts.Check(c.Process.Signal(signal))
+	err = c.Wait()
+	exit, ok := err.(*exec.ExitError)
+	if !ok || exit.ExitCode() != 1 {
+		ts.Fatalf("ended with %v, want exit status 1\n%s%s", err, out.String(), errOut.String())
+	}
+	if out.Len() > 0 || !strings.Contains(errOut.String(), "stopped; nothing was written") {
+		ts.Fatalf("standard output %q, standard error %q", out.String(), errOut.String())
+	}
+}
+
+// json FILE PATH WANT compares one value, its path in dots: choices.0.label.
+func jsonIs(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 3 {
+		ts.Fatalf("usage: json FILE PATH WANT")
+	}
+	var at any
+	ts.Check(json.Unmarshal([]byte(ts.ReadFile(args[0])), &at))
+	for key := range strings.SplitSeq(args[1], ".") {
+		switch v := at.(type) {
+		case map[string]any:
+			next, ok := v[key]
+			if !ok {
+				ts.Fatalf("no %s of %s", key, args[1])
+			}
+			at = next
+		case []any:
+			var i int
+			if _, err := fmt.Sscan(key, &i); err != nil || i >= len(v) {
+				ts.Fatalf("no %s of %s", key, args[1])
+			}
+			at = v[i]
+		default:
+			ts.Fatalf("%s goes deeper than the file", args[1])
+		}
+	}
+	got, isText := at.(string)
+	if !isText {
+		text, err := json.Marshal(at)
+		ts.Check(err)
+		got = string(text)
+	}
+	if (got == args[2]) == neg {
+		ts.Fatalf("%s is %s, given %s", args[1], got, args[2])
+	}
+}
+
+// csvrows FILE N says that the file has N rows beneath its heading.
+func csvRows(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: csvrows FILE N")
+	}
+	rows, err := csv.NewReader(strings.NewReader(ts.ReadFile(args[0]))).ReadAll()
+	ts.Check(err)
+	if got := fmt.Sprint(len(rows) - 1); got != args[1] {
+		ts.Fatalf("%s rows, want %s", got, args[1])
+	}
+}
+
+// entries DIR NAMES... says what a directory holds, hidden files too.
+func entries(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 1 {
+		ts.Fatalf("usage: entries DIR NAMES...")
+	}
+	all, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	var got []string
+	for _, e := range all {
+		got = append(got, e.Name())
+	}
+	if want := strings.Join(args[1:], " "); strings.Join(got, " ") != want {
+		ts.Fatalf("%s holds %q, want %q", args[0], got, want)
+	}
+}
