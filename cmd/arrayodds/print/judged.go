@@ -30,17 +30,17 @@ func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
 
 func cameras(s array.Site) string {
 	var rows [][]string
-	for i, c := range s.Cameras {
+	for _, c := range s.Cameras {
 		alone := array.Site{Cameras: []array.Cameras{c}}.Demand()
-		rows = append(rows, []string{cameraLabel(c, i), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
+		rows = append(rows, []string{plain(c.Label), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
 	}
 	return lay([]column{{"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
 }
 
 func choices(s array.Site, sizes []array.Sizing) string {
-	columns := []column{{"choice", 20}, {"layout", 13}, {"drives\n+ spares", 0}, {"bays", 0}, {"usable\nTB", 0}}
+	columns := []column{{"choice", 18}, {"layout", 12}, {"drives\n+ spares", 0}, {"bays", 0}, {"usable\nTB", 0}}
 	if len(s.Cameras) > 0 {
-		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 20})
+		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 18})
 	}
 	priced := slices.ContainsFunc(sizes, func(z array.Sizing) bool { return !math.IsNaN(z.Purchase) })
 	if priced {
@@ -63,7 +63,7 @@ func choices(s array.Site, sizes []array.Sizing) string {
 
 func layout(c array.Choice, z array.Sizing) string {
 	if n := z.Shape.Groups(); n > 1 && c.Layout.Level != array.JBOD {
-		return fmt.Sprintf("%s, %d groups", c.Layout, n)
+		return fmt.Sprintf("%s,\n%d groups", c.Layout, n)
 	}
 	return c.Layout.String()
 }
@@ -90,7 +90,7 @@ func held(s array.Site, z array.Sizing) string {
 		if z.Held[i] < c.Retention {
 			text += " of " + days(c.Retention)
 		}
-		lines = append(lines, text+" "+cameraLabel(c, i))
+		lines = append(lines, text+" "+plain(c.Label))
 	}
 	return strings.Join(lines, "\n")
 }

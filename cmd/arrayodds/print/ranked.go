@@ -87,29 +87,23 @@ func rank(outcomes []charts.Outcome) []charts.Outcome {
 	return order
 }
 
-// shortfalls names the camera groups whose footage a choice cannot hold.
+// shortfalls says how much of each camera group a choice holds that cannot hold
+// all.
 func shortfalls(s array.Site, order []charts.Outcome) []string {
 	var notes []string
 	for _, o := range order {
 		if o.Sizing.Meets {
 			continue
 		}
+		var groups []string
 		for i, held := range o.Sizing.Held {
 			if c := s.Cameras[i]; held < c.Retention {
-				notes = append(notes, paragraph("%s falls short: %s held for %s of %s days.",
-					plain(o.Choice.Label), cameraLabel(c, i), days(held), days(c.Retention)))
+				groups = append(groups, fmt.Sprintf("%s of %s days of %s", days(held), days(c.Retention), plain(c.Label)))
 			}
 		}
+		notes = append(notes, paragraph("%s falls short: it holds %s.", plain(o.Choice.Label), strings.Join(groups, ", ")))
 	}
 	return notes
-}
-
-// cameraLabel names a group that may have no label.
-func cameraLabel(c array.Cameras, i int) string {
-	if c.Label == "" {
-		return fmt.Sprintf("camera group %d", i+1)
-	}
-	return plain(c.Label)
 }
 
 // warnings says which figures are not to be trusted, and which are less

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/urfave/cli/v2"
+)
+
+func TestFlagsFirst(t *testing.T) {
+	flags := []cli.Flag{&cli.StringFlag{Name: "json"}, &cli.BoolFlag{Name: "plain"}}
+	for in, want := range map[string]string{
+		"":                            "--",
+		"site":                        "-- site",
+		"site --json out":             "--json out -- site",
+		"--json out site":             "--json out -- site",
+		"site --plain other":          "--plain -- site other",
+		"site -json=out --plain":      "-json=out --plain -- site",
+		"- --json -":                  "--json - -- -",
+		"site --unknown x":            "--unknown -- site x",
+		"site --json":                 "--json -- site",
+		"--plain -- --json site":      "--plain -- --json site",
+		"--json -- site --plain":      "--json -- --plain -- site",
+		"site --help":                 "--help -- site",
+		"-- -":                        "-- -",
+		"site --plain=false --json a": "--plain=false --json a -- site",
+	} {
+		if got := flagsFirst(flags, strings.Fields(in)); !slices.Equal(got, strings.Fields(want)) {
+			t.Errorf("%q became %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestReportBeside(t *testing.T) {
+	for site, want := range map[string]string{
+		"-":              "report.html",
+		"site.toml":      "site.html",
+		"a/b.c.toml":     "a/b.c.html",
+		"/x/site":        "/x/site.html",
+		"site.html":      "site.html.html",
+		"site.toml.toml": "site.toml.html",
+	} {
+		if got := reportBeside(site); got != want {
+			t.Errorf("the report of %s goes to %s, want %s", site, got, want)
+		}
+	}
+}
