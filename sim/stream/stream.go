@@ -60,8 +60,11 @@ func (s *Stream) Uint64() uint64 { return s.src.Uint64() }
 
 // Float64 is uniform in the open interval (0, 1), so that a logarithm of it or
 // of its complement is finite.
-func (s *Stream) Float64() float64 {
-	return (float64(s.src.Uint64()>>12) + 0.5) * (1.0 / (1 << 52))
+func (s *Stream) Float64() float64 { return inside(s.src.Uint64()) }
+
+// inside is the middle of one of 2^52 equal cells of (0, 1).
+func inside(word uint64) float64 {
+	return (float64(word>>12) + 0.5) * (1.0 / (1 << 52))
 }
 
 // Exp is exponential with mean 1.
