@@ -49,7 +49,10 @@ func read(from io.Reader, name string) (*File, map[string]bool, error) {
 	if len(d.errs) > 0 {
 		return nil, r.asked, d.errs.sorted()
 	}
-	sort.SliceStable(r.notes, func(i, j int) bool { return r.notes[i].offset < r.notes[j].offset })
+	sort.SliceStable(r.notes, func(i, j int) bool {
+		a, b := r.notes[i], r.notes[j]
+		return a.offset < b.offset || a.offset == b.offset && !a.Default && b.Default
+	})
 	for _, n := range r.notes {
 		f.Assumptions = append(f.Assumptions, n.Assumption)
 	}

@@ -207,9 +207,14 @@ func (t *table) atLeastOne(key, what string) {
 // missing. A missing key that stands there misspelt is reported once, as that.
 func (t *table) done() {
 	misspelt := map[string]bool{}
+	unknown := 0
 	slices.Sort(t.known)
 	for _, key := range t.node.keys {
 		if slices.Contains(t.known, key) {
+			continue
+		}
+		if unknown++; unknown > maxErrors { // only counted, since the list ends before it
+			t.fail(t.node.under[key].line, "", "an unknown key", "none", "")
 			continue
 		}
 		mean := nearest(key, t.known)

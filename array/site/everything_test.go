@@ -1,0 +1,195 @@
+package site
+
+import (
+	"maps"
+	"math"
+	"os"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"arrayodds/array"
+)
+
+func readFile(t *testing.T, name string) (*File, map[string]bool) {
+	t.Helper()
+	in, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	f, asked, err := read(in, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f, asked
+}
+
+// TestEveryKeyLands reads a file with every key and looks for each value.
+func TestEveryKeyLands(t *testing.T) {
+	f, _ := readFile(t, "testdata/everything.toml")
+	nan := math.NaN()
+	drives := map[string]array.Drive{
+		"rate": {Label: "rate", Capacity: 12e12, Life: array.ConstantRate{AFR: 0.015}, HazardMultiplier: 1.25,
+			BatchVariance: 0.5, ReadErrorBits: 1e15, LatentMean: 9259, Transfer: 210e6, Price: 290.5, Power: 7},
+		"mtbf": {Label: "mtbf", Capacity: 12 << 40, Life: array.ConstantRate{AFR: 0.00876}, HazardMultiplier: 1,
+			Transfer: 200 << 20, Price: nan, Power: nan},
+		"weibull": {Label: "weibull", Capacity: 8e12, Life: array.WeibullLife{Shape: 1.12, Scale: 461386, Min: 100}, HazardMultiplier: 1,
+			Transfer: 200e6, Price: nan, Power: nan},
+	}
+	week := array.Week{{From: 0, To: 6}, {From: 142, To: 150}, {From: 166, To: 168}}
+	scrub := array.WeibullTime{Min: 6, Scale: 168, Shape: 3}
+	siteCare := array.Care{
+		Notice: array.Fixed{Hours: 2}, Response: array.WeibullTime{Scale: 12, Shape: 2},
+		Restock:      array.OpenHours{Within: 16, Week: week},
+		RebuildShare: 0.4, RebuildFloor: 30e6, ControllerLimit: 500e6, Parallel: true, Stop: true,
+		Scrub: array.Fixed{Hours: 336}, Restore: array.Exponential{Mean: 48},
+	}
+	office := array.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 56, To: 65}, {From: 80, To: 89}, {From: 104, To: 113}}
+	careA := array.Care{
+		Notice: array.Exponential{Mean: 3}, Response: array.OpenHours{Within: 8, Week: office},
+		Restock:      array.Lognormal{Median: 24, P90: 72},
+		RebuildShare: 0.25, RebuildFloor: 11e6, Scrub: scrub,
+	}
+	careB := siteCare
+	careB.Response = array.Fixed{Hours: 5}
+	recorder := array.Recorder{
+		Price: 2400, Bays: 8, IdlePower: 90,
+		Supply:     &array.Unit{PerYear: 0.05, Restore: 48, Redundant: true},
+		SystemDisk: &array.Unit{PerYear: 0.01, Restore: 24, Redundant: true},
+		Mains:      &array.Mains{PerYear: 2, Mean: 1.3, UPSBridges: 0.5},
+		SwapDown:   0.5,
+	}
+	recorderA := array.Recorder{
+		Price: 4000, Bays: 24, IdlePower: 140,
+		Supply: &array.Unit{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Unit{PerYear: 0.4, Restore: 6},
+		Mains: &array.Mains{PerYear: 7, Mean: 8},
+	}
+	recorderB := recorder
+	recorderB.Bays = 9
+	want := &File{
+		Site: array.Site{
+			Name: "Lighthouse yard", ServiceLife: 7 * 8760,
+			Cameras: []array.Cameras{
+				{Label: "Gate", Count: 3, BitRate: 5e6, HoursPerDay: 12, Activity: 0.5, Retention: 240},
+				{Label: "Cameras 2", Count: 1000, BitRate: 2e6, HoursPerDay: 24, Activity: 0.25, Retention: 336},
+			},
+			Choices: []array.Choice{
+				{Label: "A", Drive: drives["rate"], Layout: array.Layout{Level: array.RAID60}, Drives: 16, Groups: 2, HotSpares: 3, Care: careA, Recorder: &recorderA},
+				{Label: "B", Drive: drives["mtbf"], Layout: array.Layout{Level: array.Erasure, Data: 6, Parity: 3}, Drives: 9, Groups: 1, Care: careB, Recorder: &recorderB},
+				{Label: "C", Drive: drives["weibull"], Layout: array.Layout{Level: array.JBOD}, Drives: 1, Groups: 1, Care: siteCare, Recorder: &recorder},
+			},
+			Hazards: array.Hazards{CommonPerYear: 0.02, CommonEachDrive: 0.5, DegradedMultiplier: 1.5},
+		},
+		Run: Run{Seed: 1<<63 - 1, Accuracy: 0.02, MaxTrials: 1e10},
+	}
+	known(&f.Site)
+	known(&want.Site)
+	got := *f
+	got.Assumptions = nil
+	if !reflect.DeepEqual(&got, want) {
+		t.Errorf("read\n%+v\nwant\n%+v", got, *want)
+		for i := range want.Site.Choices {
+			if g, w := got.Site.Choices[i], want.Site.Choices[i]; !reflect.DeepEqual(g, w) {
+				t.Errorf("choice %s\n%+v %+v\nwant\n%+v %+v", w.Label, g, *g.Recorder, w, *w.Recorder)
+			}
+		}
+	}
+	for label, life := range map[string]array.Life{
+		"bathtub": array.RateByYear{AFR: []float64{0.02, 0.012, 0}},
+		"record":  array.FieldRecord{Failures: 50, DriveDays: 3555491},
+	} {
+		in := strings.ReplaceAll(readText(t, "testdata/everything.toml"), `drive = "weibull"`, `drive = "`+label+`"`)
+		f, err := Read(strings.NewReader(in), "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := f.Site.Choices[2].Drive.Life; !reflect.DeepEqual(got, life) {
+			t.Errorf("%s: %+v, want %+v", label, got, life)
+		}
+	}
+}
+
+func readText(t *testing.T, name string) string {
+	t.Helper()
+	b, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(b)
+}
+
+// known gives prices and powers that are not known a value that equals itself.
+func known(s *array.Site) {
+	for i := range s.Choices {
+		for _, v := range []*float64{&s.Choices[i].Drive.Price, &s.Choices[i].Drive.Power} {
+			if math.IsNaN(*v) {
+				*v = -1
+			}
+		}
+	}
+}
+
+// allKeys is every key of the file's description, written down a second time.
+const allKeys = `
+name service_life cameras drives choices care hazards recorder run
+cameras.label cameras.count cameras.bitrate cameras.hours_per_day cameras.activity cameras.retention
+drives.label drives.capacity drives.life drives.hazard_multiplier drives.batch_variance drives.read_error
+drives.latent_defects drives.latent_defects.mean drives.transfer drives.price drives.power
+drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min drives.life.afr_by_year
+drives.life.failures drives.life.drive_days
+choices.label choices.drive choices.layout choices.drives choices.groups choices.hot_spares
+hazards.common_cause hazards.common_cause.per_year hazards.common_cause.each_drive hazards.degraded_multiplier
+run.seed run.accuracy run.max_trials`
+
+const careKeys = `notice response restock rebuild_share rebuild_floor controller_limit rebuilds unreadable scrub restore`
+
+const recorderKeys = `price bays idle_power swap swap.powered_down
+power power.failures_per_year power.restore power.redundant
+system_disk system_disk.failures_per_year system_disk.restore system_disk.mirrored
+mains mains.outages_per_year mains.mean mains.ups_bridges`
+
+// TestEveryKeyIsThere: the keys that the reader asks for and those of the list
+// above are the same, and the file with everything in it has them all.
+func TestEveryKeyIsThere(t *testing.T) {
+	_, asked := readFile(t, "testdata/everything.toml")
+	want := map[string]bool{}
+	for _, k := range strings.Fields(allKeys) {
+		want[k] = true
+	}
+	for _, under := range []string{"", "choices."} {
+		for of, keys := range map[string]string{"care": careKeys, "recorder": recorderKeys} {
+			want[under+of] = true
+			for _, k := range strings.Fields(keys) {
+				want[under+of+"."+k] = true
+			}
+		}
+	}
+	delete(want, "choices.recorder.swap.powered_down") // "hot" there
+	for key := range asked {
+		if law := lawKeyPart(key); law {
+			delete(asked, key)
+		}
+	}
+	for _, key := range slices.Sorted(maps.Keys(want)) {
+		if !asked[key] {
+			t.Errorf("%s is not read", key)
+		}
+	}
+	for _, key := range slices.Sorted(maps.Keys(asked)) {
+		if !want[key] {
+			t.Errorf("%s is read and not described", key)
+		}
+	}
+}
+
+// lawKeyPart says whether a key is inside a law of time.
+func lawKeyPart(key string) bool {
+	for _, in := range []string{".exponential", ".weibull", ".lognormal", ".within", ".hours"} {
+		if strings.Contains(key+".", in+".") {
+			return true
+		}
+	}
+	return false
+}
