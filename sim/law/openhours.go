@@ -1,9 +1,18 @@
 package law
 
-import "arrayodds/array"
+import (
+	"math"
+
+	"arrayodds/array"
+)
 
 // WeekHours is the length of a week.
 const WeekHours = 168
+
+// grain, in hours, is below what anybody means by a time and above what sums of
+// hours lose by rounding. Without it a wait of just one working day that is
+// rounded up would end on the next one.
+const grain = 1e-9
 
 // OpenHours ends when Within hours have passed that lie in the open spans of
 // the week. It does not depend on chance but on when it begins.
@@ -23,14 +32,10 @@ func (o OpenHours) From(hour float64) float64 {
 	if !(open > 0) {
 		panic("law: a week without open hours") // the reader of the site file refuses it
 	}
-	// Whole weeks first; a whole number of them would end at the closing hour
-	// before, so one week less and the rest by spans.
-	weeks := float64(int(left / open))
+	// Whole weeks first, but less than all: the last hour is found span by span,
+	// since a whole number of weeks ends at the closing hour before.
+	weeks := max(0, math.Ceil(left/open-grain)-1)
 	left -= weeks * open
-	if left == 0 {
-		weeks--
-		left = open
-	}
 	length := weeks * WeekHours
 	for base := -hour; ; base += WeekHours {
 		for _, s := range o.Week {
@@ -38,7 +43,7 @@ func (o OpenHours) From(hour float64) float64 {
 			if to <= from {
 				continue
 			}
-			if left <= to-from {
+			if left <= to-from+grain {
 				return length + from + left
 			}
 			left -= to - from

@@ -37,8 +37,12 @@ func (s Steps) Over(age, d float64) float64 {
 	if i == j {
 		return s.rate[i] * d
 	}
-	// To the end of the first step, the whole steps between, into the last.
-	return s.rate[i]*(float64(i+1)*s.width-age) + s.cum[j] - s.cum[i+1] + s.rate[j]*(age+d-float64(j)*s.width)
+	// To the end of the first step, the whole steps between, into the last. What
+	// lies in the last is d less the way there: age + d has lost the digits of a
+	// short d.
+	first := float64(i+1)*s.width - age
+	last := max(0, d-(float64(j)*s.width-age))
+	return s.rate[i]*first + (s.cum[j] - s.cum[i+1]) + s.rate[j]*last
 }
 
 func (s Steps) Rate(age float64) float64 { return s.rate[s.step(age)] }

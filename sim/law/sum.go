@@ -96,12 +96,18 @@ func (s *Sum) Draw(r *stream.Stream) float64 {
 // MeanTilted is the mean of the sum under f_r, r up to the greatest prepared
 // less one.
 func (s *Sum) MeanTilted(r int) float64 {
+	if !s.Random() {
+		return s.fixed
+	}
 	return math.Exp(s.tilts[r+1].logMoment - s.tilts[r].logMoment)
 }
 
 // DrawMixed draws the sum from Keep·f + (1−Keep)·f_r. The weight restores the
 // law: E[weight·g(x)] is the mean of g under f.
 func (s *Sum) DrawMixed(rnd *stream.Stream, r int) (x, weight float64) {
+	if r == 0 || !s.Random() {
+		return s.Draw(rnd), 1
+	}
 	t := &s.tilts[r]
 	if rnd.Float64() < Keep {
 		x = s.Draw(rnd)

@@ -29,7 +29,11 @@ func (w Weibull) Cumulative(age float64) float64 {
 func (w Weibull) Over(age, d float64) float64 {
 	x := age - w.Min
 	if x <= 0 {
-		return w.Cumulative(age + d)
+		// age + d − Min, with the digits of a short d that reaches over Min.
+		if x += d; x <= 0 {
+			return 0
+		}
+		return w.power(x)
 	}
 	e := d / x
 	if e < 1e-3 {
