@@ -70,6 +70,9 @@ func newWorkbook() (*workbook, error) {
 	if err := b.SetSheetName(b.GetSheetName(0), sheetChoices); err != nil {
 		return nil, err
 	}
+	if err := b.SetDocProps(&excelize.DocProperties{Creator: "arrayodds"}); err != nil {
+		return nil, err
+	}
 	var err error
 	b.heading, err = b.NewStyle(&excelize.Style{
 		Font:      &excelize.Font{Bold: true},

@@ -1,0 +1,203 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+
+	"arrayodds/array"
+	"arrayodds/sim"
+)
+
+const threeChoices = `
+service_life = "5 y"
+[[drives]]
+label = "4 TB"
+capacity = "4 TB"
+life = { afr = "1 %" }
+transfer = "180 MB/s"
+[[choices]]
+label = "a"
+drive = "4 TB"
+layout = "RAID 1"
+drives = 2
+[[choices]]
+label = "b"
+drive = "4 TB"
+layout = "RAID 1"
+drives = 3
+[[choices]]
+label = "c"
+drive = "4 TB"
+layout = "JBOD"
+drives = 1
+`
+
+type simulation = func(context.Context, array.Site, array.Choice, sim.Options) (sim.Result, error)
+
+// typed runs the program in a directory of its own with a simulation made up.
+func typed(t *testing.T, ctx context.Context, simulate simulation, args ...string) (status int, errText string) {
+	t.Helper()
+	t.Chdir(t.TempDir())
+	var out, errOut strings.Builder
+	p := program{in: strings.NewReader(threeChoices), out: &out, err: &errOut, simulate: simulate}
+	return p.run(ctx, append([]string{"arrayodds"}, args...)), errOut.String()
+}
+
+// left is what stands in the directory.
+func left(t *testing.T) string {
+	t.Helper()
+	names, err := filepath.Glob("*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	hidden, err := filepath.Glob(".*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.Join(append(names, hidden...), " ")
+}
+
+// result is a made one that is told by its number of trials.
+func result(trials int) sim.Result {
+	return sim.Result{LossChance: sim.Estimate{Value: 0.1, Low: 0.1, High: 0.1}, Trials: trials, StoppedBy: sim.ByAccuracy}
+}
+
+func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
+	var begun sync.WaitGroup // a and b wait for c, so that it is done first
+	begun.Add(1)
+	procs := runtime.GOMAXPROCS(0)
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, opt sim.Options) (sim.Result, error) {
+		if opt.Workers != 3 || opt.Seed != 9 || opt.Accuracy != 0.2 || opt.MaxTrials != 5000 || !opt.Plain || opt.Progress != nil {
+			t.Errorf("options %+v", opt)
+		}
+		if c.Label == "c" {
+			begun.Done()
+		}
+		begun.Wait()
+		return result(int(c.Label[0])), nil
+	}
+	status, text := typed(t, t.Context(), simulate, "compare", "-", "--html", "x.html", "--json", "x.json", "--workers", "3", "--seed", "9", "--accuracy", "20 %", "--max-trials", "5e3", "--plain")
+	if status != done {
+		t.Fatalf("status %d: %s", status, text)
+	}
+	data, err := os.ReadFile("x.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Choices []struct {
+			Label  string
+			Trials int
+		}
+	}
+	if err := json.Unmarshal(data, &got); err != nil {
+		t.Fatal(err)
+	}
+	for i, c := range got.Choices {
+		if want := string(rune('a' + i)); c.Label != want || c.Trials != 'a'+i {
+			t.Errorf("choice %d is %+v", i, c)
+		}
+	}
+	if now := runtime.GOMAXPROCS(0); now != procs {
+		t.Errorf("the number of processors stayed at %d, it was %d", now, procs)
+	}
+}
+
+func TestFailedSimulationWritesNothing(t *testing.T) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+		if c.Label == "b" {
+			return sim.Result{}, errors.New("a made-up fault")
+		}
+		return result(1), nil
+	}
+	status, text := typed(t, t.Context(), simulate, "compare", "-", "--json", "x.json")
+	if status != failed || text != "arrayodds: choice \"b\": a made-up fault\n" {
+		t.Errorf("status %d: %s", status, text)
+	}
+	if names := left(t); names != "" {
+		t.Errorf("left behind: %s", names)
+	}
+}
+
+func TestInterruptedSimulationWritesNothing(t *testing.T) {
+	ctx, interrupt := context.WithCancel(t.Context())
+	simulate := func(ctx context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+		if c.Label == "c" {
+			interrupt()
+		}
+		<-ctx.Done() // the others are in the midst of it
+		return sim.Result{}, ctx.Err()
+	}
+	status, text := typed(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "3")
+	if status != failed || text != "arrayodds: stopped; nothing was written\n" {
+		t.Errorf("status %d: %s", status, text)
+	}
+	if names := left(t); names != "" {
+		t.Errorf("left behind: %s", names)
+	}
+}
+
+// An interrupt that comes when all is simulated still comes in time.
+func TestInterruptedBeforeWriting(t *testing.T) {
+	ctx, interrupt := context.WithCancel(t.Context())
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+		if c.Label == "c" {
+			interrupt()
+		}
+		return result(1), nil
+	}
+	status, text := typed(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "1")
+	if status != failed || !strings.Contains(text, "stopped") {
+		t.Errorf("status %d: %s", status, text)
+	}
+	if names := left(t); names != "" {
+		t.Errorf("left behind: %s", names)
+	}
+}
+
+// A directory that goes while the simulation runs: none of the files is written.
+func TestFailedWritingWritesNothing(t *testing.T) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+		if c.Label == "a" {
+			if err := os.Remove("going"); err != nil {
+				t.Error(err)
+			}
+		}
+		return result(1), nil
+	}
+	t.Chdir(t.TempDir())
+	if err := os.Mkdir("going", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	var out, errOut strings.Builder
+	p := program{in: strings.NewReader(threeChoices), out: &out, err: &errOut, simulate: simulate}
+	status := p.run(t.Context(), []string{"arrayodds", "compare", "-", "--html", "x.html", "--json", "going/x.json"})
+	if status != failed || !strings.Contains(errOut.String(), "going/x.json") {
+		t.Errorf("status %d: %s", status, errOut.String())
+	}
+	if out.Len() > 0 {
+		t.Errorf("said all the same: %s", out.String())
+	}
+	if names := left(t); names != "" {
+		t.Errorf("left behind: %s", names)
+	}
+}
+
+func TestProgressIsSilentWhereThereIsNoTerminal(t *testing.T) {
+	var b strings.Builder
+	p := newProgress(&b, 2)
+	if p.of(0) != nil {
+		t.Error("progress is counted for nobody")
+	}
+	p.end()
+	if b.Len() > 0 {
+		t.Errorf("wrote %q", b.String())
+	}
+}
