@@ -1,0 +1,54 @@
+package charts
+
+import (
+	"encoding/json"
+	"html/template"
+)
+
+// chart is one drawing with the words around it.
+type chart struct {
+	ID      string
+	Title   string
+	Options json.RawMessage
+	Height  int    // pixels on a wide page
+	Rows    bool   // labels stand to the left of rows
+	Read    string // one sentence: how to read it
+	Alt     string // what a reader hears who does not see it
+	Notes   []string
+	Key     []keyEntry
+	Absent  string // why there is no drawing
+}
+
+// keyEntry explains a symbol beside the drawing.
+type keyEntry struct {
+	Drawing template.HTML
+	Text    string
+}
+
+// choiceKey explains the numbers of the choices.
+func (r Report) choiceKey() []keyEntry {
+	var key []keyEntry
+	for _, m := range r.marks() {
+		text := m.numbered()
+		if m.Hollow {
+			text += " (falls short)"
+		}
+		key = append(key, keyEntry{m.Drawing(), text})
+	}
+	return key
+}
+
+// warningNotes repeats the warnings under a drawing that shows their figures.
+func (r Report) warningNotes() []string {
+	var notes []string
+	for i, m := range r.marks() {
+		for _, w := range r.Outcomes[i].warnings() {
+			notes = append(notes, "Warning for "+m.numbered()+": "+w)
+		}
+	}
+	return notes
+}
+
+func (r Report) charts() []chart {
+	return []chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
+}

@@ -1,0 +1,101 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// costChart sets the loss chance against the purchase price.
+func (r Report) costChart() chart {
+	c := chart{ID: "cost", Title: "Chance of losing footage against price", Height: 460}
+	if !r.hasPrices() {
+		c.Absent = "The site file gives no prices, so risk cannot be set against cost. With a price for each drive this chart appears."
+		return c
+	}
+	priced := func(o Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
+	var all []sim.Estimate
+	for _, o := range r.Outcomes {
+		if priced(o) {
+			all = append(all, o.Result.LossChance)
+		}
+	}
+	axis := logAxisFor(all)
+	series := r.pathLine(axis)
+	var alt, missing []string
+	for i, m := range r.marks() {
+		o := r.Outcomes[i]
+		if !priced(o) {
+			missing = append(missing, m.numbered())
+			continue
+		}
+		series = append(series, costPoint(m, o, axis)...)
+		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.numbered(), figure.Whole(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
+	}
+	x := opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: "purchase in the site's currency: drives, hot spares, recorder", NameLocation: "middle", NameGap: 32,
+		AxisLabel: tickLabels("money"), SplitLine: gridLines(), AxisLine: axisLine()}
+	c.Options = options(x, axis.vertical("chance of a loss within "+years(r.years())),
+		opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "58"}, series...)
+	c.Read = "Lower is safer, left is cheaper: the dashed staircase joins the choices that meet the demand and that nothing cheaper beats; upright lines are 95 % intervals."
+	c.Alt = "Price and chance of losing footage for each choice. " + strings.Join(alt, "; ") + "."
+	c.Key = r.choiceKey()
+	c.Notes = r.warningNotes()
+	if len(missing) > 0 {
+		c.Notes = append(c.Notes, "Not drawn, as the site file gives no price: "+list(missing)+".")
+	}
+	return c
+}
+
+// pathLine joins the steps up as a staircase: up to the next price, the risk
+// stays what it was.
+func (r Report) pathLine(axis logAxis) []echarts.SingleSeries {
+	path := r.frontier(func(o Outcome) float64 { return o.Sizing.Purchase })
+	if len(path) < 2 {
+		return nil
+	}
+	var line []point
+	for _, i := range path {
+		line = append(line, point{Value: []any{r.Outcomes[i].Sizing.Purchase, heightOf(r.Outcomes[i].Result.LossChance, axis)}})
+	}
+	return []echarts.SingleSeries{{Name: "steps up", Type: "line", Symbol: "none", Step: "end", Data: line,
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Type: "dashed"}}}
+}
+
+// heightOf is where a chance stands; 0 stands at the low end.
+func heightOf(e sim.Estimate, axis logAxis) float64 {
+	if e.Value > 0 {
+		return whiskerOf(e).at
+	}
+	return float64(axis.Min)
+}
+
+func costPoint(m mark, o Outcome, axis logAxis) []echarts.SingleSeries {
+	e := o.Result.LossChance
+	tip := []string{m.numbered(), figure.Whole(o.Sizing.Purchase) + " to buy",
+		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
+	p := point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: label(strconv.Itoa(m.Number), "right", "")}
+	p.Label.Weight = "bold"
+	var series []echarts.SingleSeries
+	if e.High > 0 {
+		w := whiskerOf(e)
+		if e.Value <= 0 {
+			w.low = float64(axis.Min)
+		}
+		if w.high > w.low {
+			series = append(series, drawn(m.numbered(), "upright", m.Colour, []int{0}, []int{1, 2},
+				point{Value: []any{o.Sizing.Purchase, w.low, w.high, open(w)}, Tip: tip}))
+		}
+	}
+	if e.Value <= 0 {
+		p.Label.Text += " (none)"
+	}
+	dots := points(m.numbered(), m.Shape, m.Colour, m.Hollow, p)
+	dots.LabelLayout = &opts.LabelLayout{MoveOverlap: "shiftY"}
+	return append(series, dots)
+}

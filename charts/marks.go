@@ -1,0 +1,70 @@
+package charts
+
+import (
+	"fmt"
+	"html/template"
+)
+
+// mark is how a choice is known throughout the page: a number, a colour and a
+// shape. Neither colour nor shape is ever the only sign: the number is always
+// beside them.
+type mark struct {
+	Number int
+	Label  string // whole, one line
+	Colour string
+	Shape  string // a symbol of the chart script
+	Hollow bool   // does not meet the demand
+}
+
+// palette keeps apart for the common kinds of colour blindness by lightness as
+// well as by hue, and is dark enough for thin lines on paper.
+var palette = []string{
+	"#0f5c7a", // deep teal
+	"#c2571a", // burnt orange
+	"#7a4fa3", // violet
+	"#3f8f5b", // leaf
+	"#a8324a", // madder
+	"#4a6fd0", // cornflower
+	"#8a6d14", // olive gold
+	"#5b646e", // slate
+}
+
+// shapes are drawn in a box of 20 by 20, the same in the charts and in the key.
+var shapes = []string{
+	"M10 2A8 8 0 1 1 9.99 2Z",
+	"M3 3H17V17H3Z",
+	"M10 1.5L18.5 17H1.5Z",
+	"M10 0.5L19 10L10 19.5L1 10Z",
+	"M10 18.5L1.5 3H18.5Z",
+	"M7 2H13V7H18V13H13V18H7V13H2V7H7Z",
+	"M10 1L19 8L15.6 18.5H4.4L1 8Z",
+}
+
+func (r Report) marks() []mark {
+	marks := make([]mark, len(r.Outcomes))
+	for i, o := range r.Outcomes {
+		marks[i] = mark{
+			Number: i + 1,
+			Label:  oneLine(o.Choice.Label),
+			Colour: palette[i%len(palette)],
+			Shape:  "path://" + shapes[i%len(shapes)],
+			Hollow: !o.Sizing.Meets,
+		}
+	}
+	return marks
+}
+
+// Drawing is the mark as a small picture for the text.
+func (m mark) Drawing() template.HTML { return drawing(m.Shape, m.Colour, m.Hollow) }
+
+func drawing(shape, colour string, hollow bool) template.HTML {
+	fill := colour
+	if hollow {
+		fill = paper
+	}
+	return template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="-1 -1 22 22" aria-hidden="true"><path d="%s" fill="%s" stroke="%s" stroke-width="2.4"/></svg>`,
+		shape[len("path://"):], fill, colour))
+}
+
+// numbered is the label after its number.
+func (m mark) numbered() string { return fmt.Sprintf("%d  %s", m.Number, m.Label) }

@@ -1,0 +1,166 @@
+// Draws the charts from the options that stand in the page as data. What is
+// not data is added here: tick words, whiskers, tooltips and narrow layouts.
+(function () {
+  'use strict';
+
+  var narrow = 560;      // pixels; below it names get less room
+  var printed = 680;     // pixels; the width of an A4 page between its margins
+  var thin = '\u202f';   // groups digits
+
+  function grouped(n) {
+    return String(n).replace(/\B(?=(\d{3})+(?!\d))/g, thin);
+  }
+
+  function raised(n) {
+    return String(n).replace(/./g, function (d) {
+      return d === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[d];
+    });
+  }
+
+  // Words for the ticks of an axis, by the name in the options.
+  var words = {
+    odds: function (v) { // v is a power of ten
+      if (v === 0) return 'certain';
+      var e = -v;
+      if (e !== Math.round(e)) return '';
+      if (e < 6) return '1 in\n' + grouped(Math.pow(10, e));
+      if (e >= 15) return '1 in\n10' + raised(e);
+      return '1 in\n' + Math.pow(10, e % 3) + ' ' + { 2: 'million', 3: 'billion', 4: 'trillion' }[Math.floor(e / 3)];
+    },
+    percent: function (v) { return parseFloat((100 * v).toPrecision(6)) + ' %'; },
+    money: function (v) { return grouped(v); },
+    plain: function (v) { return String(v); }
+  };
+
+  // Whiskers and bands, by the name in the options. Each is given a data item:
+  //   across   low, high, row, pixels down, 1 where the low end is open
+  //   upright  x, low, high, 1 where the low end is open
+  //   band     x, low, high of all items, drawn as one shape with the first
+  var renderers = {
+    across: function (params, api) {
+      var down = api.value(3);
+      var low = api.coord([api.value(0), api.value(2)]);
+      var high = api.coord([api.value(1), api.value(2)]);
+      return whisker([low[0], low[1] + down], [high[0], high[1] + down], 0, 5, api.value(4) === 1, api.visual('color'));
+    },
+    upright: function (params, api) {
+      var low = api.coord([api.value(0), api.value(1)]);
+      var high = api.coord([api.value(0), api.value(2)]);
+      return whisker(low, high, 5, 0, api.value(3) === 1, api.visual('color'));
+    },
+    band: function (params, api) {
+      if (params.dataIndexInside !== 0) return;
+      var there = [], back = [];
+      for (var i = 0; i < params.dataInsideLength; i++) {
+        there.push(api.coord([api.value(0, i), api.value(2, i)]));
+        back.unshift(api.coord([api.value(0, i), api.value(1, i)]));
+      }
+      return { type: 'polygon', silent: true, shape: { points: there.concat(back) },
+        style: { fill: api.visual('color'), opacity: 0.18 } };
+    }
+  };
+
+  // A line from low to high with a cap at each end that is not open.
+  function whisker(low, high, capX, capY, open, colour) {
+    var style = { stroke: colour, lineWidth: 2, fill: 'none' };
+    function line(a, b, dash) {
+      return { type: 'line', shape: { x1: a[0], y1: a[1], x2: b[0], y2: b[1] },
+        style: dash ? Object.assign({ lineDash: [2, 3] }, style) : style };
+    }
+    function cap(at) {
+      return line([at[0] - capX, at[1] - capY], [at[0] + capX, at[1] + capY]);
+    }
+    var parts = [line(low, high, open), cap(high)];
+    if (!open) parts.push(cap(low));
+    return { type: 'group', children: parts };
+  }
+
+  // A tooltip of text nodes: labels are never read as markup.
+  function tip(params) {
+    var lines = params.data && params.data.tip;
+    if (!lines) return '';
+    var box = document.createElement('div');
+    box.className = 'tip';
+    lines.forEach(function (text) {
+      var line = document.createElement('div');
+      line.textContent = text;
+      box.appendChild(line);
+    });
+    return box;
+  }
+
+  function axisWords(axis) {
+    axis.forEach(function (a) {
+      var name = a.axisLabel && a.axisLabel.formatter;
+      if (!name) return;
+      a.axisLabel.formatter = words[name];
+    });
+  }
+
+  // Fits options to a width: names of rows get less room on a narrow page, and
+  // ticks are thinned until their words fit.
+  function fit(options, width, rows) {
+    var o = Object.assign({}, options);
+    var grid = Object.assign({}, options.grid[0]);
+    o.xAxis = options.xAxis.map(function (a) { return Object.assign({}, a); });
+    o.yAxis = options.yAxis.map(function (a) { return Object.assign({}, a); });
+    if (rows) {
+      var room = width < narrow ? Math.round(width * 0.36) : Math.min(270, Math.round(width * 0.3));
+      grid.left = room + 14;
+      o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { width: room, fontSize: width < narrow ? 12 : 13 });
+    }
+    var x = o.xAxis[0];
+    x.nameTextStyle = { color: '#5a6872', fontSize: 12, width: width - Number(grid.left) - 10, overflow: 'break' };
+    o.yAxis[0].nameTextStyle = { color: '#5a6872', fontSize: 12, align: 'left', padding: [0, 0, 0, -Number(grid.left) + 8] };
+    if (x.maxInterval) {
+      var plot = width - Number(grid.left) - Number(grid.right);
+      var step = x.maxInterval;
+      while ((x.max - x.min) / step > 1 && plot / ((x.max - x.min) / step) < 74) step += x.maxInterval;
+      x.min = x.max - step * Math.ceil((x.max - x.min) / step - 1e-9);
+      x.minInterval = x.maxInterval = step;
+    } else if (x.axisLabel.formatter === words.money) {
+      x.splitNumber = Math.max(2, Math.floor(width / 130));
+    }
+    o.grid = [grid];
+    return o;
+  }
+
+  var drawings = [];
+
+  function draw(element) {
+    var options = JSON.parse(document.getElementById(element.id.replace('drawing-', 'options-')).textContent);
+    axisWords(options.xAxis);
+    axisWords(options.yAxis);
+    options.tooltip.formatter = tip;
+    options.tooltip.confine = true;
+    options.series.forEach(function (s) {
+      if (s.type === 'custom') {
+        s.renderItem = renderers[s.renderItem];
+        s.clip = true;
+        s.z = s.renderItem === renderers.band ? 1 : 2;
+      }
+      if (s.type === 'scatter') { s.z = 4; s.clip = false; }
+    });
+    var chart = echarts.init(element, null, { renderer: 'svg' });
+    var rows = element.parentNode.classList.contains('rows');
+    var size = 0;
+    drawings.push({
+      set: function (width) {
+        if (width === size) return;
+        size = width;
+        chart.resize({ width: width, height: element.clientHeight });
+        chart.setOption(fit(options, width, rows), { notMerge: true });
+      },
+      own: function () { return element.clientWidth; }
+    });
+  }
+
+  document.querySelectorAll('.drawing').forEach(draw);
+  function all(width) {
+    drawings.forEach(function (d) { d.set(width || d.own()); });
+  }
+  all();
+  window.addEventListener('resize', function () { all(); });
+  window.addEventListener('beforeprint', function () { all(printed); });
+  window.addEventListener('afterprint', function () { all(); });
+})();

@@ -1,0 +1,216 @@
+package charts
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"arrayodds/sim"
+)
+
+var (
+	update = flag.Bool("update", false, "write the golden files anew")
+	keep   = flag.String("keep", "", "a folder to leave the rendered pages in, to look at")
+)
+
+// render is the page of r, as text. Without the real script a stand-in takes
+// its place, so that the words are tested wherever Go runs.
+func render(t *testing.T, r Report, script string) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := r.write(&b, []byte(script)); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+const standIn = "/* a stand-in for the chart script */"
+
+// The options behind each chart are golden: testdata holds them as data.
+func TestChartOptions(t *testing.T) {
+	for _, c := range sample().charts() {
+		t.Run(c.ID, func(t *testing.T) {
+			var got bytes.Buffer
+			if err := json.Indent(&got, c.Options, "", " "); err != nil {
+				t.Fatal(err)
+			}
+			got.WriteByte('\n')
+			golden := filepath.Join("testdata", c.ID+".json")
+			if *update {
+				if err := os.WriteFile(golden, got.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(got.Bytes(), want) {
+				t.Errorf("the options of chart %q changed; look at them, then go test ./charts -update\n%s", c.ID, firstDifference(got.String(), string(want)))
+			}
+		})
+	}
+}
+
+func firstDifference(got, want string) string {
+	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
+	for i := range min(len(g), len(w)) {
+		if g[i] != w[i] {
+			return "line " + strings.TrimSpace(w[i]) + " became " + strings.TrimSpace(g[i])
+		}
+	}
+	return "one ends before the other"
+}
+
+func TestPageIsTheSameEveryTime(t *testing.T) {
+	if render(t, sample(), standIn) != render(t, sample(), standIn) {
+		t.Error("two pages of one report differ")
+	}
+}
+
+func TestPageWithoutScriptSaysSo(t *testing.T) {
+	if chartScript(fstest.MapFS{"script/dist/README.txt": {}}) != nil {
+		t.Fatal("a script was found where there is none")
+	}
+	text := render(t, sample(), "")
+	for _, want := range []string{"The charts are missing.", "make setup", "All figures", "Chance of losing footage, year by year", "1 in 2.4 million"} {
+		if !strings.Contains(strings.ReplaceAll(text, "\u202f", " "), want) {
+			t.Errorf("the page without the script does not say %q", want)
+		}
+	}
+	if strings.Contains(text, "<script") || strings.Contains(text, `class="drawing"`) {
+		t.Error("the page without the script still has scripts or empty drawings")
+	}
+	if strings.Contains(render(t, sample(), standIn), "The charts are missing.") {
+		t.Error("the page with a script says that it is missing")
+	}
+}
+
+// loads matches whatever would make a browser fetch.
+var loads = regexp.MustCompile(`(?i)(src|href|action|poster|srcset)\s*=\s*["']?\s*(https?:)?//|url\(\s*["']?(https?:)?//|@import`)
+
+func TestPageLoadsNothing(t *testing.T) {
+	text := render(t, sample(), standIn)
+	if found := loads.FindString(text); found != "" {
+		t.Errorf("the page loads something: %s", found)
+	}
+	if !strings.Contains(text, `content="default-src 'none'`) {
+		t.Error("the page does not forbid loading")
+	}
+}
+
+// hostile is a label that is markup, script, template and line breaks at once.
+const hostile = `<script>window.hit=1</script></script><img src=x onerror="window.hit=1"> "q" 'q' {a}{b|c} __f__window.hit=1__f__` + "\n\u2028\u2029end"
+
+func hostileReport() Report {
+	r := sample()
+	r.Site.Name = hostile
+	for i := range r.Site.Cameras {
+		r.Site.Cameras[i].Label = hostile
+	}
+	for i := range r.Outcomes {
+		r.Outcomes[i].Choice.Label = hostile
+		r.Outcomes[i].Choice.Drive.Label = hostile
+		r.Outcomes[i].Result.Warnings = []string{hostile}
+	}
+	r.Assumptions = []Assumption{{Path: hostile, Text: hostile}}
+	return r
+}
+
+func TestLabelsAreText(t *testing.T) {
+	r := hostileReport()
+	text := render(t, r, standIn)
+	if n := strings.Count(text, "<script"); n != 2+len(r.charts()) {
+		t.Errorf("the page has %d script elements, want the chart script, the page's own and one for each of %d charts", n, len(r.charts()))
+	}
+	for _, bad := range []string{"<script>window", "<img", `onerror="`, "\u2028", "\u2029"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("the page holds %q as it came", bad)
+		}
+	}
+	if !strings.Contains(text, "&lt;script&gt;window.hit=1&lt;/script&gt;") {
+		t.Error("the label is not shown as text")
+	}
+	for _, c := range r.charts() {
+		var options any
+		if err := json.Unmarshal(c.Options, &options); err != nil {
+			t.Errorf("options of %q: %v", c.ID, err)
+		}
+		if bytes.ContainsAny(c.Options, "<>&") {
+			t.Errorf("options of %q hold markup", c.ID)
+		}
+	}
+}
+
+func TestChartScriptCannotEndItsElement(t *testing.T) {
+	text := render(t, sample(), `var a = "</script><b>"; var b = "</SCRIPT>"`)
+	if strings.Contains(text, "</script><b>") || strings.Contains(text, "</SCRIPT>") {
+		t.Error("a script that holds </script> ends its element")
+	}
+}
+
+func TestNoCamerasNoPrices(t *testing.T) {
+	r := sample()
+	r.Site.Cameras = nil
+	for i := range r.Outcomes {
+		o := &r.Outcomes[i]
+		o.Sizing.Purchase, o.Choice.Drive.Price = math.NaN(), math.NaN()
+		o.Sizing.Retention, o.Sizing.Held, o.Sizing.Meets = math.NaN(), nil, true
+		o.Result.HasCameras = false
+	}
+	text := strings.ReplaceAll(render(t, r, standIn), "\u202f", " ")
+	for _, want := range []string{
+		"names no cameras, so the choices are compared by capacity alone",
+		"The site file gives no prices, so risk cannot be set against cost",
+		"Counted in drives",
+		"This rests on the cameras",
+		"The camera-days rest on cameras",
+		"more drive", "fewest drives",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+	if strings.Contains(text, "NaN") {
+		t.Error("the page shows NaN")
+	}
+}
+
+func TestWhatThePageSays(t *testing.T) {
+	text := strings.ReplaceAll(render(t, sample(), standIn), "\u202f", " ")
+	for _, want := range []string{
+		"always exposed",
+		"does not meet the demand",
+		"Warning: three trials carry half of the loss chance",
+		"budget used up",
+		"RAID is no backup",
+		"no holidays",
+		"local law on retention and privacy",
+		"qualified people",
+		"<em>default</em>",
+		"1 in 2.4 million over 5 years",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+	if n := strings.Count(text, "Warning: three trials"); n < 6 {
+		t.Errorf("the warning stands at %d places, want it with the summary and every table of its figures", n)
+	}
+	plain := sample()
+	plain.Plain = true
+	plain.Outcomes[0].Result.LossChance = sim.Estimate{High: 3e-4, RelativeError: 1}
+	text = strings.ReplaceAll(render(t, plain, standIn), "\u202f", " ")
+	for _, want := range []string{"none seen, at most 1 in 3 300", "life by life, without branching"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page of a plain run does not say %q", want)
+		}
+	}
+}

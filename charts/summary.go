@@ -1,0 +1,192 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+)
+
+// summary is the report in words, in the order in which it is read.
+type summary struct {
+	Lead    string
+	Meets   []verdict // safest first
+	Short   []verdict
+	Steps   []step
+	StepsIn string // what the steps are counted in, and which were left out
+	Beaten  string // choices that no step leads to
+	Risk    string // what "loss" means here
+}
+
+// verdict is one choice in words.
+type verdict struct {
+	Mark     mark
+	Main     string
+	Interval string
+	Rest     string
+	Warnings []string
+}
+
+// step is what paying more buys.
+type step struct {
+	From, To mark
+	First    bool
+	Text     string
+}
+
+func (r Report) summarise() summary {
+	s := summary{Risk: r.whatLossMeans()}
+	marks := r.marks()
+	for i, o := range r.Outcomes {
+		v := r.verdict(o, marks[i])
+		if o.Sizing.Meets {
+			s.Meets = append(s.Meets, v)
+		} else {
+			s.Short = append(s.Short, v)
+		}
+	}
+	byRisk := func(v []verdict) {
+		sort.SliceStable(v, func(a, b int) bool {
+			return r.Outcomes[v[a].Mark.Number-1].Result.LossChance.Value < r.Outcomes[v[b].Mark.Number-1].Result.LossChance.Value
+		})
+	}
+	byRisk(s.Meets)
+	byRisk(s.Short)
+	s.Lead = r.lead(len(s.Meets))
+	s.steps(r, marks)
+	return s
+}
+
+func (r Report) lead(meet int) string {
+	n := len(r.Outcomes)
+	if !r.hasCameras() {
+		return fmt.Sprintf("%s compared over %s. The site file names no cameras, so the choices are compared by capacity alone.",
+			capital(count(n, "choice", "choices")), years(r.years()))
+	}
+	d, cameras := r.Site.Demand(), 0
+	for _, c := range r.Site.Cameras {
+		cameras += c.Count
+	}
+	ask := fmt.Sprintf("%s that must be kept for up to %s: %s TB.",
+		count(cameras, "camera writes footage", "cameras write footage"), daysInWords(d.Longest), figure.Exact(d.Needed/array.TB))
+	switch meet {
+	case 0:
+		return ask + fmt.Sprintf(" None of the %s holds that.", count(n, "choice", "choices"))
+	case n:
+		return ask + fmt.Sprintf(" All of the %s hold it.", count(n, "choice", "choices"))
+	}
+	verb := "hold"
+	if meet == 1 {
+		verb = "holds"
+	}
+	return ask + fmt.Sprintf(" %s of %s %s it.", figure.Whole(float64(meet)), count(n, "choice", "choices"), verb)
+}
+
+func daysInWords(hours float64) string {
+	if hours == 24 {
+		return "1 day"
+	}
+	return plainNumber(hours/24) + " days"
+}
+
+func (r Report) verdict(o Outcome, m mark) verdict {
+	v := verdict{
+		Mark:     m,
+		Main:     figure.Odds(o.Result.LossChance) + " over " + years(r.years()),
+		Interval: figure.OddsInterval(o.Result.LossChance),
+		Warnings: o.warnings(),
+	}
+	cost := ""
+	if !math.IsNaN(o.Sizing.Purchase) {
+		cost = figure.Whole(o.Sizing.Purchase) + " to buy"
+	} else {
+		cost = count(o.bought(), "drive", "drives")
+	}
+	if o.Sizing.Meets {
+		v.Rest = capital(cost) + "."
+		return v
+	}
+	v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost))
+	return v
+}
+
+func (r Report) whatLossMeans() string {
+	text := "Risk here is the chance of losing a whole group of drives at least once in " + years(r.years()) +
+		", with all the footage on it; on a JBOD, the chance that any drive's footage is lost."
+	for _, o := range r.Outcomes {
+		if o.redundant() && !o.Choice.Care.Stop {
+			return text + " Single unreadable sectors are not counted in it; they have a table of their own."
+		}
+	}
+	return text
+}
+
+func (s *summary) steps(r Report, marks []mark) {
+	cost := r.costOf()
+	path := r.frontier(cost)
+	for n, i := range path {
+		o := r.Outcomes[i]
+		to := figure.Odds(o.Result.LossChance) + " over " + years(r.years())
+		if n == 0 {
+			s.Steps = append(s.Steps, step{To: marks[i], First: true,
+				Text: fmt.Sprintf("is the cheapest that meets the demand: %s, with a loss chance of %s.", r.price(cost(o)), to)})
+			if !r.hasPrices() {
+				s.Steps[0].Text = fmt.Sprintf("meets the demand with the fewest drives: %s, with a loss chance of %s.", r.price(cost(o)), to)
+			}
+			continue
+		}
+		before := r.Outcomes[path[n-1]]
+		extra := cost(o) - cost(before)
+		text := fmt.Sprintf("%s more (+%.0f %%) takes the loss chance from %s to %s", r.price(extra), 100*extra/cost(before),
+			figure.Odds(before.Result.LossChance), to)
+		if o.Result.LossChance.Value > 0 {
+			text += fmt.Sprintf(", %s times smaller", figure.Times(before.Result.LossChance, o.Result.LossChance))
+		}
+		s.Steps = append(s.Steps, step{From: marks[path[n-1]], To: marks[i], Text: text + "."})
+	}
+	s.beaten(r, path, marks, cost)
+	s.StepsIn = "Counted in the purchase price in the site's currency: drives, hot spares and recorder. A dearer choice counts as a step only where its 95 % interval lies wholly below that of the step before."
+	if !r.hasPrices() {
+		s.StepsIn = "Counted in drives, as the site file gives no prices. A choice with more drives counts as a step only where its 95 % interval lies wholly below that of the step before."
+	}
+}
+
+// price writes a sum of money, or where there are no prices a number of drives.
+func (r Report) price(x float64) string {
+	if r.hasPrices() {
+		return figure.Whole(x)
+	}
+	return count(int(x), "drive", "drives")
+}
+
+func (s *summary) beaten(r Report, path []int, marks []mark, cost func(Outcome) float64) {
+	on := map[int]bool{}
+	for _, i := range path {
+		on[i] = true
+	}
+	var beaten, unpriced []string
+	for i, o := range r.Outcomes {
+		name := fmt.Sprintf("%d (%s)", marks[i].Number, short(o.Choice.Label))
+		switch {
+		case !o.Sizing.Meets || on[i]:
+		case math.IsNaN(cost(o)):
+			unpriced = append(unpriced, name)
+		default:
+			beaten = append(beaten, name)
+		}
+	}
+	if len(beaten) > 0 {
+		s.Beaten = "Not on this path, as another choice is no dearer and no riskier as far as this run can tell: " + list(beaten) + "."
+		if !r.hasPrices() {
+			s.Beaten = "Not on this path, as another choice needs no more drives and is no riskier as far as this run can tell: " + list(beaten) + "."
+		}
+	}
+	if len(unpriced) > 0 {
+		if s.Beaten != "" {
+			s.Beaten += " "
+		}
+		s.Beaten += "Left out for want of a price: " + list(unpriced) + "."
+	}
+}

@@ -1,0 +1,90 @@
+package charts
+
+import (
+	"math"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+)
+
+// table is figures by choice. On a phone each row becomes a card, so every cell
+// is read with the head of its column.
+type table struct {
+	Title string
+	Intro string
+	Heads []head
+	Rows  []row
+}
+
+// head is a column: what it is and its unit.
+type head struct{ Name, Unit string }
+
+// row is one choice.
+type row struct {
+	Mark     mark
+	Cells    []cell
+	Warnings []string // why the figures of this row should not be trusted
+}
+
+// cell is one figure with what belongs to it: its interval, or words.
+type cell struct {
+	Main string
+	Sub  string
+	List []string // in place of Main: several short lines
+}
+
+// estimated is an estimate with its interval.
+func estimated(e sim.Estimate) cell {
+	if math.IsNaN(e.Value) {
+		return notKnown()
+	}
+	return cell{Main: figure.Number(e), Sub: figure.Interval(e)}
+}
+
+// chance is an estimated chance as odds, with the interval as odds and the
+// figure itself.
+func chance(e sim.Estimate) cell {
+	if math.IsNaN(e.Value) {
+		return notKnown()
+	}
+	if e.High == 0 {
+		return cell{Main: "none"}
+	}
+	sub := figure.OddsInterval(e)
+	if e.Value > 0 {
+		sub += "; " + figure.Power(e.Value, figure.Place(e.Value, figure.Half(e)))
+	}
+	return cell{Main: figure.Odds(e), Sub: sub}
+}
+
+func notKnown() cell { return cell{Main: "not known"} }
+
+// exact is a figure without chance in it.
+func exact(x float64) cell { return cell{Main: figure.Exact(x)} }
+
+func money(x float64) cell { return cell{Main: figure.Whole(x)} }
+
+// rowsOf makes a row a choice.
+func (r Report) rowsOf(cells func(Outcome) []cell, warn bool) []row {
+	rows := make([]row, len(r.Outcomes))
+	for i, m := range r.marks() {
+		rows[i] = row{Mark: m, Cells: cells(r.Outcomes[i])}
+		if warn {
+			rows[i].Warnings = r.Outcomes[i].warnings()
+		}
+	}
+	return rows
+}
+
+// tables is every figure of every choice, by what is asked of it.
+func (r Report) tables() []table {
+	t := []table{r.roomTable()}
+	if r.hasCameras() {
+		t = append(t, r.retentionTable())
+	}
+	t = append(t, r.lossTable(), r.curveTable())
+	if r.hasCameras() {
+		t = append(t, r.missingTable())
+	}
+	return append(t, r.destroyedTable(), r.workTable(), r.moneyTable(), r.trustTable())
+}

@@ -1,0 +1,131 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+)
+
+// roomTable is what each choice is before chance comes in.
+func (r Report) roomTable() table {
+	t := table{
+		Title: "What each choice is, and what it holds",
+		Intro: "TB is 10¹² bytes.",
+		Heads: []head{{"Layout", ""}, {"Drives", "and hot spares"}, {"Usable", "TB"}, {"Meets the demand", ""},
+			{"Reaches back", "days"}, {"Bays", "used"}, {"One rebuild", "hours"}},
+		Rows: r.rowsOf(r.roomCells, false),
+	}
+	if r.hasCameras() {
+		d := r.Site.Demand()
+		t.Intro += fmt.Sprintf(" Needed: %s TB, written at %s MB/s on average and %s MB/s at most. “Reaches back” is the age at which footage is overwritten; with room to spare, the age that the longest retention could be raised to if all were raised alike.",
+			figure.Exact(d.Needed/array.TB), figure.Exact(d.WriteRate/1e6), figure.Exact(d.PeakRate/1e6))
+	}
+	return t
+}
+
+func (r Report) roomCells(o Outcome) []cell {
+	z := o.Sizing
+	shape := fmt.Sprintf("%s of %s, %s", count(z.Shape.Groups(), "group", "groups"), count(z.Shape.DrivesInGroup, "drive", "drives"), survives(z.Shape.Tolerance))
+	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Sub: "× " + oneLine(o.Choice.Drive.Label)}
+	if o.Choice.HotSpares > 0 {
+		drives.Main += fmt.Sprintf(" + %d", o.Choice.HotSpares)
+	}
+	meets := cell{Main: "yes"}
+	reach := notKnown()
+	switch {
+	case !r.hasCameras():
+		meets, reach = cell{Main: "no cameras given"}, cell{Main: "no cameras given"}
+	default:
+		reach = cell{Main: days(z.Retention)}
+		if !z.Meets {
+			meets = cell{Main: "no", Sub: fmt.Sprintf("%s TB short", figure.Exact((r.Site.Demand().Needed-z.Usable)/array.TB))}
+		}
+	}
+	bays := cell{Main: figure.Whole(float64(z.BaysUsed))}
+	if rec := o.Choice.Recorder; rec != nil && rec.Bays > 0 {
+		bays.Main += fmt.Sprintf(" of %d", rec.Bays)
+	}
+	rebuild := cell{Main: "none: nothing to rebuild from"}
+	if o.redundant() {
+		rebuild = exact(z.RebuildRun)
+		if o.Choice.Care.Restore != nil {
+			rebuild.Sub = "not used: the site file gives the whole time to restore"
+		}
+	}
+	return []cell{{Main: o.Choice.Layout.String(), Sub: shape}, drives, exact(z.Usable / array.TB), meets, reach, bays, rebuild}
+}
+
+func survives(tolerance int) string {
+	if tolerance == 0 {
+		return "survives no failure"
+	}
+	return "each survives " + count(tolerance, "failure", "failures")
+}
+
+// retentionTable is how far back each camera group reaches.
+func (r Report) retentionTable() table {
+	return table{
+		Title: "How far back each camera group reaches",
+		Intro: "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
+		Heads: []head{{"Held of what is asked for", "days"}},
+		Rows: r.rowsOf(func(o Outcome) []cell {
+			var lines []string
+			for i, c := range r.Site.Cameras {
+				name := oneLine(c.Label)
+				if name == "" {
+					name = fmt.Sprintf("group %d", i+1)
+				}
+				held := math.NaN()
+				if i < len(o.Sizing.Held) {
+					held = o.Sizing.Held[i]
+				}
+				line := fmt.Sprintf("%s: %s of %s", name, days(held), days(c.Retention))
+				if held < c.Retention {
+					line += ", falls short"
+				}
+				lines = append(lines, line)
+			}
+			return []cell{{List: lines}}
+		}, false),
+	}
+}
+
+// moneyTable is money and watts.
+func (r Report) moneyTable() table {
+	return table{
+		Title: "Money and watts",
+		Intro: "In the site's currency. Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year; it is not priced.",
+		Heads: []head{{"Purchase", "currency"}, {"Per usable TB", "currency"}, {"Per camera-day kept", "currency"},
+			{"Drives replaced", "currency, over the life"}, {"The same, 95 % of lives", "currency, at most"}, {"Power", "W"}, {"Energy", "kWh a year"}},
+		Rows: r.rowsOf(r.moneyCells, false),
+	}
+}
+
+func (r Report) moneyCells(o Outcome) []cell {
+	z, price := o.Sizing, o.Choice.Drive.Price
+	replaced, most := notKnown(), notKnown()
+	if !math.IsNaN(price) {
+		replaced = estimated(scaled(o.Result.DrivesReplaced, price))
+		most = estimated(scaled(o.Result.DrivesReplaced95, price))
+	}
+	perCameraDay := cell{Main: "no cameras given"}
+	if r.hasCameras() {
+		perCameraDay = exact(z.Purchase / r.cameraDaysKept(o))
+	}
+	return []cell{money(z.Purchase), exact(z.Purchase / (z.Usable / array.TB)), perCameraDay, replaced, most,
+		exact(z.Watts), exact(z.Watts * array.HoursPerYear / 1000)}
+}
+
+// cameraDaysKept is the footage that a full choice holds: cameras times the
+// days that each reaches back.
+func (r Report) cameraDaysKept(o Outcome) float64 {
+	sum := 0.0
+	for i, c := range r.Site.Cameras {
+		if i < len(o.Sizing.Held) {
+			sum += float64(c.Count) * o.Sizing.Held[i] / 24
+		}
+	}
+	return sum
+}
