@@ -68,6 +68,9 @@ func (t *table) drive(from catalogue, dst *array.Drive) bool {
 		return false
 	}
 	d, there := from.drives[label]
+	if !there && from.partial {
+		return false
+	}
 	if !there {
 		if len(from.labels) > 0 && len(from.labels) <= 12 {
 			right += ": " + quotedList(from.labels)

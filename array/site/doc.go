@@ -15,8 +15,8 @@
 //	label           text; else "Cameras 1" and so on
 //	count           1 to 100 000; required
 //	bitrate         1 kbit/s to 10 Gbit/s, of one camera; required
-//	hours_per_day   above 0, up to 24; default 24
-//	activity        share of those hours recorded, up to 1; default 1
+//	hours_per_day   0.01 to 24; default 24
+//	activity        share of those hours recorded, 0.0001 to 1; default 1
 //	retention       time, 1 h to 50 y; required. It may be longer than the service life
 //
 //	[[drives]]      1 to 100 models
@@ -28,10 +28,11 @@
 //	                { shape = 1.12, scale = "461386 h", min = "0 h" }
 //	                { afr_by_year = ["2 %", "1.2 %"] }   the last one holds on
 //	                { failures = 50, drive_days = 3555491 }
-//	hazard_multiplier, batch_variance   numbers; default 1 and 0
-//	read_error      "1 in 1e15 bits" or "none", the default
+//	hazard_multiplier  0.001 to 1 000; default 1
+//	batch_variance  0 to 100; default 0
+//	read_error      "1 in 1e15 bits" (1e10 to 1e20) or "none", the default
 //	latent_defects  { mean = "9259 h" } or "none", the default
-//	transfer        sequential, at the outer track; required
+//	transfer        sequential, at the outer track, 1 MB/s to 1 TB/s; required
 //	price, power    a number, and watts; without them no costs and no energy
 //
 //	[[choices]]     1 to 200
@@ -40,13 +41,13 @@
 //	                triple parity, or k+m such as "6+3"; required
 //	drives          1 to 1 000 in all, hot spares not counted; required
 //	groups          default 1; the drives divide evenly
-//	hot_spares      default 0
+//	hot_spares      0 to 100; default 0. Drives and hot spares must fit the recorder's bays
 //	[choices.care], [choices.recorder]  override the site's key by key
 //
 //	[care]
 //	notice, response, restock   times or laws; default 1 h, 24 h, 72 h
-//	rebuild_share   above 0, up to 1; default 0.5
-//	rebuild_floor   rate; default 20 MB/s
+//	rebuild_share   0.001 to 1; default 0.5
+//	rebuild_floor   rate, at most the drive's transfer; default 20 MB/s
 //	controller_limit  rate or "none", the default
 //	rebuilds        "serial", the default, or "parallel"
 //	unreadable      "skip", the default, or "stop"
@@ -54,18 +55,18 @@
 //	restore         time or law, in place of notice, response and rebuild; or "none"
 //
 //	[hazards]
-//	common_cause    { per_year = 0.02, each_drive = 0.5 }
+//	common_cause    { per_year = 0.02, each_drive = 0.5 }, up to 1 000 a year
 //	degraded_multiplier  1 to 1 000; default 1
 //
 //	[recorder]
-//	price, bays, idle_power
+//	price           number; bays, up to 10 000; idle_power, in watts
 //	power           { failures_per_year = 0.05, restore = "48 h", redundant = false }
 //	system_disk     { failures_per_year = 0.01, restore = "24 h", mirrored = false }
 //	mains           { outages_per_year = 2, mean = "1.3 h", ups_bridges = "30 min" }
 //	swap            "hot", the default, or { powered_down = "30 min" }
 //
 //	[run]
-//	seed            default 1
+//	seed            0 to 2^63 − 1; default 1
 //	accuracy        0.01 % to 100 %; default 5 %
 //	max_trials      1 000 to 1e10 for each choice; default 20 000 000
 //
@@ -84,4 +85,13 @@
 // anybody would buy. They are there so that a slip of the pen is found, and so
 // that time and memory have an end for whatever is accepted. The error says
 // the bound.
+//
+// # Errors
+//
+// Each is one line, file:line: key: what was found; what would be right; and,
+// where something is near, what was perhaps meant. They stand in the order of
+// the file. A mistake of TOML in one line ("capacity = 12 TB" without quotes)
+// does not hide those in others; one that leaves the rest unreadable, such as a
+// header without its bracket, ends the list, and then nothing is said to be
+// missing.
 package site

@@ -16,6 +16,9 @@ type catalogue struct {
 	labels []string
 	drives map[string]array.Drive
 	lines  labels
+	// partial: some model or its label could not be read, so that a label that
+	// is not there need not be wrong.
+	partial bool
 }
 
 // drives reads the drive models.
@@ -23,6 +26,7 @@ func (t *table) drives() catalogue {
 	all := catalogue{drives: map[string]array.Drive{}, lines: labels{}}
 	items := t.children("drives", maxModels)
 	t.atLeastOne("drives", "drive model")
+	all.partial = t.cut || len(items) == 0
 	for i, n := range items {
 		d := array.Drive{Price: math.NaN(), Power: math.NaN()}
 		m := t.in(n, "", "drives")
@@ -38,6 +42,7 @@ func (t *table) drives() catalogue {
 		m.quantity("power", aPower, absent("not given"), between{"0 W", "1 kW"}, &d.Power)
 		m.done()
 		all.lines.add(m, d.Label)
+		all.partial = all.partial || d.Label == ""
 		if _, twice := all.drives[d.Label]; d.Label != "" && !twice {
 			all.labels = append(all.labels, d.Label)
 			all.drives[d.Label] = d

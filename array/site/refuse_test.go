@@ -175,6 +175,23 @@ func TestRefuse(t *testing.T) {
 	}
 }
 
+// One mistake does not breed others that are none.
+func TestNoErrorsOfErrors(t *testing.T) {
+	for name, in := range map[string]string{
+		"drive without its label": strings.Replace(small, `label = "12 TB"`, `label = 12 TB`, 1),
+		"header cut off":          strings.Replace(small, "[[drives]]", "[[drives]", 1),
+		"drive with a bad size":   strings.Replace(small, `capacity = "12 TB"`, `capacity = "12 Tb"`, 1),
+		"bays misread":            small + "[recorder]\nbays = \"8\"\n",
+		"care given twice":        small + "[care]\nscrub = \"none\"\n[care]\nx = 1\n",
+	} {
+		_, err := Read(strings.NewReader(in), "s.toml")
+		var errs Errors
+		if !errors.As(err, &errs) || len(errs) != 1 {
+			t.Errorf("%s:\n%v", name, err)
+		}
+	}
+}
+
 // A file of which nothing can be read still says what a file needs.
 func TestEmptyFile(t *testing.T) {
 	_, err := Read(strings.NewReader("cameras = []\nchoices = []\n"), "s.toml")

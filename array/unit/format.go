@@ -27,8 +27,8 @@ func Digits(v float64, digits int) string {
 	return group(strconv.FormatFloat(rounded, 'f', -1, 64))
 }
 
-// group parts the thousands of a plain decimal by blanks, from five digits on
-// and in figures of four too, so that columns agree.
+// group parts the thousands of a plain decimal by blanks, in figures of four
+// digits too, so that columns agree.
 func group(s string) string {
 	sign := ""
 	if strings.HasPrefix(s, "-") {
