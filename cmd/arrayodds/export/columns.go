@@ -35,7 +35,7 @@ func columns(site array.Site) []column {
 		{"layout", "Layout", words, func(o charts.Outcome) any { return o.Choice.Layout.String() }},
 		{"drive", "Drive", words, func(o charts.Outcome) any { return o.Choice.Drive.Label }},
 		{"drives", "Drives, hot spares not counted", whole, func(o charts.Outcome) any { return o.Choice.Drives }},
-		{"groups", "Groups", whole, func(o charts.Outcome) any { return o.Sizing.Shape.Groups() }},
+		{"groups", "Groups", whole, func(o charts.Outcome) any { return o.Choice.Groups }},
 		{"hot_spares", "Hot spares", whole, func(o charts.Outcome) any { return o.Choice.HotSpares }},
 		{"usable_TB", "Usable (TB)", tenths, func(o charts.Outcome) any { return o.Sizing.Usable / array.TB }},
 	}

@@ -30,17 +30,17 @@ func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
 
 func cameras(s array.Site) string {
 	var rows [][]string
-	for _, c := range s.Cameras {
+	for i, c := range s.Cameras {
 		alone := array.Site{Cameras: []array.Cameras{c}}.Demand()
-		rows = append(rows, []string{plain(c.Label), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
+		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
 	}
-	return lay([]column{{"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
+	return lay([]column{{"", 0}, {"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
 }
 
 func choices(s array.Site, sizes []array.Sizing) string {
 	columns := []column{{"choice", 18}, {"layout", 12}, {"drives\n+ spares", 0}, {"bays", 0}, {"usable\nTB", 0}}
 	if len(s.Cameras) > 0 {
-		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days", 18})
+		columns = append(columns, column{"meets\ndemand", 0}, column{"holds, days of\ncameras 1, 2, ...", 18})
 	}
 	priced := slices.ContainsFunc(sizes, func(z array.Sizing) bool { return !math.IsNaN(z.Purchase) })
 	if priced {
@@ -49,9 +49,9 @@ func choices(s array.Site, sizes []array.Sizing) string {
 	var rows [][]string
 	for i, c := range s.Choices {
 		z := sizes[i]
-		row := []string{plain(c.Label), layout(c, z), drives(c), bays(c, z), terabytes(z.Usable)}
+		row := []string{plain(c.Label), layout(c), drives(c), bays(c, z), terabytes(z.Usable)}
 		if len(s.Cameras) > 0 {
-			row = append(row, yes(z.Meets), held(s, z))
+			row = append(row, yes(z.Meets), held(z))
 		}
 		if priced {
 			row = append(row, money(z.Purchase))
@@ -61,9 +61,9 @@ func choices(s array.Site, sizes []array.Sizing) string {
 	return lay(columns, rows)
 }
 
-func layout(c array.Choice, z array.Sizing) string {
-	if n := z.Shape.Groups(); n > 1 && c.Layout.Level != array.JBOD {
-		return fmt.Sprintf("%s,\n%d groups", c.Layout, n)
+func layout(c array.Choice) string {
+	if c.Groups > 1 {
+		return fmt.Sprintf("%s,\n%d groups", c.Layout, c.Groups)
 	}
 	return c.Layout.String()
 }
@@ -82,17 +82,14 @@ func bays(c array.Choice, z array.Sizing) string {
 	return fmt.Sprintf("%d of %d", z.BaysUsed, c.Recorder.Bays)
 }
 
-// held lists the days that each camera group's footage reaches back.
-func held(s array.Site, z array.Sizing) string {
-	var lines []string
-	for i, c := range s.Cameras {
-		text := days(z.Held[i])
-		if z.Held[i] < c.Retention {
-			text += " of " + days(c.Retention)
-		}
-		lines = append(lines, text+" "+plain(c.Label))
+// held is the days that each camera group's footage reaches back, in the order
+// of the table of cameras.
+func held(z array.Sizing) string {
+	var all []string
+	for _, hours := range z.Held {
+		all = append(all, days(hours))
 	}
-	return strings.Join(lines, "\n")
+	return strings.Join(all, ", ")
 }
 
 // defaults lists what the file leaves out.

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"arrayodds/sim"
+)
+
+var update = flag.Bool("update", false, "write what is seen into the README anew")
+
+// TestReadme types what the README says is typed, and sees what it says is seen.
+func TestReadme(t *testing.T) {
+	path, err := filepath.Abs("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrongSite, err := os.ReadFile("testdata/readme/wrong.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite)} {
+		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const prompt = "    $ arrayodds "
+	var fresh strings.Builder
+	shown := 0
+	lines := strings.SplitAfter(string(text), "\n")
+	for i := 0; i < len(lines); {
+		fresh.WriteString(lines[i])
+		typed, ok := strings.CutPrefix(lines[i], prompt)
+		i++
+		if !ok {
+			continue
+		}
+		shown++
+		var was strings.Builder
+		for i < len(lines) && (lines[i] == "\n" || strings.HasPrefix(lines[i], "    ")) {
+			was.WriteString(lines[i])
+			i++
+		}
+		var seen strings.Builder
+		p := program{in: strings.NewReader(""), out: &seen, err: &seen, simulate: sim.Run}
+		p.run(t.Context(), append([]string{"arrayodds"}, strings.Fields(typed)...))
+		now := indented(seen.String()) + "\n"
+		fresh.WriteString(now)
+		if now != was.String() && !*update {
+			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
+		}
+	}
+	if shown != 3 {
+		t.Errorf("the README shows %d commands, want 3", shown)
+	}
+	if *update {
+		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// siteOf is the site file that the README shows, which is its first indented
+// block under that heading.
+func siteOf(t *testing.T, text string) string {
+	t.Helper()
+	_, rest, ok := strings.Cut(text, "## The site file\n\n")
+	if !ok {
+		t.Fatal("the README shows no site file")
+	}
+	var b strings.Builder
+	for line := range strings.Lines(rest) {
+		inner, isCode := strings.CutPrefix(line, "    ")
+		if !isCode && line != "\n" {
+			break
+		}
+		b.WriteString(inner)
+	}
+	return b.String()
+}
+
+// indented is text as a code block.
+func indented(text string) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		if line != "\n" {
+			b.WriteString("    ")
+		}
+		b.WriteString(line)
+	}
+	return b.String()
+}
