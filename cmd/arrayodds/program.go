@@ -37,6 +37,14 @@ func (p program) app() *cli.App {
 		Name:      "arrayodds",
 		Usage:     "what a choice of drives risks for the footage recorded on it",
 		UsageText: "arrayodds COMMAND SITE.toml [flags]",
+		Description: `Simulates the lives of the drives that a site could buy for its cameras, and
+tells the chance of losing footage, with its uncertainty, the cost and the
+reasons. The site is one TOML file; "-" is standard input or output.
+
+Exit status: 0 done, 1 failed, 2 the site file or the command line is wrong.
+
+EXAMPLE
+   arrayodds compare terminal.toml`,
 		Version:   version(),
 		Commands:  []*cli.Command{p.compare(), p.check()},
 		Reader:    p.in,
