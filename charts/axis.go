@@ -93,7 +93,7 @@ func (a logAxis) vertical(name string) opts.YAxis {
 func (r Report) rows() opts.YAxis {
 	var names []string
 	for _, m := range r.marks() {
-		name := fmt.Sprintf("%d  %s", m.Number, short(m.Label))
+		name := fmt.Sprintf("%d · %s", m.Number, short(m.Label))
 		if m.Hollow {
 			name += " (falls short)"
 		}

@@ -11,6 +11,7 @@ type chart struct {
 	Title   string
 	Options json.RawMessage
 	Height  int    // pixels on a wide page
+	Print   int    // pixels on paper
 	Rows    bool   // labels stand to the left of rows
 	Read    string // one sentence: how to read it
 	Alt     string // what a reader hears who does not see it
@@ -50,5 +51,19 @@ func (r Report) warningNotes() []string {
 }
 
 func (r Report) charts() []chart {
-	return []chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
+	all := []chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
+	for i := range all {
+		all[i].Print = onPaper(all[i], len(r.Outcomes))
+	}
+	return all
+}
+
+// onPaper is a height that keeps a drawing on one A4 page with its words, two
+// to a page where it can be.
+func onPaper(c chart, rows int) int {
+	if !c.Rows {
+		return 270
+	}
+	const least, most = 26, 780 // pixels a row; pixels a page
+	return max(least*rows+90, min(c.Height*3/4, most))
 }

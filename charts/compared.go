@@ -22,14 +22,14 @@ func (r Report) comparedCells(o Outcome) []cell {
 	x := o.Result
 	exact := cell{Main: "none", Sub: "not every law is exponential"}
 	if x.Exact != nil {
-		exact = cell{Main: figure.Chance(*x.Exact), Sub: figure.Power(*x.Exact, figure.Place(*x.Exact, 0))}
+		exact = cell{Main: firm(figure.Chance(*x.Exact)), Sub: firm(figure.Exact(*x.Exact))}
 		if *x.Exact < x.LossChance.Low || *x.Exact > x.LossChance.High {
 			exact.Sub += "; outside the simulation's interval, as one in 20 may be"
 		}
 	}
 	book, ratio := cell{Main: "none"}, cell{Main: "none"}
 	if x.Textbook != nil {
-		book = cell{Main: figure.Chance(*x.Textbook), Sub: figure.Power(*x.Textbook, figure.Place(*x.Textbook, 0))}
+		book = cell{Main: firm(figure.Chance(*x.Textbook)), Sub: firm(figure.Exact(*x.Textbook))}
 		if *x.Textbook > 0 {
 			ratio = estimated(scaled(x.LossChance, 1 / *x.Textbook))
 		}

@@ -14,7 +14,7 @@ import (
 
 // costChart sets the loss chance against the purchase price.
 func (r Report) costChart() chart {
-	c := chart{ID: "cost", Title: "Chance of losing footage against price", Height: 460}
+	c := chart{ID: "cost", Title: "Chance of losing footage against price", Height: 440}
 	if !r.hasPrices() {
 		c.Absent = "The site file gives no prices, so risk cannot be set against cost. With a price for each drive this chart appears."
 		return c
@@ -38,11 +38,11 @@ func (r Report) costChart() chart {
 		series = append(series, costPoint(m, o, axis)...)
 		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.numbered(), figure.Whole(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
 	}
-	x := opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: "purchase in the site's currency: drives, hot spares, recorder", NameLocation: "middle", NameGap: 32,
+	x := opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: "purchase, in the site's currency", NameLocation: "middle", NameGap: 32,
 		AxisLabel: tickLabels("money"), SplitLine: gridLines(), AxisLine: axisLine()}
 	c.Options = options(x, axis.vertical("chance of a loss within "+years(r.years())),
 		opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "58"}, series...)
-	c.Read = "Lower is safer, left is cheaper: the dashed staircase joins the choices that meet the demand and that nothing cheaper beats; upright lines are 95 % intervals."
+	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder): the dashed staircase joins the choices that meet the demand and that nothing cheaper beats; upright lines are 95 % intervals."
 	c.Alt = "Price and chance of losing footage for each choice. " + strings.Join(alt, "; ") + "."
 	c.Key = r.choiceKey()
 	c.Notes = r.warningNotes()
@@ -79,7 +79,7 @@ func costPoint(m mark, o Outcome, axis logAxis) []echarts.SingleSeries {
 	e := o.Result.LossChance
 	tip := []string{m.numbered(), figure.Whole(o.Sizing.Purchase) + " to buy",
 		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
-	p := point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: label(strconv.Itoa(m.Number), "right", "")}
+	p := point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: label(strconv.Itoa(m.Number), "left", "")}
 	p.Label.Weight = "bold"
 	var series []echarts.SingleSeries
 	if e.High > 0 {
@@ -93,7 +93,7 @@ func costPoint(m mark, o Outcome, axis logAxis) []echarts.SingleSeries {
 		}
 	}
 	if e.Value <= 0 {
-		p.Label.Text += " (none)"
+		p.Label.Text, p.Label.Position = p.Label.Text+" (none)", "top"
 	}
 	dots := points(m.numbered(), m.Shape, m.Colour, m.Hollow, p)
 	dots.LabelLayout = &opts.LabelLayout{MoveOverlap: "shiftY"}

@@ -31,10 +31,10 @@ func (r Report) lossChart() chart {
 	return chart{
 		ID:      "loss",
 		Title:   "Chance of losing footage within " + years(r.years()),
-		Options: options(axis.horizontal("chance of at least one loss within "+years(r.years())), r.rows(), rowGrid(), series...),
+		Options: options(axis.horizontal("chance of a loss within "+years(r.years())), r.rows(), rowGrid(), series...),
 		Height:  56*len(r.Outcomes) + 90,
 		Rows:    true,
-		Read:    "Further left is safer: each grid line is a power of ten, the point is the estimate and the line through it the 95 % interval; hollow points do not meet the demand.",
+		Read:    "Further left is safer, on a scale of powers of ten; the line through a point is its 95 % interval (not seen where narrower than the point), and hollow points do not meet the demand.",
 		Alt:     "Chance of losing footage for each choice. " + strings.Join(alt, "; ") + ".",
 		Notes:   r.warningNotes(),
 	}
@@ -52,7 +52,10 @@ func acrossRow(name, shape, colour string, hollow bool, e sim.Estimate, axis log
 		shape = offScale
 	}
 	p := point{Value: []any{float64(axis.Min), row}, Tip: tip}
-	if offset != 0 {
+	switch {
+	case !(e.Value > 0):
+		p.Offset = []int{9, offset} // clear of the name of its row
+	case offset != 0:
 		p.Offset = []int{0, offset}
 	}
 	var series []echarts.SingleSeries

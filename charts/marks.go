@@ -67,4 +67,4 @@ func drawing(shape, colour string, hollow bool) template.HTML {
 }
 
 // numbered is the label after its number.
-func (m mark) numbered() string { return fmt.Sprintf("%d  %s", m.Number, m.Label) }
+func (m mark) numbered() string { return fmt.Sprintf("%d · %s", m.Number, m.Label) }

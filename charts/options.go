@@ -37,15 +37,16 @@ type pointLabel struct {
 	Weight   string `json:"fontWeight,omitempty"`
 	Halo     string `json:"textBorderColor"`
 	HaloSize int    `json:"textBorderWidth"`
+	Apart    int    `json:"minMargin"`
 }
 
 func label(text, position, align string) *pointLabel {
-	return &pointLabel{Show: true, Text: text, Position: position, Align: align, Colour: ink, Size: 12, Halo: paper, HaloSize: 3}
+	return &pointLabel{Show: true, Text: text, Position: position, Align: align, Colour: ink, Size: 12, Halo: paper, HaloSize: 3, Apart: 2}
 }
 
 // points is a series of symbols.
 func points(name, shape, colour string, hollow bool, data ...point) echarts.SingleSeries {
-	style := &opts.ItemStyle{Color: colour, BorderColor: colour, BorderWidth: 1.5}
+	style := &opts.ItemStyle{Color: colour, BorderColor: colour, BorderWidth: 1.5, Opacity: opts.Float(1)}
 	if hollow {
 		style.Color = paper
 		style.BorderWidth = 2

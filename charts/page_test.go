@@ -80,6 +80,7 @@ func TestPageWithoutScriptSaysSo(t *testing.T) {
 		t.Fatal("a script was found where there is none")
 	}
 	text := render(t, sample(), "")
+	text = strings.ReplaceAll(text, "\u00a0", " ")
 	for _, want := range []string{"The charts are missing.", "make setup", "All figures", "Chance of losing footage, year by year", "1 in 2.4 million"} {
 		if !strings.Contains(strings.ReplaceAll(text, "\u202f", " "), want) {
 			t.Errorf("the page without the script does not say %q", want)

@@ -98,6 +98,9 @@ func (r Report) verdict(o Outcome, m mark) verdict {
 		Interval: figure.OddsInterval(o.Result.LossChance),
 		Warnings: o.warnings(),
 	}
+	if o.Result.LossChance.High == 0 {
+		v.Main, v.Interval = "no loss found in "+years(r.years()), ""
+	}
 	cost := ""
 	if !math.IsNaN(o.Sizing.Purchase) {
 		cost = figure.Whole(o.Sizing.Purchase) + " to buy"

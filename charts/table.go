@@ -2,6 +2,7 @@ package charts
 
 import (
 	"math"
+	"strings"
 
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
@@ -30,6 +31,7 @@ type row struct {
 type cell struct {
 	Main string
 	Sub  string
+	Name string   // a label of the site file that belongs to it
 	List []string // in place of Main: several short lines
 }
 
@@ -38,7 +40,7 @@ func estimated(e sim.Estimate) cell {
 	if math.IsNaN(e.Value) {
 		return notKnown()
 	}
-	return cell{Main: figure.Number(e), Sub: figure.Interval(e)}
+	return cell{Main: firm(figure.Number(e)), Sub: firm(figure.Interval(e))}
 }
 
 // chance is an estimated chance as odds, with the interval as odds and the
@@ -52,9 +54,29 @@ func chance(e sim.Estimate) cell {
 	}
 	sub := figure.OddsInterval(e)
 	if e.Value > 0 {
-		sub += "; " + figure.Power(e.Value, figure.Place(e.Value, figure.Half(e)))
+		sub += "; " + figure.Number(e)
 	}
-	return cell{Main: figure.Odds(e), Sub: sub}
+	return cell{Main: firm(figure.Odds(e)), Sub: firm(sub)}
+}
+
+// firm keeps a number and its words in one line: a table breaks between
+// numbers, not within them.
+func firm(s string) string { return unbroken.Replace(s) }
+
+var unbroken = strings.NewReplacer(" in ", "\u00a0in\u00a0", " × ", "\u00a0×\u00a0",
+	" million", "\u00a0million", " billion", "\u00a0billion", " trillion", "\u00a0trillion")
+
+// counted is an estimate of a whole number, times a unit. Its interval may hold
+// no other number, and is no closed form for that.
+func counted(e sim.Estimate, unit float64) cell {
+	if math.IsNaN(e.Value) {
+		return notKnown()
+	}
+	sub := figure.Whole(e.Low*unit) + " to " + figure.Whole(e.High*unit)
+	if e.Low == e.High {
+		sub = "the interval holds this number alone"
+	}
+	return cell{Main: figure.Whole(e.Value * unit), Sub: sub}
 }
 
 func notKnown() cell { return cell{Main: "not known"} }

@@ -45,7 +45,7 @@ func (r Report) curveTable() table {
 				if p.High > p.Low {
 					line += " (" + figure.OddsInterval(p.Estimate) + ")"
 				}
-				lines = append(lines, line)
+				lines = append(lines, firm(line))
 			}
 			if lines == nil {
 				lines = []string{"not known"}
@@ -87,7 +87,7 @@ func (r Report) destroyedTable() table {
 		t.Rows = r.rowsOf(func(o Outcome) []cell { return []cell{estimated(o.Result.UnreadableStripes)} }, true)
 		return t
 	}
-	t.Intro += fmt.Sprintf(" A stripe unit is %s s of one camera on average.", figure.Exact(r.stripeSeconds()))
+	t.Intro += fmt.Sprintf(" A stripe unit is %s s of one camera on average.", figure.Number(sim.Estimate{Value: r.stripeSeconds(), Low: 0.95 * r.stripeSeconds(), High: 1.05 * r.stripeSeconds()}))
 	t.Heads = []head{{"Camera-days lost", "a year, mean"}, {"One loss destroys", "camera-days, half of losses at most"}, {"One loss destroys", "camera-days, 95 % of losses at most"},
 		{"Unreadable stripes", "mean over the life"}, {"The same", "seconds of one camera"}}
 	t.Rows = r.rowsOf(func(o Outcome) []cell {
@@ -125,7 +125,7 @@ func (r Report) workTable() table {
 				exposed = cell{Main: "always exposed", Sub: "never had redundancy: none to lose, so 0 hours counted, 100 % of the time exposed"}
 				rebuilds = cell{Main: "none", Sub: "nothing to rebuild from"}
 			}
-			return []cell{exposed, rebuilds, estimated(x.DrivesReplaced), estimated(x.DrivesReplaced95)}
+			return []cell{exposed, rebuilds, estimated(x.DrivesReplaced), counted(x.DrivesReplaced95, 1)}
 		}, true),
 	}
 }

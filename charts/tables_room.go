@@ -14,7 +14,7 @@ func (r Report) roomTable() table {
 		Title: "What each choice is, and what it holds",
 		Intro: "TB is 10¹² bytes.",
 		Heads: []head{{"Layout", ""}, {"Drives", "and hot spares"}, {"Usable", "TB"}, {"Meets the demand", ""},
-			{"Reaches back", "days"}, {"Bays", "used"}, {"One rebuild", "hours"}},
+			{"Reaches back", ""}, {"Bays", "used"}, {"One rebuild", "hours"}},
 		Rows: r.rowsOf(r.roomCells, false),
 	}
 	if r.hasCameras() {
@@ -28,9 +28,9 @@ func (r Report) roomTable() table {
 func (r Report) roomCells(o Outcome) []cell {
 	z := o.Sizing
 	shape := fmt.Sprintf("%s of %s, %s", count(z.Shape.Groups(), "group", "groups"), count(z.Shape.DrivesInGroup, "drive", "drives"), survives(z.Shape.Tolerance))
-	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Sub: "× " + oneLine(o.Choice.Drive.Label)}
+	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Name: oneLine(o.Choice.Drive.Label)}
 	if o.Choice.HotSpares > 0 {
-		drives.Main += fmt.Sprintf(" + %d", o.Choice.HotSpares)
+		drives.Main += fmt.Sprintf("\u00a0+\u00a0%d", o.Choice.HotSpares)
 	}
 	meets := cell{Main: "yes"}
 	reach := notKnown()
@@ -45,7 +45,7 @@ func (r Report) roomCells(o Outcome) []cell {
 	}
 	bays := cell{Main: figure.Whole(float64(z.BaysUsed))}
 	if rec := o.Choice.Recorder; rec != nil && rec.Bays > 0 {
-		bays.Main += fmt.Sprintf(" of %d", rec.Bays)
+		bays.Main += fmt.Sprintf("\u00a0of\u00a0%d", rec.Bays)
 	}
 	rebuild := cell{Main: "none: nothing to rebuild from"}
 	if o.redundant() {
@@ -69,7 +69,7 @@ func (r Report) retentionTable() table {
 	return table{
 		Title: "How far back each camera group reaches",
 		Intro: "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
-		Heads: []head{{"Held of what is asked for", "days"}},
+		Heads: []head{{"Held of what is asked for", ""}},
 		Rows: r.rowsOf(func(o Outcome) []cell {
 			var lines []string
 			for i, c := range r.Site.Cameras {
@@ -108,7 +108,7 @@ func (r Report) moneyCells(o Outcome) []cell {
 	replaced, most := notKnown(), notKnown()
 	if !math.IsNaN(price) {
 		replaced = estimated(scaled(o.Result.DrivesReplaced, price))
-		most = estimated(scaled(o.Result.DrivesReplaced95, price))
+		most = counted(o.Result.DrivesReplaced95, price)
 	}
 	perCameraDay := cell{Main: "no cameras given"}
 	if r.hasCameras() {

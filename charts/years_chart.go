@@ -24,7 +24,7 @@ func (r Report) yearsChart() chart {
 	c := chart{
 		ID:     "years",
 		Title:  "Chance of losing footage as the years pass",
-		Height: 460,
+		Height: 440,
 		Key:    r.choiceKey(),
 		Notes:  r.warningNotes(),
 	}
@@ -57,9 +57,9 @@ func (r Report) yearsChart() chart {
 	x := opts.XAxis{Type: "value", Name: "years since the start, all drives new", NameLocation: "middle", NameGap: 30, Min: 0, Max: r.years(),
 		AxisLabel: tickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 	c.Options = options(x, scale.axis(), opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
-	c.Read = "Each line is the chance of having lost footage by that year, the band around it the 95 % interval (often thinner than the line); dashed lines do not meet the demand"
+	c.Read = "Each line is the chance of having lost footage by that year, the band around it the 95 % interval (not seen where thinner than the line); dashed lines do not meet the demand"
 	if scale.log != nil {
-		c.Read += ", and each grid line is a power of ten."
+		c.Read += ", and the scale is one of powers of ten."
 	} else {
 		c.Read += "."
 	}

@@ -60,7 +60,12 @@ func Half(e sim.Estimate) float64 { return (e.High - e.Low) / 2 }
 
 // Number writes the value of e, in digits or, where there would be too many
 // noughts, as a power of ten.
-func Number(e sim.Estimate) string { return number(e.Value, Place(e.Value, Half(e))) }
+func Number(e sim.Estimate) string {
+	if Half(e) == 0 {
+		return Exact(e.Value)
+	}
+	return number(e.Value, Place(e.Value, Half(e)))
+}
 
 // Exact writes a figure that has no interval.
 func Exact(x float64) string {
@@ -71,7 +76,20 @@ func Exact(x float64) string {
 	if math.Abs(x) >= 1 {
 		place = min(place, 0)
 	}
-	return number(x, place)
+	return trimmed(number(x, place))
+}
+
+// trimmed leaves out the noughts that end a closed form: 72 says as much as
+// 72.00, which would look like a measurement.
+func trimmed(s string) string {
+	mantissa, power, found := strings.Cut(s, " × ")
+	if strings.Contains(mantissa, ".") {
+		mantissa = strings.TrimRight(strings.TrimRight(mantissa, "0"), ".")
+	}
+	if found {
+		return mantissa + " × " + power
+	}
+	return mantissa
 }
 
 // Whole writes a count or a sum of money without decimals.

@@ -33,7 +33,7 @@ func TestDigitsFollowTheHalfWidth(t *testing.T) {
 		{99.97, 4, "100", "95.9 to 104.0"},
 		{5.55e-12, 3e-13, "5.6 × 10⁻¹²", "5.25 × 10⁻¹² to 5.85 × 10⁻¹²"},
 		{0, 0, "0", "exact"},
-		{0.25, 0, "0.2500", "exact"},
+		{0.25, 0, "0.25", "exact"},
 		{4.6958123e-4, 0, "4.696 × 10⁻⁴", "exact"},
 	} {
 		e := within(c.value, c.half)
@@ -51,7 +51,7 @@ func TestFiguresWithoutAnInterval(t *testing.T) {
 		x    float64
 		want string
 	}{
-		{65.5512, "65.55"}, {12345678, "12 345 678"}, {0.1, "0.1000"}, {0, "0"}, {72, "72.00"}, {math.NaN(), "not known"},
+		{65.5512, "65.55"}, {12345678, "12 345 678"}, {0.1, "0.1"}, {0, "0"}, {72, "72"}, {7.2e-7, "7.2 × 10⁻⁷"}, {1200, "1 200"}, {math.NaN(), "not known"},
 	} {
 		if got := plain(figure.Exact(c.x)); got != c.want {
 			t.Errorf("Exact(%v) = %q, want %q", c.x, got, c.want)

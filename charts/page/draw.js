@@ -89,6 +89,11 @@
     return box;
   }
 
+  // Words on one line, for the ticks of an upright axis that has room.
+  function lined(f) {
+    return function (v) { return f(v).replace('\n', ' '); };
+  }
+
   function axisWords(axis) {
     axis.forEach(function (a) {
       var name = a.axisLabel && a.axisLabel.formatter;
@@ -109,14 +114,21 @@
       grid.left = room + 14;
       o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { width: room, fontSize: width < narrow ? 12 : 13 });
     }
+    if (!rows && width >= narrow && o.yAxis[0].axisLabel.formatter === words.odds) {
+      grid.left = 124;
+      o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { formatter: lined(words.odds) });
+    }
+    if (!rows) o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { verticalAlignMinLabel: 'bottom' });
+    o.textStyle = { fontFamily: 'system-ui, sans-serif' };
     var x = o.xAxis[0];
-    x.nameTextStyle = { color: '#5a6872', fontSize: 12, width: width - Number(grid.left) - 10, overflow: 'break' };
+    x.nameTextStyle = { color: '#5a6872', fontSize: 12 };
     o.yAxis[0].nameTextStyle = { color: '#5a6872', fontSize: 12, align: 'left', padding: [0, 0, 0, -Number(grid.left) + 8] };
     if (x.maxInterval) {
       var plot = width - Number(grid.left) - Number(grid.right);
       var step = x.maxInterval;
-      while ((x.max - x.min) / step > 1 && plot / ((x.max - x.min) / step) < 74) step += x.maxInterval;
-      x.min = x.max - step * Math.ceil((x.max - x.min) / step - 1e-9);
+      while ((x.max - x.min) / step > 1 && plot * step / (x.max - x.min) < 72) step += x.maxInterval;
+      // The low end keeps its place; where no step falls on it, it has no words.
+      if ((x.max - x.min) % step) x.axisLabel = Object.assign({}, x.axisLabel, { showMinLabel: false });
       x.minInterval = x.maxInterval = step;
     } else if (x.axisLabel.formatter === words.money) {
       x.splitNumber = Math.max(2, Math.floor(width / 130));
@@ -143,24 +155,26 @@
     });
     var chart = echarts.init(element, null, { renderer: 'svg' });
     var rows = element.parentNode.classList.contains('rows');
-    var size = 0;
+    var size = '', height = element.clientHeight;
     drawings.push({
-      set: function (width) {
-        if (width === size) return;
-        size = width;
-        chart.resize({ width: width, height: element.clientHeight });
+      set: function (width, height) {
+        element.style.height = height + 'px';
+        if (width + 'x' + height === size) return;
+        size = width + 'x' + height;
+        chart.resize({ width: width, height: height });
         chart.setOption(fit(options, width, rows), { notMerge: true });
       },
-      own: function () { return element.clientWidth; }
+      screen: function () { this.set(element.clientWidth, height); },
+      paper: function () { this.set(printed, Number(element.dataset.print)); }
     });
   }
 
   document.querySelectorAll('.drawing').forEach(draw);
-  function all(width) {
-    drawings.forEach(function (d) { d.set(width || d.own()); });
+  function all(medium) {
+    return function () { drawings.forEach(function (d) { d[medium](); }); };
   }
-  all();
-  window.addEventListener('resize', function () { all(); });
-  window.addEventListener('beforeprint', function () { all(printed); });
-  window.addEventListener('afterprint', function () { all(); });
+  all('screen')();
+  window.addEventListener('resize', all('screen'));
+  window.addEventListener('beforeprint', all('paper'));
+  window.addEventListener('afterprint', all('screen'));
 })();
