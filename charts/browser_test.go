@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -153,6 +154,10 @@ func writePage(t *testing.T, r Report, name string) string {
 	return path
 }
 
+func starts(texts []string, with string) bool {
+	return slices.ContainsFunc(texts, func(s string) bool { return strings.HasPrefix(s, with) })
+}
+
 func TestPageInABrowser(t *testing.T) {
 	ctx := browser(t)
 	var wrong complaints
@@ -180,6 +185,13 @@ func TestPageInABrowser(t *testing.T) {
 					}
 					if d.Out > 1 {
 						t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
+					}
+				}
+				for i := range p.report.Outcomes {
+					for _, d := range s.Drawings {
+						if rows := d.ID == "drawing-loss" || d.ID == "drawing-causes"; rows && !starts(d.Texts, fmt.Sprintf("%d ·", i+1)) {
+							t.Errorf("%s: row %d has no name", d.ID, i+1)
+						}
 					}
 				}
 				if s.Hit || s.Images > 0 || s.TipIn > 0 {

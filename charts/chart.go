@@ -65,5 +65,5 @@ func onPaper(c chart, rows int) int {
 		return 270
 	}
 	const least, most = 26, 780 // pixels a row; pixels a page
-	return max(least*rows+90, min(c.Height*3/4, most))
+	return max(least*rows+90, min(c.Height*5/6, most))
 }

@@ -20,14 +20,14 @@ func (r Report) comparedTable() table {
 
 func (r Report) comparedCells(o Outcome) []cell {
 	x := o.Result
-	exact := cell{Main: "none", Sub: "not every law is exponential"}
+	exact := cell{Main: "not available", Sub: "not every law is exponential"}
 	if x.Exact != nil {
 		exact = cell{Main: firm(figure.Chance(*x.Exact)), Sub: firm(figure.Exact(*x.Exact))}
 		if *x.Exact < x.LossChance.Low || *x.Exact > x.LossChance.High {
 			exact.Sub += "; outside the simulation's interval, as one in 20 may be"
 		}
 	}
-	book, ratio := cell{Main: "none"}, cell{Main: "none"}
+	book, ratio := cell{Main: "not available"}, cell{Main: "not available"}
 	if x.Textbook != nil {
 		book = cell{Main: firm(figure.Chance(*x.Textbook)), Sub: firm(figure.Exact(*x.Textbook))}
 		if *x.Textbook > 0 {
@@ -63,7 +63,7 @@ func (r Report) leftOut(o Outcome) []string {
 	add(r.Site.Hazards.CommonPerYear > 0, "common causes")
 	add(o.redundant() && r.Site.Hazards.DegradedMultiplier != 1 && r.Site.Hazards.DegradedMultiplier != 0, "the load on the survivors")
 	if len(out) == 0 {
-		out = append(out, "nothing but that the life has a beginning")
+		out = append(out, "nothing: what differs is chance, or the rounding off that makes the formula short")
 	}
 	return out
 }

@@ -12,6 +12,9 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
+// offFoot points to the low end of an upright scale, where 0 lies.
+const offFoot = "path://M2 2H18L10 18Z"
+
 // costChart sets the loss chance against the purchase price.
 func (r Report) costChart() chart {
 	c := chart{ID: "cost", Title: "Chance of losing footage against price", Height: 440}
@@ -28,12 +31,15 @@ func (r Report) costChart() chart {
 	}
 	axis := logAxisFor(all)
 	series := r.pathLine(axis)
-	var alt, missing []string
+	var alt, missing, foot []string
 	for i, m := range r.marks() {
 		o := r.Outcomes[i]
 		if !priced(o) {
 			missing = append(missing, m.numbered())
 			continue
+		}
+		if o.Result.LossChance.Value <= 0 {
+			foot = append(foot, m.numbered())
 		}
 		series = append(series, costPoint(m, o, axis)...)
 		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.numbered(), figure.Whole(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
@@ -46,6 +52,9 @@ func (r Report) costChart() chart {
 	c.Alt = "Price and chance of losing footage for each choice. " + strings.Join(alt, "; ") + "."
 	c.Key = r.choiceKey()
 	c.Notes = r.warningNotes()
+	if len(foot) > 0 {
+		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+list(foot)+".")
+	}
 	if len(missing) > 0 {
 		c.Notes = append(c.Notes, "Not drawn, as the site file gives no price: "+list(missing)+".")
 	}
@@ -92,10 +101,9 @@ func costPoint(m mark, o Outcome, axis logAxis) []echarts.SingleSeries {
 				point{Value: []any{o.Sizing.Purchase, w.low, w.high, open(w)}, Tip: tip}))
 		}
 	}
+	shape := m.Shape
 	if e.Value <= 0 {
-		p.Label.Text, p.Label.Position = p.Label.Text+" (none)", "top"
+		shape = offFoot
 	}
-	dots := points(m.numbered(), m.Shape, m.Colour, m.Hollow, p)
-	dots.LabelLayout = &opts.LabelLayout{MoveOverlap: "shiftY"}
-	return append(series, dots)
+	return append(series, points(m.numbered(), shape, m.Colour, m.Hollow, p))
 }

@@ -37,11 +37,10 @@ type pointLabel struct {
 	Weight   string `json:"fontWeight,omitempty"`
 	Halo     string `json:"textBorderColor"`
 	HaloSize int    `json:"textBorderWidth"`
-	Apart    int    `json:"minMargin"`
 }
 
 func label(text, position, align string) *pointLabel {
-	return &pointLabel{Show: true, Text: text, Position: position, Align: align, Colour: ink, Size: 12, Halo: paper, HaloSize: 3, Apart: 2}
+	return &pointLabel{Show: true, Text: text, Position: position, Align: align, Colour: ink, Size: 12, Halo: paper, HaloSize: 2}
 }
 
 // points is a series of symbols.

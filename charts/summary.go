@@ -142,8 +142,11 @@ func (s *summary) steps(r Report, marks []mark) {
 		}
 		before := r.Outcomes[path[n-1]]
 		extra := cost(o) - cost(before)
-		text := fmt.Sprintf("%s more (+%.0f %%) takes the loss chance from %s to %s", r.price(extra), 100*extra/cost(before),
-			figure.Odds(before.Result.LossChance), to)
+		share := ""
+		if cost(before) > 0 {
+			share = fmt.Sprintf(" (+%.0f %%)", 100*extra/cost(before))
+		}
+		text := fmt.Sprintf("%s more%s takes the loss chance from %s to %s", r.price(extra), share, figure.Odds(before.Result.LossChance), to)
 		if o.Result.LossChance.Value > 0 {
 			text += fmt.Sprintf(", %s times smaller", figure.Times(before.Result.LossChance, o.Result.LossChance))
 		}

@@ -142,7 +142,6 @@ func (s yearsScale) curve(m mark, curve []sim.CurvePoint) []echarts.SingleSeries
 	}
 	dots := points(m.numbered(), m.Shape, m.Colour, m.Hollow, symbols...)
 	dots.SymbolSize = 9
-	dots.LabelLayout = &opts.LabelLayout{MoveOverlap: "shiftY"}
 	return []echarts.SingleSeries{
 		drawn(m.numbered(), "band", m.Colour, []int{0}, []int{1, 2}, band...),
 		{Name: m.numbered(), Type: "line", Symbol: "none", Data: line,

@@ -102,9 +102,17 @@
     });
   }
 
+  // Cuts a name to so many letters, but keeps what it ends with in brackets.
+  function cut(name, letters) {
+    if (name.length <= letters) return name;
+    var end = / \(falls short\)$/.test(name) ? ' (falls short)' : '';
+    return name.slice(0, Math.max(8, letters - end.length - 1)) + '…' + end;
+  }
+
   // Fits options to a width: names of rows get less room on a narrow page, and
   // ticks are thinned until their words fit.
-  function fit(options, width, rows) {
+  // On paper rows are lower, and what lies apart in a row moves together.
+  function fit(options, width, now, rows, squeeze) {
     var o = Object.assign({}, options);
     var grid = Object.assign({}, options.grid[0]);
     o.xAxis = options.xAxis.map(function (a) { return Object.assign({}, a); });
@@ -112,7 +120,13 @@
     if (rows) {
       var room = width < narrow ? Math.round(width * 0.36) : Math.min(270, Math.round(width * 0.3));
       grid.left = room + 14;
-      o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { width: room, fontSize: width < narrow ? 12 : 13 });
+      var size = width < narrow ? 12 : 13;
+      var names = o.yAxis[0].data;
+      // As many letters as the lines of this row hold, the last one not full.
+      var row = (now - 84) / names.length;
+      var letters = Math.floor(room / (0.55 * size)) * Math.max(1, Math.floor((row - 6) / (size + 1)) - 0.3);
+      o.yAxis[0].data = names.map(function (n) { return cut(n, letters); });
+      o.yAxis[0].axisLabel = Object.assign({}, o.yAxis[0].axisLabel, { width: room, fontSize: size, interval: 0 });
     }
     if (!rows && width >= narrow && o.yAxis[0].axisLabel.formatter === words.odds) {
       grid.left = 124;
@@ -131,10 +145,49 @@
       if ((x.max - x.min) % step) x.axisLabel = Object.assign({}, x.axisLabel, { showMinLabel: false });
       x.minInterval = x.maxInterval = step;
     } else if (x.axisLabel.formatter === words.money) {
+      x.boundaryGap = ['10%', '6%'];
       x.splitNumber = Math.max(2, Math.floor(width / 130));
     }
     o.grid = [grid];
+    if (rows && squeeze !== 1) o.series = options.series.map(function (s) { return squeezed(s, squeeze); });
     return o;
+  }
+
+  function squeezed(series, by) {
+    return Object.assign({}, series, { data: series.data.map(function (item) {
+      var copy = Object.assign({}, item);
+      if (item.symbolOffset) copy.symbolOffset = [item.symbolOffset[0], item.symbolOffset[1] * by];
+      if (series.type === 'custom') {
+        copy.value = item.value.slice();
+        copy.value[3] *= by;
+      }
+      return copy;
+    }) });
+  }
+
+  // Moves the numbers beside points apart where they would cover each other.
+  function spread(chart, series, height) {
+    var apart = 13, beside = 18; // pixels: of a line of text, and that columns of them keep
+    var labels = [];
+    var copies = series.map(function (s) {
+      if (s.type !== 'scatter') return {};
+      return { data: s.data.map(function (item) {
+        if (!item.label) return item;
+        var copy = Object.assign({}, item, { label: Object.assign({}, item.label) });
+        var at = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, item.value);
+        labels.push({ x: at[0], y: at[1], to: at[1], label: copy.label });
+        return copy;
+      }) };
+    });
+    labels.sort(function (a, b) { return a.y - b.y; });
+    labels.forEach(function (l, i) {
+      labels.slice(0, i).forEach(function (above) {
+        if (Math.abs(l.x - above.x) < beside) l.to = Math.max(l.to, above.to + apart);
+      });
+      l.to = Math.min(l.to, height - apart);
+      l.label.offset = [0, l.to - l.y];
+    });
+    chart.setOption({ series: copies });
   }
 
   var drawings = [];
@@ -157,12 +210,14 @@
     var rows = element.parentNode.classList.contains('rows');
     var size = '', height = element.clientHeight;
     drawings.push({
-      set: function (width, height) {
-        element.style.height = height + 'px';
-        if (width + 'x' + height === size) return;
-        size = width + 'x' + height;
-        chart.resize({ width: width, height: height });
-        chart.setOption(fit(options, width, rows), { notMerge: true });
+      set: function (width, now) {
+        element.style.height = now + 'px';
+        if (width + 'x' + now === size) return;
+        size = width + 'x' + now;
+        chart.resize({ width: width, height: now });
+        var fitted = fit(options, width, now, rows, Math.min(1, (now - 84) / (height - 84)));
+        chart.setOption(fitted, { notMerge: true });
+        if (!rows) spread(chart, fitted.series, now);
       },
       screen: function () { this.set(element.clientWidth, height); },
       paper: function () { this.set(printed, Number(element.dataset.print)); }
