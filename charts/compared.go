@@ -63,7 +63,7 @@ func (r Report) leftOut(o Outcome) []string {
 	add(r.Site.Hazards.CommonPerYear > 0, "common causes")
 	add(o.redundant() && r.Site.Hazards.DegradedMultiplier != 1 && r.Site.Hazards.DegradedMultiplier != 0, "the load on the survivors")
 	if len(out) == 0 {
-		out = append(out, "nothing: what differs is chance, or the rounding off that makes the formula short")
+		out = append(out, "nothing of note")
 	}
 	return out
 }

@@ -31,6 +31,7 @@ func (r Report) costChart() chart {
 	}
 	axis := logAxisFor(all)
 	series := r.pathLine(axis)
+	stairs := len(series)
 	var alt, missing, foot []string
 	for i, m := range r.marks() {
 		o := r.Outcomes[i]
@@ -48,7 +49,11 @@ func (r Report) costChart() chart {
 		AxisLabel: tickLabels("money"), SplitLine: gridLines(), AxisLine: axisLine()}
 	c.Options = options(x, axis.vertical("chance of a loss within "+years(r.years())),
 		opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "58"}, series...)
-	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder): the dashed staircase joins the choices that meet the demand and that nothing cheaper beats; upright lines are 95 % intervals."
+	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder); upright lines are 95 % intervals"
+	if stairs > 0 {
+		c.Read += ", and the dashed staircase joins the choices that meet the demand and that nothing cheaper beats"
+	}
+	c.Read += "."
 	c.Alt = "Price and chance of losing footage for each choice. " + strings.Join(alt, "; ") + "."
 	c.Key = r.choiceKey()
 	c.Notes = r.warningNotes()
