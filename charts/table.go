@@ -66,6 +66,20 @@ func firm(s string) string { return unbroken.Replace(s) }
 var unbroken = strings.NewReplacer(" in ", "\u00a0in\u00a0", " × ", "\u00a0×\u00a0",
 	" million", "\u00a0million", " billion", "\u00a0billion", " trillion", "\u00a0trillion")
 
+// alone is said of an interval of one number that was found by sampling: no
+// other is as likely, but it is no closed form.
+const alone = "the interval holds this number alone"
+
+// quantile is an estimated quantile. A sample's quantile and both ends may be
+// one and the same.
+func quantile(e sim.Estimate) cell {
+	c := estimated(e)
+	if e.Low == e.High && e.Value > 0 {
+		c.Sub = alone
+	}
+	return c
+}
+
 // counted is an estimate of a whole number, times a unit. Its interval may hold
 // no other number, and is no closed form for that.
 func counted(e sim.Estimate, unit float64) cell {
@@ -74,7 +88,7 @@ func counted(e sim.Estimate, unit float64) cell {
 	}
 	sub := figure.Whole(e.Low*unit) + " to " + figure.Whole(e.High*unit)
 	if e.Low == e.High {
-		sub = "the interval holds this number alone"
+		sub = alone
 	}
 	return cell{Main: figure.Whole(e.Value * unit), Sub: sub}
 }

@@ -92,7 +92,7 @@ func (r Report) destroyedTable() table {
 		{"Unreadable stripes", "mean over the life"}, {"The same", "seconds of one camera"}}
 	t.Rows = r.rowsOf(func(o Outcome) []cell {
 		x := o.Result
-		half, most := estimated(x.CameraDaysPerLossHalf), estimated(x.CameraDaysPerLoss95)
+		half, most := quantile(x.CameraDaysPerLossHalf), quantile(x.CameraDaysPerLoss95)
 		if x.LossChance.Value == 0 {
 			half, most = cell{Main: "no loss found"}, cell{Main: "no loss found"}
 		}
