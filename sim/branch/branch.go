@@ -1,0 +1,186 @@
+// Package branch simulates one life of a choice by forced branching: rare
+// failures are made to happen, each with the weight of its chance, so that a
+// loss of 10^-12 is seen as often as one of 10^-2. The estimate is unbiased for
+// any life and repair law.
+//
+// # How a life is told
+//
+// A [line] is one course of events with a weight. Lines are followed from
+// window to window; a window ends at the next thing that is scheduled, or at
+// the next failure in a group that has all its drives (those are not rare and
+// fall as they may). Within a window, what is rare is a source with a known
+// cumulative hazard:
+//
+//   - a failure in a group with drives down but more to spare forks the line: a
+//     branch goes on in which it happens;
+//   - a failure in a group at its tolerance (or, under stop, an unreadable
+//     sector) is a loss: its chance is added to the estimate, and what comes
+//     after the loss is followed as a branch of small weight;
+//   - a common-cause event forks the line too.
+//
+// The line itself goes on with the chance that nothing of this happened. A
+// branch that is restored to the level it left, or that was lost, is weighed
+// against the weight at that level and ended by Russian roulette.
+//
+// # Twins
+//
+// When the length of an outage is drawn, long ones are rare and carry nearly
+// all of the risk: a loss needs r further failures inside it, so its chance
+// grows like length^r. So the length is drawn twice. The line takes its own
+// draw from the law, and gives up the chance of a further failure in that
+// group; a twin takes a draw from the tilted mixture ([law.Sum]) and lives only
+// to fork where that failure happens. The group is then shadowed in the line.
+// Twin and shadow end together, when the group is restored by a level.
+//
+// # Where this departs from the plainest scheme
+//
+//   - Failures in whole groups are never forced, but for the first of a life.
+//   - A line whose weight has fallen below half of what it started with at its
+//     level is put to roulette as well, so that lines do not multiply where
+//     losses are common.
+//   - What multiplies hazards for a whole life (a batch's frailty, the rate
+//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1).
+//   - Where a common-cause event strikes, the chance of a loss by it is summed
+//     exactly; the number that fail short of a loss is drawn from a mixture that
+//     favours many.
+package branch
+
+import (
+	"math"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+	"arrayodds/sim/stream"
+)
+
+// Simulator tells lives of one system. It keeps its memory from life to life
+// and is not safe for use by several goroutines at a time.
+type Simulator struct {
+	sys *model.System
+	rnd *stream.Stream
+	tr  *model.Trial
+
+	// perHour is the hazard of a drive where it is the same for all and for
+	// ever; 0 where ages or batches have to be told apart.
+	perHour float64
+	wait    outage    // notice, response and rebuild, where no spare is free
+	restore outage    // of the restore law
+	stay    []float64 // by level: cumulative hazard of a group over a mean stay
+
+	rate  float64 // multiplies every hazard of this life
+	batch float64 // multiplies those of the drives of the first hour
+	phase float64 // hour of the week at time zero
+
+	stack []*line
+	idle  []*line
+	win   window
+	hits  []hit
+}
+
+// New prepares a simulator.
+func New(sys *model.System) *Simulator {
+	b := &Simulator{sys: sys}
+	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
+		b.perHour = c.PerHour
+	}
+	b.prepareOutages()
+	b.prepareStays()
+	return b
+}
+
+// Life tells one life and adds it to tr.
+func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
+	b.rnd, b.tr = rnd, tr
+	w := b.drawMultipliers()
+	b.phase = rnd.Float64() * law.WeekHours
+
+	l := b.newLine()
+	l.begin(b.sys)
+	b.first(l, w)
+	for len(b.stack) > 0 {
+		b.step(b.stack[len(b.stack)-1])
+		tr.Step()
+	}
+}
+
+// drawMultipliers draws what multiplies hazards for the whole life, and gives
+// the weight that makes up for the tilt.
+func (b *Simulator) drawMultipliers() (weight float64) {
+	weight = 1
+	b.rate, b.batch = 1, 1
+	need := float64(b.sys.Tolerance + 1)
+	if a := b.sys.Uncertain; a > 0 {
+		x, w := b.tiltedGamma(a, need)
+		b.rate = x
+		weight *= w
+	}
+	if v := b.sys.Frailty; v > 0 {
+		x, w := b.tiltedGamma(1/v, need)
+		b.batch = x * v
+		weight *= w
+	}
+	return weight
+}
+
+// tiltedGamma draws from Keep·Gamma(a) + (1−Keep)·Gamma(a + r), with the weight
+// that restores Gamma(a): the second density is x^r·Γ(a) ÷ Γ(a + r) times the
+// first.
+func (b *Simulator) tiltedGamma(a, r float64) (x, weight float64) {
+	if b.rnd.Float64() < law.Keep {
+		x = b.rnd.Gamma(a)
+	} else {
+		x = b.rnd.Gamma(a + r)
+	}
+	less, _ := math.Lgamma(a)
+	more, _ := math.Lgamma(a + r)
+	return x, 1 / (law.Keep + (1-law.Keep)*math.Exp(r*math.Log(x)+less-more))
+}
+
+// ownBatch draws the frailty of a drive that comes alone.
+func (b *Simulator) ownBatch() float64 {
+	v := b.sys.Frailty
+	if v == 0 {
+		return 1
+	}
+	return v * b.rnd.Gamma(1/v)
+}
+
+// first starts the life's main line at its first failure, which is drawn on
+// condition that there is one. A life without any adds no more than its end; a
+// common-cause event that comes first is a branch of its own.
+func (b *Simulator) first(l *line, weight float64) {
+	sys := b.sys
+	original := b.rate * b.batch * float64(sys.Groups()*sys.Drives)
+	hazard := original * sys.Life.Cumulative(sys.Horizon)
+	chance := -math.Expm1(-hazard)
+	shocks := sys.ShockRate * sys.Horizon
+	b.tr.LifeEnds(0, weight*math.Exp(-hazard-shocks))
+
+	l.w, l.decay = weight, 1
+	if shocks > 0 {
+		x := b.truncated(shocks) / sys.ShockRate
+		before := math.Exp(-original * sys.Life.Cumulative(x))
+		b.shock(l, x, weight*-math.Expm1(-shocks)*before, weight)
+	}
+	l.w *= chance
+	if chance == 0 {
+		b.release(l)
+		return
+	}
+	x := sys.Life.Age(b.truncated(hazard) / original)
+	if !(x < sys.Horizon) {
+		x = math.Nextafter(sys.Horizon, 0) // by rounding only
+	}
+	before := math.Exp(-sys.ShockRate * x)
+	l.w *= before
+	l.decay = before
+	l.now = x
+	b.push(l)
+	g := b.rnd.Intn(sys.Groups())
+	b.strike(l, g, none)
+}
+
+// truncated draws an exponential of mean 1 on condition that it is below h.
+func (b *Simulator) truncated(h float64) float64 {
+	return -math.Log1p(b.rnd.Float64() * math.Expm1(-h))
+}

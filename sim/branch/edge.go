@@ -1,0 +1,181 @@
+package branch
+
+import (
+	"math"
+
+	"arrayodds/sim/model"
+)
+
+// edge adds the chance that a group at its tolerance is lost in the window, and
+// lets roulette decide whether the life is followed beyond that loss.
+func (b *Simulator) edge(l *line) {
+	win := &b.win
+	failure, unread := 0.0, 0.0
+	for i := range win.edges {
+		failure += win.edges[i].failure
+		unread += win.edges[i].unread
+	}
+	alone := b.only(win.edges)
+	if unread > 0 && !b.sys.Stop {
+		b.anyIncident(l, failure+unread, alone)
+	}
+	total := failure
+	if b.sys.Stop {
+		total += unread
+	}
+	if total == 0 {
+		return
+	}
+	chance := -math.Expm1(-total)
+	x := b.when(l, win.edges, b.truncated(total), total)
+	w := l.w * chance
+	if !alone {
+		w *= math.Exp(-b.before(l, x, &win.edges))
+	}
+	if w == 0 {
+		return
+	}
+	at := l.now + x
+	if !l.lost {
+		b.tr.FirstLoss(at, w)
+	}
+	if unread == 0 || b.sys.Stop {
+		b.tr.Add(model.Any, w*l.clean*math.Exp(-b.unreadBefore(x)))
+	}
+	g := b.pickSource(l, win.edges, x)
+	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
+
+	// What follows is the same as for any branch, but that most end here.
+	s := g / b.sys.GroupsPerSet
+	until := at + b.drawRestart(at)
+	drives := 1.0
+	if bySector {
+		drives = 0
+	}
+	b.witness(l, w, x)
+	b.tr.Add(model.Failures, w*drives)
+	b.tallyLoss(l, at, s, until, w, bySector)
+
+	young := none
+	if !bySector {
+		young = b.pickDrive(l, g, x)
+	}
+	if c := b.beyond(l, s, w); c != nil {
+		c.now = at
+		if !bySector {
+			c.removeDrive(b, g, young)
+			c.failures++
+		}
+		b.takeDown(c, s, until)
+	}
+}
+
+// anyIncident adds the chance that the window brings the first incident, where
+// unreadable sectors count as incidents but do not end the line's course.
+func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
+	w := l.w * l.clean * -math.Expm1(-total)
+	if !alone {
+		// The first x hours by the mean hazard: exact for constant hazards, and
+		// made exact for others by the ratio of the densities.
+		x := b.win.dt * b.truncated(total) / total
+		rate, before := 0.0, 0.0
+		for i := range b.win.edges {
+			s := &b.win.edges[i]
+			rate += b.rateAt(l, s.group, x) + s.unread/b.win.dt
+			before += b.over(l, s.group, x) + s.unread*x/b.win.dt
+		}
+		mean := total / b.win.dt
+		w *= rate / mean * math.Exp(mean*x-before)
+		w *= math.Exp(-b.before(l, x, &b.win.edges) - b.unreadBefore(x))
+	}
+	b.tr.Add(model.Any, w)
+}
+
+// unreadBefore is, under skip, the unreadable sectors expected in the first x
+// hours of the window in the groups that other lines count.
+func (b *Simulator) unreadBefore(x float64) float64 {
+	if b.sys.Stop || b.win.unread == 0 {
+		return 0
+	}
+	sum := 0.0
+	for i := range b.win.others {
+		sum += b.win.others[i].unread
+	}
+	return sum * x / b.win.dt
+}
+
+// lostBySector chooses, in proportion to the hazards x hours from now, whether
+// it was an unreadable sector and not a failing drive that lost the group.
+func (b *Simulator) lostBySector(l *line, g int, x float64) bool {
+	for i := range b.win.edges {
+		if s := &b.win.edges[i]; s.group == g {
+			sector := s.unread / b.win.dt
+			return b.rnd.Float64()*(sector+b.rateAt(l, g, x)) < sector
+		}
+	}
+	return false
+}
+
+// tallyLoss counts the loss of a set, for a weight.
+func (b *Simulator) tallyLoss(l *line, at float64, s int, until, w float64, bySector bool) {
+	b.tr.Add(model.LossEvents, w)
+	b.tr.Add(model.Incidents, w)
+	f := &b.sys.Footage
+	if !f.Cameras() {
+		return
+	}
+	destroyed, missing := f.Loss(at, l.sets[s].since, &l.sharing)
+	if l.downSets+1 == len(l.sets) {
+		missing += f.Pause(at, l.firstUp(s, until)-at)
+	}
+	b.tr.Add(model.Destroyed, w*destroyed)
+	cause := model.MissingDrives
+	if bySector {
+		cause = model.MissingSectors
+	}
+	b.tr.Add(cause, w*missing)
+	b.tr.SetLost(destroyed, w)
+}
+
+// firstUp is when the first set is up again, where all others are down and set
+// s will be until then.
+func (l *line) firstUp(s int, until float64) float64 {
+	for i := range l.sets {
+		if i != s {
+			until = math.Min(until, l.sets[i].until)
+		}
+	}
+	return until
+}
+
+// beyond makes the line that follows the loss of a set, of weight w, unless
+// roulette ends it; then it is nil.
+func (b *Simulator) beyond(l *line, s int, w float64) *line {
+	nominal := b.nominalWithout(l, s)
+	if w < nominal && b.rnd.Float64()*nominal >= w {
+		return nil
+	}
+	c := b.copy(l)
+	c.becomeBranch(math.Max(w, nominal))
+	c.decay = c.w / nominal
+	b.push(c)
+	return c
+}
+
+// nominalWithout is the weight that a line is held against once set s is down:
+// what its forks in that set's groups cost it is behind it.
+func (b *Simulator) nominalWithout(l *line, s int) float64 {
+	return l.nominal() * b.forksOf(l, s)
+}
+
+// forksOf is the factor by which the forks of a line in the groups of a set
+// have lowered the weight that it is held against, inverted.
+func (b *Simulator) forksOf(l *line, s int) float64 {
+	factor := 1.0
+	for i := range l.ratios {
+		if l.ratios[i].group/b.sys.GroupsPerSet == s {
+			factor /= l.ratios[i].share
+		}
+	}
+	return factor
+}

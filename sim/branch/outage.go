@@ -1,0 +1,191 @@
+package branch
+
+import (
+	"math"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+)
+
+// outage is a length that is drawn twice, once tilted.
+type outage struct {
+	sum   *law.Sum
+	power []int   // by the failures still needed for a loss: the tilt that serves
+	less  float64 // what sum has beyond the length that was asked for
+}
+
+func (b *Simulator) prepareOutages() {
+	sys := b.sys
+	r := &sys.Repair
+	if r.Restore != nil {
+		fixed, rest := r.Restore.Parts()
+		b.restore = b.prepare(0, fixed, rest)
+		return
+	}
+	// The window in which further failures count is the wait and the rebuild
+	// together, so together they are tilted.
+	fixed, rest := r.Notice.Parts()
+	more, last := r.Rebuild, law.Tiltable(nil)
+	if r.Response.Open != nil {
+		more += r.Response.Mean()
+		b.wait = b.prepare(more, fixed+more, rest)
+		return
+	}
+	late, last := r.Response.Law.Parts()
+	b.wait = b.prepare(more, fixed+late+more, rest, last)
+}
+
+func (b *Simulator) prepare(less, fixed float64, laws ...law.Tiltable) outage {
+	var random []law.Tiltable
+	for _, l := range laws {
+		if l != nil {
+			random = append(random, l)
+		}
+	}
+	need := b.sys.Tolerance
+	o := outage{sum: law.NewSum(need+1, fixed, random...), less: less, power: make([]int, need+1)}
+	// Beyond the length at which a further failure is all but certain, or the
+	// life is over, a longer one is no more dangerous, and tilting towards it
+	// only wastes draws.
+	sys := b.sys
+	enough := sys.Horizon
+	if mean := sys.Life.Cumulative(sys.Horizon) * float64(sys.Drives); mean > 0 && sys.Uncertain == 0 {
+		enough = math.Min(enough, sys.Horizon/mean)
+	}
+	for r := 1; r <= need; r++ {
+		o.power[r] = 1
+		for p := 2; p <= r && o.sum.MeanTilted(p) < enough; p++ {
+			o.power[r] = p
+		}
+	}
+	return o
+}
+
+func (b *Simulator) prepareStays() {
+	sys := b.sys
+	r := &sys.Repair
+	mean := r.Rebuild
+	switch {
+	case r.Restore != nil:
+		mean = r.Restore.Mean()
+	case sys.Spares == 0:
+		mean += r.Notice.Mean() + r.Response.Mean()
+	}
+	perDrive := sys.Life.Cumulative(sys.Horizon) / sys.Horizon * math.Min(mean, sys.Horizon)
+	for k, m := range sys.Degraded {
+		b.stay = append(b.stay, perDrive*m*float64(sys.Drives-k))
+	}
+}
+
+// drawTwice draws the length of an outage that has just begun in a group of a
+// line, and where it can a second, tilted one for a twin, which it makes. The
+// caller enters own into the line and tilted into the twin.
+func (b *Simulator) drawTwice(l *line, g int, o *outage) (own float64, twin *line, tilted float64) {
+	own = o.sum.Draw(b.rnd) - o.less
+	if l.twin != none || !o.sum.Random() {
+		return own, nil, 0
+	}
+	need := b.sys.Tolerance - l.groups[g].level + 1
+	x, weight := o.sum.DrawMixed(b.rnd, o.power[need])
+	t := b.copy(l)
+	t.twin = g
+	t.w *= weight
+	t.decay *= weight
+	l.groups[g].shadow = true
+	b.push(t)
+	return own, t, x - o.less
+}
+
+// repair sends the drive that has just failed in a group on its way back.
+func (b *Simulator) repair(l *line, g int) {
+	r := &b.sys.Repair
+	if r.Restore != nil {
+		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+		b.ready(l, len(l.down)-1)
+		return
+	}
+	if l.takeSpare() {
+		l.returns = append(l.returns, l.now+b.drawWait(&r.Restock, l.now))
+		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+		b.ready(l, len(l.down)-1)
+		return
+	}
+	own, twin, tilted := b.drawTwice(l, g, &b.wait)
+	b.enterWait(l, g, own)
+	if twin != nil {
+		b.enterWait(twin, g, tilted)
+	}
+}
+
+// enterWait enters a wait; where the response counts open hours the length
+// given is the notice alone.
+func (b *Simulator) enterWait(l *line, g int, length float64) {
+	length = math.Max(0, length) // by rounding only
+	if o := b.sys.Repair.Response.Open; o != nil {
+		length += o.From(b.hour(l.now + length))
+	}
+	l.down = append(l.down, downDrive{group: g, state: waiting, at: l.now + length})
+}
+
+// ready is called when the wait of a failed drive is over: its rebuild starts
+// or queues.
+func (b *Simulator) ready(l *line, i int) {
+	d := &l.down[i]
+	d.state, d.at = queued, l.now
+	if b.sys.Repair.Parallel || l.firstRebuild(d.group) == nil {
+		b.rebuild(l, i)
+	}
+}
+
+// startQueued starts the rebuild of the drive of a group that has been ready
+// for longest, if there is one.
+func (b *Simulator) startQueued(l *line, g int) {
+	first := none
+	for i := range l.down {
+		d := &l.down[i]
+		if d.group == g && d.state == queued && (first == none || d.at < l.down[first].at) {
+			first = i
+		}
+	}
+	if first != none {
+		b.rebuild(l, first)
+	}
+}
+
+// rebuild starts a rebuild now.
+func (b *Simulator) rebuild(l *line, i int) {
+	if b.sys.Repair.Restore == nil {
+		l.enterRebuild(i, b.sys.Repair.Rebuild)
+		return
+	}
+	own, twin, tilted := b.drawTwice(l, l.down[i].group, &b.restore)
+	l.enterRebuild(i, own)
+	if twin != nil {
+		twin.enterRebuild(i, tilted)
+	}
+}
+
+func (l *line) enterRebuild(i int, length float64) {
+	d := &l.down[i]
+	d.state, d.begun, d.length, d.at = rebuilding, l.now, length, l.now+length
+}
+
+// drawRestart draws how long a lost set takes to start again.
+func (b *Simulator) drawRestart(now float64) float64 {
+	r := &b.sys.Repair
+	if r.Restore != nil {
+		return r.Restore.Draw(b.rnd)
+	}
+	notice := r.Notice.Draw(b.rnd)
+	return notice + b.drawWait(&r.Response, now+notice)
+}
+
+func (b *Simulator) drawWait(w *model.Wait, now float64) float64 {
+	if w.Open != nil {
+		return w.Open.From(b.hour(now))
+	}
+	return w.Law.Draw(b.rnd)
+}
+
+// hour is the hour of the week of a time of this life.
+func (b *Simulator) hour(t float64) float64 { return math.Mod(b.phase+t, law.WeekHours) }

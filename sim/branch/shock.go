@@ -1,0 +1,269 @@
+package branch
+
+import (
+	"math"
+
+	"arrayodds/sim/model"
+)
+
+// hit is what a common-cause event may do to one group, and what it did.
+type hit struct {
+	group   int
+	running int
+	spare   int     // failures that it can still take
+	over    float64 // chance that it takes more than that
+	struck  int
+}
+
+// shock starts the branch in which a common-cause event comes after x hours,
+// with weight w. nominal is the weight that the branch is held against once all
+// is restored.
+func (b *Simulator) shock(l *line, x, w, nominal float64) {
+	if w == 0 {
+		return
+	}
+	c := b.copy(l)
+	c.becomeBranch(w)
+	if l.started() {
+		c.clean *= b.witness(l, w, x)
+	}
+	c.now += x
+	b.survey(c)
+	b.tallyShock(c)
+	c.w *= b.drawStruck()
+	hurt := b.applyShock(c, &nominal)
+	if c.w > 0 && hurt {
+		b.push(c)
+		b.followShock(c, 0)
+		return
+	}
+	// Nothing has come of it that takes time.
+	if c.w > 0 && b.roulette(c, nominal) {
+		b.push(c)
+		return
+	}
+	b.release(c)
+}
+
+// started is false before the first failure of a life, where no window has been
+// looked at.
+func (l *line) started() bool { return l.now > 0 || l.failures > 0 }
+
+// survey lists the groups of the sets that are up.
+func (b *Simulator) survey(l *line) {
+	b.hits = b.hits[:0]
+	for g := range l.groups {
+		grp := &l.groups[g]
+		if l.sets[g/b.sys.GroupsPerSet].down {
+			continue
+		}
+		h := hit{group: g, running: grp.running, spare: b.sys.Tolerance - grp.level}
+		h.over = binomialAbove(h.running, h.spare, b.sys.ShockChance)
+		b.hits = append(b.hits, h)
+	}
+}
+
+// tallyShock counts the losses that the event brings, by their exact chances.
+func (b *Simulator) tallyShock(l *line) {
+	per := b.sys.GroupsPerSet
+	none := 1.0
+	for i := 0; i < len(b.hits); i += per {
+		s := b.hits[i].group / per
+		safe := 1.0
+		for _, h := range b.hits[i : i+per] {
+			safe *= 1 - h.over
+		}
+		chance := 1 - safe
+		if per == 1 {
+			chance = b.hits[i].over // to its own precision
+		}
+		none *= 1 - chance
+		if chance == 0 {
+			continue
+		}
+		until := l.now
+		if len(l.sets) == 1 { // else the gap is counted where it is known that all are down
+			until += b.drawRestart(l.now)
+		}
+		b.tallyLoss(l, l.now, s, until, l.w*chance, false)
+	}
+	chance := 1 - none
+	if len(b.hits) == per {
+		chance = 0
+		for _, h := range b.hits {
+			chance += (1 - chance) * h.over
+		}
+	}
+	if chance > 0 {
+		if !l.lost {
+			b.tr.FirstLoss(l.now, l.w*chance)
+		}
+		b.tr.Add(model.Any, l.w*l.clean*chance)
+	}
+}
+
+// drawStruck draws how many drives of each group fail: in half of the cases by
+// the law, in the other half with one group, chosen at random, struck by any
+// number that it survives. The weight restores the law.
+func (b *Simulator) drawStruck() (weight float64) {
+	q := b.sys.ShockChance
+	favoured := none
+	if b.sys.Tolerance > 0 && len(b.hits) > 0 && b.rnd.Float64() < 0.5 {
+		favoured = b.rnd.Intn(len(b.hits))
+	}
+	for i := range b.hits {
+		h := &b.hits[i]
+		if i == favoured {
+			h.struck = b.rnd.Intn(h.spare + 1)
+			continue
+		}
+		h.struck = 0
+		for range h.running {
+			if b.rnd.Float64() < q {
+				h.struck++
+			}
+		}
+	}
+	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
+		return 1
+	}
+	mean := 0.0
+	for i := range b.hits {
+		if h := &b.hits[i]; h.struck <= h.spare {
+			mean += 1 / (float64(h.spare+1) * binomial(h.running, h.struck, q))
+		}
+	}
+	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))
+}
+
+// applyShock fails the drives that were struck, all at once. It says whether a
+// drive is down in a group that goes on; that group then carries the share of
+// the line in the weight that it is held against. Forks in a set that is lost
+// are over, which raises that weight.
+func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
+	per := b.sys.GroupsPerSet
+	// Losses come first, so that what is lost takes no spare.
+	alreadyDown := l.downSets
+	for i := 0; i < len(b.hits); i += per {
+		set := b.hits[i : i+per]
+		lost, struck := false, 0
+		for j := range set {
+			lost = lost || set[j].struck > set[j].spare
+			struck += set[j].struck
+		}
+		l.failures += struck
+		b.tr.Add(model.Failures, l.w*float64(struck))
+		if !lost {
+			continue
+		}
+		s := set[0].group / per
+		for j := range set {
+			for range set[j].struck {
+				b.removeAny(l, set[j].group)
+			}
+			set[j].struck = 0
+		}
+		*nominal *= b.forksOf(l, s)
+		b.takeDown(l, s, l.now+b.drawRestart(l.now))
+	}
+	if len(l.sets) > 1 && l.downSets == len(l.sets) && alreadyDown < l.downSets && b.sys.Footage.Cameras() {
+		gap := b.sys.Footage.Pause(l.now, l.firstUp(none, math.Inf(1))-l.now)
+		b.tr.Add(model.MissingDrives, l.w*gap)
+	}
+	most := none
+	for i := range b.hits {
+		h := &b.hits[i]
+		if h.struck > 0 && (most == none || h.struck > b.hits[most].struck) {
+			most = i
+		}
+	}
+	if most == none {
+		return false
+	}
+	g := b.hits[most].group
+	l.ratios = append(l.ratios, ratio{g, l.groups[g].level, l.w / *nominal})
+	for i := range b.hits {
+		h := &b.hits[i]
+		for range h.struck {
+			b.removeAny(l, h.group)
+			l.raise(h.group)
+		}
+	}
+	return true
+}
+
+// followShock lets the failures that a set survives take their course, from
+// hit number first on.
+func (b *Simulator) followShock(l *line, first int) {
+	for i := first; i < len(b.hits); i++ {
+		h := &b.hits[i]
+		if h.struck == 0 || l.sets[h.group/b.sys.GroupsPerSet].down {
+			continue
+		}
+		if l.groups[h.group].level == b.sys.Tolerance {
+			if c := b.reach(l, h.group); c != nil {
+				b.followShock(c, i+1)
+			}
+		}
+		for range h.struck {
+			b.repairAlone(l, h.group)
+		}
+	}
+}
+
+// repairAlone is repair without a twin: drives that fail together are entered
+// one after the other, and a twin made between would lack the rest.
+func (b *Simulator) repairAlone(l *line, g int) {
+	twin := l.twin
+	l.twin = g
+	b.repair(l, g)
+	l.twin = twin
+}
+
+// removeAny takes out a running drive of a group, each with the same chance.
+func (b *Simulator) removeAny(l *line, g int) {
+	grp := &l.groups[g]
+	i := b.rnd.Intn(grp.running)
+	if i < grp.original {
+		l.removeDrive(b, g, none)
+		return
+	}
+	i -= grp.original
+	for y := range l.young {
+		if l.young[y].group != g {
+			continue
+		}
+		if i == 0 {
+			l.removeDrive(b, g, y)
+			return
+		}
+		i--
+	}
+}
+
+// binomial is the chance of k out of n, each with chance q.
+func binomial(n, k int, q float64) float64 {
+	if q == 1 {
+		if k == n {
+			return 1
+		}
+		return 0
+	}
+	a, _ := math.Lgamma(float64(n + 1))
+	c, _ := math.Lgamma(float64(k + 1))
+	d, _ := math.Lgamma(float64(n - k + 1))
+	return math.Exp(a - c - d + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
+}
+
+// binomialAbove is the chance of more than k out of n, summed from its own
+// terms so that a small one keeps its digits.
+func binomialAbove(n, k int, q float64) float64 {
+	if k >= n {
+		return 0
+	}
+	sum := 0.0
+	for j := k + 1; j <= n; j++ {
+		sum += binomial(n, j, q)
+	}
+	return math.Min(1, sum)
+}

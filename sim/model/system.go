@@ -1,0 +1,205 @@
+// Package model is what the simulation is given and what it counts: a choice
+// of drives as plain numbers and laws ([System]), the footage that a loss
+// destroys ([Footage]), and the tallies that lives add up in ([Trial],
+// [Sums]). Forced branching (package branch) and the plain mode (package plain)
+// share all three, so that either can stand for the other; they share nothing
+// else.
+//
+// # The rules of failure, repair and loss
+//
+// A group is what tolerates failures, a set is the groups that are lost
+// together. All drives are new at time zero, which falls on a random hour of
+// the week.
+//
+// A failed drive waits (notice, then response) unless a hot spare is free at
+// the moment of failure; then it is rebuilt, one at a time in each group in the
+// order of becoming ready or all at once, and is a new drive of a batch of its
+// own. A group with more drives down than it tolerates is lost, and its set
+// with it; after one draw of notice and response the set starts again with the
+// failed drives replaced, the others as old as they are, nothing stored and no
+// defects.
+//
+// Choices made where the rules leave room:
+//
+//   - The drive whose failure loses a group takes no hot spare: there is
+//     nothing to rebuild. Spares taken before stay taken until restocked.
+//   - Several groups of one set lost by one common-cause event are one loss.
+//     Such an event gives free spares to the groups in their order.
+//   - Latent defects on a drive are an M/G/∞ queue: the number present is
+//     Poisson with mean rate × E[min(dwell, time since they were last
+//     cleared)]. That is rate × expected dwell once the dwell is over, and rate
+//     × age where nothing scrubs. The dwell is the scrub law itself.
+//   - All defects met at one moment are one incident; each costs a stripe.
+//   - Where every set is down nothing records, as where the only one is.
+//   - A loss that an unreadable sector causes counts under that cause.
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/sim/law"
+)
+
+// System is a choice, ready to be simulated. Hours and bytes throughout.
+type System struct {
+	Horizon float64 // service life
+
+	Sets         int
+	GroupsPerSet int
+	Drives       int // in a group
+	Tolerance    int
+
+	Life law.Life
+	// Uncertain is the a of the Gamma(a) variate that multiplies every hazard
+	// for a whole life; 0 where the rate is certain.
+	Uncertain float64
+	// Frailty is the variance of the Gamma variate with mean 1 that multiplies
+	// the hazards of a batch; 0 for none.
+	Frailty float64
+	// Degraded[k] multiplies the hazard of the survivors with k drives down;
+	// k from 0 to Tolerance.
+	Degraded []float64
+
+	Spares int
+	Repair Repair
+
+	Stop bool // an unreadable sector met without redundancy loses the group
+	// LatentRate is defects per drive-hour; Scrub how long each stays, nil for
+	// ever.
+	LatentRate float64
+	Scrub      law.Time
+	// ReadErrors is the unreadable sectors expected in one rebuild of a group
+	// that is at its tolerance: 8 × running drives × capacity ÷ N.
+	ReadErrors float64
+
+	ShockRate   float64 // common-cause events per hour
+	ShockChance float64 // that a running drive fails in one
+
+	Footage Footage
+}
+
+// Repair is how a failed drive is restored.
+type Repair struct {
+	// Restore, where it is not nil, is failure to restored; the rest but
+	// Parallel then does not count.
+	Restore  law.Time
+	Notice   law.Time
+	Response Wait
+	Restock  Wait
+	Rebuild  float64 // hours
+	Parallel bool
+}
+
+// Wait is a length of time that may depend on the hour of the week at which it
+// begins.
+type Wait struct {
+	Law  law.Time
+	Open *law.OpenHours // in place of Law, where it is not nil
+}
+
+// Mean is the mean length over a random hour of the week.
+func (w Wait) Mean() float64 {
+	if w.Open != nil {
+		return w.Open.Mean()
+	}
+	return w.Law.Mean()
+}
+
+// Groups is the number of groups in all sets.
+func (s *System) Groups() int { return s.Sets * s.GroupsPerSet }
+
+// Defects is the expected number of latent defects on one drive, so long after
+// they were last cleared.
+func (s *System) Defects(since float64) float64 {
+	switch {
+	case s.LatentRate == 0:
+		return 0
+	case s.Scrub == nil:
+		return s.LatentRate * since
+	}
+	return s.LatentRate * s.Scrub.MeanWithin(since)
+}
+
+// New makes the system of a choice of a site. Errors are laws it does not know
+// and layouts that do not fit; a site that was read without errors has none.
+func New(site array.Site, c array.Choice) (*System, error) {
+	z, err := site.Size(c)
+	if err != nil {
+		return nil, fmt.Errorf("choice %q: %w", c.Label, err)
+	}
+	s := &System{
+		Horizon:      site.ServiceLife,
+		Sets:         z.Shape.Sets,
+		GroupsPerSet: z.Shape.GroupsPerSet,
+		Drives:       z.Shape.DrivesInGroup,
+		Tolerance:    z.Shape.Tolerance,
+		Frailty:      c.Drive.BatchVariance,
+		Spares:       c.HotSpares,
+		Stop:         c.Care.Stop,
+		ShockRate:    site.Hazards.CommonPerYear / array.HoursPerYear,
+		ShockChance:  site.Hazards.CommonEachDrive,
+	}
+	if s.Life, s.Uncertain, err = law.OfLife(c.Drive.Life, c.Drive.HazardMultiplier); err != nil {
+		return nil, err
+	}
+	for k := 0; k <= s.Tolerance; k++ {
+		s.Degraded = append(s.Degraded, math.Pow(site.Hazards.DegradedMultiplier, float64(k)))
+	}
+	if s.ShockChance == 0 || s.ShockRate == 0 {
+		s.ShockRate, s.ShockChance = 0, 0
+	}
+	if s.Repair, err = repair(c.Care, z.RebuildRun); err != nil {
+		return nil, err
+	}
+	if !z.Shape.Rebuilds() {
+		s.Spares = 0 // nothing would be rebuilt onto them
+	} else {
+		if err := s.unreadable(c); err != nil {
+			return nil, err
+		}
+	}
+	s.Footage = NewFootage(site, z, c, s.Horizon)
+	return s, nil
+}
+
+func (s *System) unreadable(c array.Choice) (err error) {
+	if m := c.Drive.LatentMean; m > 0 {
+		s.LatentRate = 1 / m
+	}
+	if c.Care.Scrub != nil {
+		if s.Scrub, err = law.OfTime(c.Care.Scrub); err != nil {
+			return err
+		}
+	}
+	if n := c.Drive.ReadErrorBits; n > 0 {
+		s.ReadErrors = 8 * float64(s.Drives-s.Tolerance) * c.Drive.Capacity / n
+	}
+	return nil
+}
+
+func repair(c array.Care, rebuild float64) (r Repair, err error) {
+	r = Repair{Rebuild: rebuild, Parallel: c.Parallel}
+	if c.Restore != nil {
+		if r.Restore, err = law.OfTime(c.Restore); err != nil {
+			return r, err
+		}
+	}
+	if r.Notice, err = law.OfTime(c.Notice); err != nil {
+		return r, err
+	}
+	if r.Response, err = wait(c.Response); err != nil {
+		return r, err
+	}
+	r.Restock, err = wait(c.Restock)
+	return r, err
+}
+
+func wait(t array.Time) (Wait, error) {
+	if o, ok := t.(array.OpenHours); ok {
+		return Wait{Open: &law.OpenHours{Within: o.Within, Week: o.Week}}, nil
+	}
+	l, err := law.OfTime(t)
+	return Wait{Law: l}, err
+}

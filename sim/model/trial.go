@@ -1,0 +1,70 @@
+package model
+
+import "math"
+
+// Quantity names one figure that a life adds up.
+type Quantity int
+
+// The quantities, each over the whole service life.
+const (
+	Loss           Quantity = iota // chance of at least one group loss
+	Any                            // chance of at least one incident
+	LossEvents                     // group losses
+	Incidents                      // group losses and moments at which unreadable sectors are met
+	Stripes                        // stripe units lost to unreadable sectors under skip
+	Unprotected                    // hours of groups at their tolerance
+	Rebuilds                       // rebuilds finished
+	Failures                       // drives failed
+	Destroyed                      // camera-hours destroyed, each once
+	MissingDrives                  // camera-hours × hours missing because of drives
+	MissingSectors                 // the same because of unreadable sectors
+	MissingChance                  // all of the missing that chance has a part in, swaps too; Sums fills it in
+	quantities
+)
+
+// Amounts is one number for each quantity.
+type Amounts [quantities]float64
+
+// Trial is what one simulated life, with all its branches, adds up. A line of
+// weight w that sees x adds w·x.
+type Trial struct {
+	Amounts Amounts
+	Curve   []float64 // first-loss weight by the year in which it falls
+	steps   int
+	sums    *Sums
+}
+
+// Add adds an amount to a quantity.
+func (t *Trial) Add(q Quantity, x float64) { t.Amounts[q] += x }
+
+// FirstLoss adds weight to the chance of a first loss, at a time within the
+// horizon.
+func (t *Trial) FirstLoss(at, weight float64) {
+	t.Amounts[Loss] += weight
+	i := int(at / curveStep)
+	if i >= len(t.Curve) {
+		i = len(t.Curve) - 1
+	}
+	t.Curve[i] += weight
+}
+
+// curveStep is the step of the curve over time: a year.
+const curveStep = 8760
+
+// CurveLength is the number of years that a horizon takes, the last one
+// perhaps cut short.
+func CurveLength(horizon float64) int { return max(1, int(math.Ceil(horizon/curveStep))) }
+
+// LifeEnds notes that a line of that weight ends its life with so many drives
+// failed.
+func (t *Trial) LifeEnds(failures int, weight float64) {
+	t.sums.Failures.add(failures, weight)
+}
+
+// SetLost notes the camera-hours that one loss of a set destroys.
+func (t *Trial) SetLost(destroyed, weight float64) {
+	t.sums.PerLoss.add(lossBin(destroyed), weight)
+}
+
+// Step counts the work done.
+func (t *Trial) Step() { t.steps++ }

@@ -1,0 +1,285 @@
+package plain
+
+import (
+	"math"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+)
+
+// fail is the failure of one running drive.
+func (p *Simulator) fail(i int) {
+	p.count()
+	g := p.groupOf(i)
+	p.drives[i].state = failed
+	p.groups[g].down++
+	if p.groups[g].down > p.sys.Tolerance {
+		p.lose(p.setOf(i), false)
+		return
+	}
+	if p.meetDefects(g) {
+		return
+	}
+	p.repair(i)
+}
+
+func (p *Simulator) count() {
+	p.failures++
+	p.tr.Add(model.Failures, 1)
+}
+
+// meetDefects looks for latent defects where a group has just come to its
+// tolerance. It says whether the group was lost to one.
+func (p *Simulator) meetDefects(g int) bool {
+	if p.groups[g].down < p.sys.Tolerance || p.sys.LatentRate == 0 {
+		return false
+	}
+	met := 0
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if p.drives[i].state == running {
+			met += p.defects(p.now - p.groups[g].cleared)
+		}
+	}
+	if met == 0 {
+		return false
+	}
+	if p.sys.Stop {
+		p.lose(g/p.sys.GroupsPerSet, true)
+		return true
+	}
+	p.skip(met)
+	return false
+}
+
+// defects is the number present on one drive, since hours after they were last
+// cleared: each is born at a random time and stays for its dwell.
+func (p *Simulator) defects(since float64) (present int) {
+	for born := p.rnd.Exp() / p.sys.LatentRate; born < since; born += p.rnd.Exp() / p.sys.LatentRate {
+		if p.sys.Scrub == nil || born+p.sys.Scrub.Draw(p.rnd) > since {
+			present++
+		}
+	}
+	return present
+}
+
+// skip loses a stripe for each unreadable sector.
+func (p *Simulator) skip(sectors int) {
+	p.firstIncident()
+	p.tr.Add(model.Incidents, 1)
+	p.tr.Add(model.Stripes, float64(sectors))
+	if p.sys.Footage.Cameras() {
+		destroyed, missing := p.sys.Footage.Stripe(p.now)
+		p.tr.Add(model.Destroyed, float64(sectors)*destroyed)
+		p.tr.Add(model.MissingSectors, float64(sectors)*missing)
+	}
+}
+
+func (p *Simulator) firstIncident() {
+	if !p.incident {
+		p.incident = true
+		p.tr.Add(model.Any, 1)
+	}
+}
+
+// sector is a read error met in a rebuild.
+func (p *Simulator) sector(g int) {
+	if p.sys.Stop {
+		p.lose(g/p.sys.GroupsPerSet, true)
+		return
+	}
+	p.skip(1)
+}
+
+// repair sends a failed drive on its way back.
+func (p *Simulator) repair(i int) {
+	d := &p.drives[i]
+	r := &p.sys.Repair
+	d.state, d.at = queued, p.now
+	switch {
+	case r.Restore != nil:
+		p.startNext(p.groupOf(i))
+	case p.takeSpare():
+		p.returns = append(p.returns, p.now+p.wait(&r.Restock, p.now))
+		p.startNext(p.groupOf(i))
+	default:
+		d.state, d.at = waiting, p.now+p.callOut()
+	}
+}
+
+func (p *Simulator) takeSpare() bool {
+	for i := 0; i < len(p.returns); i++ {
+		if p.returns[i] <= p.now {
+			p.returns = append(p.returns[:i], p.returns[i+1:]...)
+			p.free++
+			i--
+		}
+	}
+	if p.free == 0 {
+		return false
+	}
+	p.free--
+	return true
+}
+
+// callOut is notice and response, from now on.
+func (p *Simulator) callOut() float64 {
+	notice := p.sys.Repair.Notice.Draw(p.rnd)
+	return notice + p.wait(&p.sys.Repair.Response, p.now+notice)
+}
+
+func (p *Simulator) wait(w *model.Wait, from float64) float64 {
+	if w.Open != nil {
+		return w.Open.From(math.Mod(p.phase+from, law.WeekHours))
+	}
+	return w.Law.Draw(p.rnd)
+}
+
+// startNext starts the rebuilds of a group that may start now.
+func (p *Simulator) startNext(g int) {
+	for {
+		next, busy := -1, false
+		for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+			d := &p.drives[i]
+			busy = busy || d.state == rebuilding
+			if d.state == queued && (next < 0 || d.at < p.drives[next].at) {
+				next = i
+			}
+		}
+		if next < 0 || busy && !p.sys.Repair.Parallel {
+			return
+		}
+		d := &p.drives[next]
+		d.state, d.begun, d.length = rebuilding, p.now, p.sys.Repair.Rebuild
+		if r := p.sys.Repair.Restore; r != nil {
+			d.length = r.Draw(p.rnd)
+		}
+		d.at = p.now + d.length
+	}
+}
+
+// proceed is the end of a drive's wait or of its rebuild.
+func (p *Simulator) proceed(i int) {
+	d := &p.drives[i]
+	g := p.groupOf(i)
+	if d.state == waiting {
+		d.state, d.at = queued, p.now
+	} else {
+		p.replace(i)
+		p.groups[g].down--
+		p.groups[g].cleared = p.now
+		p.tr.Add(model.Rebuilds, 1)
+	}
+	p.startNext(g)
+}
+
+func (p *Simulator) replace(i int) {
+	p.drives[i] = drive{install: p.now, budget: p.rnd.Exp(), batch: p.frailty()}
+}
+
+// lose is the loss of a set.
+func (p *Simulator) lose(s int, bySector bool) {
+	if !p.lost {
+		p.lost = true
+		p.tr.FirstLoss(p.now, 1)
+	}
+	p.firstIncident()
+	p.tr.Add(model.LossEvents, 1)
+	p.tr.Add(model.Incidents, 1)
+	p.sets[s].down, p.sets[s].until = true, p.now+p.restartAfter()
+	p.tallyFootage(s, bySector)
+	p.sharing.Change(&p.sys.Footage, p.now, p.up())
+}
+
+func (p *Simulator) restartAfter() float64 {
+	if r := p.sys.Repair.Restore; r != nil {
+		return r.Draw(p.rnd)
+	}
+	return p.callOut()
+}
+
+func (p *Simulator) up() (n int) {
+	for i := range p.sets {
+		if !p.sets[i].down {
+			n++
+		}
+	}
+	return n
+}
+
+func (p *Simulator) tallyFootage(s int, bySector bool) {
+	f := &p.sys.Footage
+	if !f.Cameras() {
+		return
+	}
+	destroyed, missing := f.Loss(p.now, p.sets[s].since, &p.sharing)
+	if p.up() == 0 {
+		first := math.Inf(1)
+		for i := range p.sets {
+			first = math.Min(first, p.sets[i].until)
+		}
+		missing += f.Pause(p.now, first-p.now)
+	}
+	p.tr.Add(model.Destroyed, destroyed)
+	p.tr.SetLost(destroyed, 1)
+	if bySector {
+		p.tr.Add(model.MissingSectors, missing)
+	} else {
+		p.tr.Add(model.MissingDrives, missing)
+	}
+}
+
+// restart replaces the failed drives of a lost set and starts it again, empty.
+func (p *Simulator) restart(s int) {
+	p.sets[s].down, p.sets[s].since = false, p.now
+	per := p.sys.GroupsPerSet
+	for g := s * per; g < (s+1)*per; g++ {
+		p.groups[g] = group{cleared: p.now}
+		for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+			if p.drives[i].state != running {
+				p.replace(i)
+			}
+		}
+	}
+	p.sharing.Change(&p.sys.Footage, p.now, p.up())
+}
+
+// commonCause strikes the sets that are up, all their drives at once.
+func (p *Simulator) commonCause() {
+	struck := make([][]int, len(p.groups))
+	for i := range p.drives {
+		d := &p.drives[i]
+		if d.state == running && !p.sets[p.setOf(i)].down && p.rnd.Float64() < p.sys.ShockChance {
+			g := p.groupOf(i)
+			struck[g] = append(struck[g], i)
+		}
+	}
+	per := p.sys.GroupsPerSet
+	for s := range p.sets {
+		if p.sets[s].down {
+			continue
+		}
+		lost := false
+		for g := s * per; g < (s+1)*per; g++ {
+			for _, i := range struck[g] {
+				p.count()
+				p.drives[i].state = failed
+				p.groups[g].down++
+			}
+			lost = lost || p.groups[g].down > p.sys.Tolerance
+		}
+		if lost {
+			p.lose(s, false)
+			for g := s * per; g < (s+1)*per; g++ {
+				struck[g] = nil
+			}
+		}
+	}
+	for g, drives := range struck {
+		if len(drives) == 0 || p.sets[g/per].down || p.meetDefects(g) {
+			continue
+		}
+		for _, i := range drives {
+			p.repair(i)
+		}
+	}
+}

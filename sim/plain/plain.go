@@ -1,0 +1,227 @@
+// Package plain simulates one life of a choice event by event, drive by drive,
+// with nothing forced and no weights. It is how forced branching is checked,
+// and what a trainer can show; it cannot see a loss that is rarer than one in
+// the number of lives.
+//
+// It is written to be plainly right rather than fast: every drive has its own
+// budget of hazard, every latent defect its own birth and dwell.
+package plain
+
+import (
+	"math"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+	"arrayodds/sim/stream"
+)
+
+// Simulator tells lives of one system. It keeps its memory from life to life
+// and is not safe for use by several goroutines at a time.
+type Simulator struct {
+	sys *model.System
+	rnd *stream.Stream
+	tr  *model.Trial
+
+	now     float64
+	rate    float64 // multiplies every hazard of this life
+	phase   float64 // hour of the week at time zero
+	drives  []drive
+	groups  []group
+	sets    []set
+	free    int
+	returns []float64
+	shock   float64 // when the next common-cause event comes
+	sharing model.Sharing
+
+	lost     bool
+	incident bool
+	failures int
+}
+
+// drive is one place in a group and the drive in it.
+type drive struct {
+	state   state
+	install float64
+	budget  float64 // cumulative hazard that it still stands
+	batch   float64 // multiplies its hazard
+	at      float64 // when its wait or its rebuild ends; while queued, since when
+	begun   float64 // of the rebuild
+	length  float64
+}
+
+type state int
+
+const (
+	running state = iota
+	failed // its way back is not drawn yet
+	waiting
+	queued
+	rebuilding
+)
+
+type group struct {
+	down    int
+	cleared float64
+}
+
+type set struct {
+	down  bool
+	until float64
+	since float64
+}
+
+// New prepares a simulator.
+func New(sys *model.System) *Simulator {
+	return &Simulator{
+		sys:    sys,
+		drives: make([]drive, sys.Groups()*sys.Drives),
+		groups: make([]group, sys.Groups()),
+		sets:   make([]set, sys.Sets),
+	}
+}
+
+// Life tells one life and adds it to tr.
+func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
+	p.rnd, p.tr = rnd, tr
+	p.begin()
+	for p.now < p.sys.Horizon {
+		p.step()
+	}
+	tr.LifeEnds(p.failures, 1)
+}
+
+func (p *Simulator) begin() {
+	p.now, p.lost, p.incident, p.failures = 0, false, false, 0
+	p.free, p.returns = p.sys.Spares, p.returns[:0]
+	p.sharing.Reset(p.sys.Sets)
+	p.phase = p.rnd.Float64() * law.WeekHours
+	p.rate = 1
+	if a := p.sys.Uncertain; a > 0 {
+		p.rate = p.rnd.Gamma(a)
+	}
+	batch := p.frailty()
+	for i := range p.drives {
+		p.drives[i] = drive{budget: p.rnd.Exp(), batch: batch}
+	}
+	clear(p.groups)
+	clear(p.sets)
+	p.drawShock()
+}
+
+func (p *Simulator) frailty() float64 {
+	if v := p.sys.Frailty; v > 0 {
+		return v * p.rnd.Gamma(1/v)
+	}
+	return 1
+}
+
+func (p *Simulator) drawShock() {
+	p.shock = math.Inf(1)
+	if p.sys.ShockRate > 0 {
+		p.shock = p.now + p.rnd.Exp()/p.sys.ShockRate
+	}
+}
+
+// step goes to the next event, whatever it is.
+func (p *Simulator) step() {
+	p.tr.Step()
+	const (
+		horizon = iota
+		shock
+		restart
+		fails
+		back
+		sector
+	)
+	at, what, who := p.sys.Horizon, horizon, 0
+	sooner := func(t float64, w, i int) {
+		if t < at {
+			at, what, who = t, w, i
+		}
+	}
+	sooner(p.shock, shock, 0)
+	for s := range p.sets {
+		if p.sets[s].down {
+			sooner(p.sets[s].until, restart, s)
+		}
+	}
+	for i := range p.drives {
+		d := &p.drives[i]
+		switch {
+		case p.sets[p.setOf(i)].down:
+		case d.state == running:
+			sooner(p.now+p.untilFailure(i), fails, i)
+		case d.state == waiting || d.state == rebuilding:
+			sooner(d.at, back, i)
+		}
+	}
+	for g := range p.groups {
+		if r := p.sectorRate(g); r > 0 {
+			sooner(p.now+p.rnd.Exp()/r, sector, g)
+		}
+	}
+	p.pass(at)
+	switch what {
+	case shock:
+		p.commonCause()
+		p.drawShock()
+	case restart:
+		p.restart(who)
+	case fails:
+		p.fail(who)
+	case back:
+		p.proceed(who)
+	case sector:
+		p.sector(who)
+	}
+}
+
+func (p *Simulator) groupOf(i int) int { return i / p.sys.Drives }
+func (p *Simulator) setOf(i int) int   { return i / (p.sys.Drives * p.sys.GroupsPerSet) }
+
+// scale multiplies a running drive's hazard.
+func (p *Simulator) scale(i int) float64 {
+	return p.rate * p.drives[i].batch * p.sys.Degraded[p.groups[p.groupOf(i)].down]
+}
+
+func (p *Simulator) untilFailure(i int) float64 {
+	d := &p.drives[i]
+	age := p.now - d.install
+	return math.Max(0, p.sys.Life.Age(p.sys.Life.Cumulative(age)+d.budget/p.scale(i))-age)
+}
+
+// sectorRate is the hazard of meeting an unreadable sector in a group.
+func (p *Simulator) sectorRate(g int) float64 {
+	if p.sys.ReadErrors == 0 || p.groups[g].down < p.sys.Tolerance || p.sets[g/p.sys.GroupsPerSet].down {
+		return 0
+	}
+	begun, length := math.Inf(1), 0.0
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if d := &p.drives[i]; d.state == rebuilding && d.begun < begun {
+			begun, length = d.begun, d.length
+		}
+	}
+	if length == 0 {
+		return 0
+	}
+	return p.sys.ReadErrors / length
+}
+
+// pass lets time go by up to then.
+func (p *Simulator) pass(at float64) {
+	dt := at - p.now
+	for i := range p.drives {
+		d := &p.drives[i]
+		if d.state == running && !p.sets[p.setOf(i)].down {
+			d.budget -= p.scale(i) * p.sys.Life.Over(p.now-d.install, dt)
+		}
+	}
+	if p.sys.Tolerance > 0 {
+		for g := range p.groups {
+			if p.groups[g].down == p.sys.Tolerance && !p.sets[g/p.sys.GroupsPerSet].down {
+				p.tr.Add(model.Unprotected, dt)
+			}
+		}
+	}
+	p.now = at
+}

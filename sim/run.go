@@ -1,0 +1,193 @@
+// Package sim computes what a choice of drives risks over a service life.
+//
+// [Run] simulates one choice of a site and gives a [Result], in which every
+// figure is an [Estimate] with its interval. What it is given is package
+// array's; the rules of failure and repair stand in package model, the
+// estimator in package branch, its check in package plain, the laws of chance
+// in package law, and the exact and textbook figures in package exact.
+//
+// # Stopping
+//
+// Trials are run in rounds until the 95 % half-width of the loss chance,
+// relative to the loss chance, is below what was asked for and the sample can
+// be trusted, or until the budget of trials or of steps is used up. The result
+// says which.
+//
+// # Reproducing
+//
+// Block i of a run always draws from stream (seed, i), and blocks are added in
+// their order. Rounds depend on nothing but the sums so far. So one seed gives
+// the same digits for any number of workers.
+package sim
+
+import (
+	"context"
+	"math"
+	"runtime"
+	"sync/atomic"
+
+	"arrayodds/array"
+	"arrayodds/sim/branch"
+	"arrayodds/sim/model"
+	"arrayodds/sim/plain"
+	"arrayodds/sim/stream"
+
+	"golang.org/x/sync/errgroup"
+)
+
+const (
+	blockTrials = 128 // trials that share a stream
+	firstBlocks = 16
+	chunkBlocks = 256 // blocks that are kept before they are added up
+	// stepBudget bounds the time that any choice can take, whatever it is: a
+	// step is one window of one line, and takes some 0.1 to 1 µs.
+	stepBudget = 2e9
+)
+
+// teller tells one life.
+type teller interface {
+	Life(*stream.Stream, *model.Trial)
+}
+
+// Run simulates a choice of a site. The error is that of the context, or of a
+// site that was not read by package site.
+func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options) (Result, error) {
+	sys, err := model.New(site, choice)
+	if err != nil {
+		return Result{}, err
+	}
+	sums, by, err := simulate(ctx, sys, opt)
+	if err != nil {
+		return Result{}, err
+	}
+	r := summarise(sys, sums, opt.Plain)
+	r.StoppedBy = by
+	if r.Exact, err = exactLoss(sys); err != nil {
+		return Result{}, err
+	}
+	r.Textbook = textbookLoss(sys)
+	return r, nil
+}
+
+// simulate adds up as many trials as the options ask for.
+func simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums, StoppedBy, error) {
+	workers := opt.Workers
+	if workers < 1 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	r := &runner{sys: sys, opt: opt, total: model.NewSums(sys)}
+	for range workers {
+		var t teller = branch.New(sys)
+		if opt.Plain {
+			t = plain.New(sys)
+		}
+		r.tellers = append(r.tellers, t)
+		r.streams = append(r.streams, stream.New(0, 0))
+	}
+	budget := max(1, opt.MaxTrials/blockTrials)
+	goal := min(firstBlocks, budget)
+	for {
+		if err := r.runTo(ctx, goal); err != nil {
+			return nil, "", err
+		}
+		reach := relativeReach(r.total)
+		done := reach <= opt.Accuracy && len(distrust(r.total)) == 0
+		spent := r.blocks >= budget || r.total.Steps >= stepBudget
+		need := foresee(r.blocks, reach, opt.Accuracy)
+		if done {
+			need = r.blocks
+		}
+		r.report(reach, min(need, budget))
+		switch {
+		case done:
+			return r.total, ByAccuracy, nil
+		case spent:
+			return r.total, ByBudget, nil
+		}
+		goal = min(need, budget)
+	}
+}
+
+// foresee is the number of blocks that the next round should bring the run to:
+// the error falls as the root of their number. Early guesses are rough, so a
+// round multiplies the run by 4 at most and by 1¼ at least.
+func foresee(blocks int, reach, accuracy float64) int {
+	factor := math.Min(4, 1.05*(reach/accuracy)*(reach/accuracy))
+	if !(factor > 1.25) {
+		factor = 1.25
+	}
+	return int(math.Ceil(float64(blocks) * factor))
+}
+
+// runner does blocks and adds them up.
+type runner struct {
+	sys     *model.System
+	opt     Options
+	tellers []teller
+	streams []*stream.Stream
+	total   *model.Sums
+	blocks  int
+	chunk   []*model.Sums
+}
+
+// runTo runs blocks until there are goal of them, or the steps are used up.
+func (r *runner) runTo(ctx context.Context, goal int) error {
+	for r.blocks < goal && r.total.Steps < stepBudget {
+		n := min(chunkBlocks, goal-r.blocks)
+		for len(r.chunk) < n {
+			r.chunk = append(r.chunk, model.NewSums(r.sys))
+		}
+		if err := r.runChunk(ctx, n); err != nil {
+			return err
+		}
+		for _, s := range r.chunk[:n] {
+			r.total.Add(s)
+		}
+		r.blocks += n
+	}
+	return nil
+}
+
+func (r *runner) runChunk(ctx context.Context, n int) error {
+	var next atomic.Int64
+	g, ctx := errgroup.WithContext(ctx)
+	for w := range min(n, len(r.tellers)) {
+		g.Go(func() error {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return nil
+				}
+				if err := r.runBlock(ctx, w, r.blocks+i, r.chunk[i]); err != nil {
+					return err
+				}
+			}
+		})
+	}
+	return g.Wait()
+}
+
+func (r *runner) runBlock(ctx context.Context, worker, block int, into *model.Sums) error {
+	into.Reset()
+	rnd := r.streams[worker]
+	rnd.Restart(r.opt.Seed, uint64(block))
+	for range blockTrials {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		r.tellers[worker].Life(rnd, into.Begin())
+		into.End()
+	}
+	return nil
+}
+
+func (r *runner) report(reach float64, need int) {
+	if r.opt.Progress == nil {
+		return
+	}
+	share := 1.0
+	if need > r.blocks {
+		share = float64(r.blocks) / float64(need)
+	}
+	r.opt.Progress(Progress{Trials: r.blocks * blockTrials, Accuracy: reach, Share: share})
+}
