@@ -1,5 +1,5 @@
 // Package charts turns the results of a comparison into one HTML page that
-// needs no network: a summary in words, five charts, the tables with every
+// needs no network: a summary in words, four charts, the tables with every
 // figure, the assumptions and the cautions.
 //
 // # What goes in
