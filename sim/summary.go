@@ -58,7 +58,7 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 	years := sys.Horizon / array.HoursPerYear
 
 	r.LossChanceRetention = withinRetention(r.LossEvents, f.Retention/sys.Horizon)
-	r.CameraDaysLostPerYear = of(model.Destroyed).scaled(1 / 24 / years)
+	r.CameraDaysLostPerYear = of(model.Destroyed).scaled(1 / (24 * years))
 	due := 1 / f.Due
 	r.MissingByCause = MissingByCause{
 		Drives:     of(model.MissingDrives).scaled(due).chance(),

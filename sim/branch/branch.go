@@ -63,9 +63,13 @@ type Simulator struct {
 	// perHour is the hazard of a drive where it is the same for all and for
 	// ever; 0 where ages or batches have to be told apart.
 	perHour float64
+	worn    float64 // cumulative hazard of a drive over the whole life
+	hazard  float64 // of the first failure, and its chance: the last life's
+	chance  float64
 	wait    outage    // notice, response and rebuild, where no spare is free
 	restore outage    // of the restore law
 	stay    []float64 // by level: cumulative hazard of a group over a mean stay
+	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
 	rate  float64 // multiplies every hazard of this life
 	batch float64 // multiplies those of the drives of the first hour
@@ -75,11 +79,12 @@ type Simulator struct {
 	idle  []*line
 	win   window
 	hits  []hit
+	kept  []downDrive // of a line on a detour
 }
 
 // New prepares a simulator.
 func New(sys *model.System) *Simulator {
-	b := &Simulator{sys: sys}
+	b := &Simulator{sys: sys, worn: sys.Life.Cumulative(sys.Horizon)}
 	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
 		b.perHour = c.PerHour
 	}
@@ -92,6 +97,7 @@ func New(sys *model.System) *Simulator {
 func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
 	b.rnd, b.tr = rnd, tr
 	w := b.drawMultipliers()
+	b.steer()
 	b.phase = rnd.Float64() * law.WeekHours
 
 	l := b.newLine()
@@ -151,36 +157,41 @@ func (b *Simulator) ownBatch() float64 {
 func (b *Simulator) first(l *line, weight float64) {
 	sys := b.sys
 	original := b.rate * b.batch * float64(sys.Groups()*sys.Drives)
-	hazard := original * sys.Life.Cumulative(sys.Horizon)
-	chance := -math.Expm1(-hazard)
+	hazard := original * b.worn
+	if hazard != b.hazard { // the same for every life, unless multipliers are drawn
+		b.hazard, b.chance = hazard, happens(hazard)
+	}
+	chance := b.chance
 	shocks := sys.ShockRate * sys.Horizon
-	b.tr.LifeEnds(0, weight*math.Exp(-hazard-shocks))
+	quiet := 1 - chance
+	if shocks > 0 {
+		quiet *= math.Exp(-shocks)
+	}
+	b.tr.LifeEnds(0, weight*quiet)
 
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
 		x := b.truncated(shocks) / sys.ShockRate
 		before := math.Exp(-original * sys.Life.Cumulative(x))
-		b.shock(l, x, weight*-math.Expm1(-shocks)*before, weight)
+		b.shock(l, x, weight*happens(shocks)*before, weight)
 	}
 	l.w *= chance
 	if chance == 0 {
 		b.release(l)
 		return
 	}
-	x := sys.Life.Age(b.truncated(hazard) / original)
+	x := sys.Life.Age(hazardOf(b.rnd.Float64()*chance) / original)
 	if !(x < sys.Horizon) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}
-	before := math.Exp(-sys.ShockRate * x)
-	l.w *= before
-	l.decay = before
+	if shocks > 0 {
+		l.decay = math.Exp(-sys.ShockRate * x)
+		l.w *= l.decay
+	}
 	l.now = x
+	l.strikes, l.struck = 0, none
+	if n := sys.Groups(); n > 1 {
+		l.strikes = b.rnd.Intn(n)
+	}
 	b.push(l)
-	g := b.rnd.Intn(sys.Groups())
-	b.strike(l, g, none)
-}
-
-// truncated draws an exponential of mean 1 on condition that it is below h.
-func (b *Simulator) truncated(h float64) float64 {
-	return -math.Log1p(b.rnd.Float64() * math.Expm1(-h))
 }

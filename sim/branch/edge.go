@@ -26,7 +26,7 @@ func (b *Simulator) edge(l *line) {
 	if total == 0 {
 		return
 	}
-	chance := -math.Expm1(-total)
+	chance := happens(total)
 	x := b.when(l, win.edges, b.truncated(total), total)
 	w := l.w * chance
 	if !alone {
@@ -40,7 +40,7 @@ func (b *Simulator) edge(l *line) {
 		b.tr.FirstLoss(at, w)
 	}
 	if unread == 0 || b.sys.Stop {
-		b.tr.Add(model.Any, w*l.clean*math.Exp(-b.unreadBefore(x)))
+		b.tr.Add(model.Any, w*l.clean*(1-happens(b.unreadBefore(x))))
 	}
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
@@ -73,7 +73,7 @@ func (b *Simulator) edge(l *line) {
 // anyIncident adds the chance that the window brings the first incident, where
 // unreadable sectors count as incidents but do not end the line's course.
 func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
-	w := l.w * l.clean * -math.Expm1(-total)
+	w := l.w * l.clean * happens(total)
 	if !alone {
 		// The first x hours by the mean hazard: exact for constant hazards, and
 		// made exact for others by the ratio of the densities.
@@ -142,7 +142,7 @@ func (b *Simulator) tallyLoss(l *line, at float64, s int, until, w float64, bySe
 func (l *line) firstUp(s int, until float64) float64 {
 	for i := range l.sets {
 		if i != s {
-			until = math.Min(until, l.sets[i].until)
+			until = min(until, l.sets[i].until)
 		}
 	}
 	return until
@@ -156,7 +156,7 @@ func (b *Simulator) beyond(l *line, s int, w float64) *line {
 		return nil
 	}
 	c := b.copy(l)
-	c.becomeBranch(math.Max(w, nominal))
+	c.becomeBranch(max(w, nominal))
 	c.decay = c.w / nominal
 	b.push(c)
 	return c

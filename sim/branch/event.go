@@ -1,8 +1,6 @@
 package branch
 
 import (
-	"math"
-
 	"arrayodds/sim/model"
 )
 
@@ -79,7 +77,7 @@ func (b *Simulator) reach(l *line, g int) (beyond *line) {
 	if met == 0 {
 		return nil
 	}
-	chance := -math.Expm1(-met)
+	chance := happens(met)
 	if !b.sys.Stop {
 		if l.twin == none {
 			b.tr.Add(model.Any, l.w*l.clean*chance)

@@ -1,7 +1,5 @@
 package branch
 
-import "math"
-
 // over is the cumulative hazard of a degraded group's running drives in the
 // next dt hours.
 func (b *Simulator) over(l *line, g int, dt float64) float64 {
@@ -99,7 +97,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		scale := b.rate * b.batch * float64(l.calm)
 		x := sys.Life.Age(sys.Life.Cumulative(l.now)+b.rnd.Exp()/scale) - l.now
 		if x < limit {
-			dt, group = math.Max(0, x), b.pickCalm(l)
+			dt, group = max(0, x), b.pickCalm(l)
 		}
 	}
 	young = none
@@ -114,7 +112,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 			continue
 		}
 		x := sys.Life.Age(sys.Life.Cumulative(age)+e) - age
-		dt, group, young = math.Min(dt, math.Max(0, x)), y.group, i
+		dt, group, young = min(dt, max(0, x)), y.group, i
 	}
 	return dt, group, young
 }

@@ -29,6 +29,11 @@ type line struct {
 	calm     int // original drives in whole groups of sets that are up
 	sharing  model.Sharing
 
+	// strikes is the group of which a drive fails now, the first thing that
+	// happens to a branch when it is taken up; none otherwise. struck is which
+	// of the young, or none.
+	strikes, struck int
+
 	ratios []ratio
 	twin   int // the group for whose next failure it lives; none for a line of its own
 }
@@ -90,7 +95,7 @@ func (l *line) begin(sys *model.System) {
 	}
 	l.sharing.Reset(sys.Sets)
 	*l = line{
-		clean: 1, free: sys.Spares, twin: none,
+		clean: 1, free: sys.Spares, twin: none, strikes: none,
 		groups: groups, sets: sets, calm: sys.Groups() * sys.Drives,
 		returns: l.returns[:0], down: l.down[:0], young: l.young[:0], ratios: l.ratios[:0],
 		sharing: l.sharing,

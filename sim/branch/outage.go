@@ -50,7 +50,7 @@ func (b *Simulator) prepare(less, fixed float64, laws ...law.Tiltable) outage {
 	sys := b.sys
 	enough := sys.Horizon
 	if mean := sys.Life.Cumulative(sys.Horizon) * float64(sys.Drives); mean > 0 && sys.Uncertain == 0 {
-		enough = math.Min(enough, sys.Horizon/mean)
+		enough = min(enough, sys.Horizon/mean)
 	}
 	for r := 1; r <= need; r++ {
 		o.power[r] = 1
@@ -71,29 +71,68 @@ func (b *Simulator) prepareStays() {
 	case sys.Spares == 0:
 		mean += r.Notice.Mean() + r.Response.Mean()
 	}
-	perDrive := sys.Life.Cumulative(sys.Horizon) / sys.Horizon * math.Min(mean, sys.Horizon)
+	perDrive := sys.Life.Cumulative(sys.Horizon) / sys.Horizon * min(mean, sys.Horizon)
 	for k, m := range sys.Degraded {
 		b.stay = append(b.stay, perDrive*m*float64(sys.Drives-k))
 	}
 }
 
-// drawTwice draws the length of an outage that has just begun in a group of a
-// line, and where it can a second, tilted one for a twin, which it makes. The
-// caller enters own into the line and tilted into the twin.
-func (b *Simulator) drawTwice(l *line, g int, o *outage) (own float64, twin *line, tilted float64) {
-	own = o.sum.Draw(b.rnd) - o.less
-	if l.twin != none || !o.sum.Random() {
-		return own, nil, 0
+// begin begins an outage in a group of a line that is drawn from o: the wait of
+// a drive that has just failed, or (of not none) the rebuild of a failed drive.
+// Where chance has a part in its length it is drawn twice.
+func (b *Simulator) begin(l *line, g, of int, o *outage) {
+	own := o.sum.Draw(b.rnd) - o.less
+	if l.twin == none && o.sum.Random() {
+		need := b.sys.Tolerance - l.groups[g].level + 1
+		tilted, weight := o.sum.DrawMixed(b.rnd, o.power[need])
+		tilted -= o.less
+		if b.sys.Groups() == 1 {
+			b.detour(l, g, of, tilted, weight)
+		} else {
+			t := b.copy(l)
+			t.twin = g
+			t.w *= weight
+			t.decay *= weight
+			b.enter(t, g, of, tilted)
+			b.push(t)
+		}
+		l.groups[g].shadow = true
 	}
-	need := b.sys.Tolerance - l.groups[g].level + 1
-	x, weight := o.sum.DrawMixed(b.rnd, o.power[need])
-	t := b.copy(l)
-	t.twin = g
-	t.w *= weight
-	t.decay *= weight
-	l.groups[g].shadow = true
-	b.push(t)
-	return own, t, x - o.less
+	b.enter(l, g, of, own)
+}
+
+// detour lets a line be its own twin for as long as the twin lives, and then
+// puts it back. That serves where there is only one group: then nothing happens
+// in a twin's life but waits that end, and no copy is needed.
+func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
+	now, w, decay, clean := l.now, l.w, l.decay, l.clean
+	b.kept = append(b.kept[:0], l.down...)
+	l.twin = g
+	l.w *= weight
+	l.decay *= weight
+	b.enter(l, g, of, length)
+	for {
+		at, what := l.nextScheduled(b.sys.Horizon)
+		b.tr.Step()
+		b.ahead(l, at-l.now)
+		if what == none || l.down[what].state == rebuilding {
+			break
+		}
+		l.now = at
+		b.ready(l, what)
+	}
+	l.twin = none
+	l.now, l.w, l.decay, l.clean = now, w, decay, clean
+	l.down = append(l.down[:0], b.kept...)
+}
+
+// enter enters the length that was drawn for an outage.
+func (b *Simulator) enter(l *line, g, of int, length float64) {
+	if of == none {
+		b.enterWait(l, g, length)
+		return
+	}
+	l.enterRebuild(of, length)
 }
 
 // repair sends the drive that has just failed in a group on its way back.
@@ -110,17 +149,13 @@ func (b *Simulator) repair(l *line, g int) {
 		b.ready(l, len(l.down)-1)
 		return
 	}
-	own, twin, tilted := b.drawTwice(l, g, &b.wait)
-	b.enterWait(l, g, own)
-	if twin != nil {
-		b.enterWait(twin, g, tilted)
-	}
+	b.begin(l, g, none, &b.wait)
 }
 
 // enterWait enters a wait; where the response counts open hours the length
 // given is the notice alone.
 func (b *Simulator) enterWait(l *line, g int, length float64) {
-	length = math.Max(0, length) // by rounding only
+	length = max(0, length) // by rounding only
 	if o := b.sys.Repair.Response.Open; o != nil {
 		length += o.From(b.hour(l.now + length))
 	}
@@ -158,11 +193,7 @@ func (b *Simulator) rebuild(l *line, i int) {
 		l.enterRebuild(i, b.sys.Repair.Rebuild)
 		return
 	}
-	own, twin, tilted := b.drawTwice(l, l.down[i].group, &b.restore)
-	l.enterRebuild(i, own)
-	if twin != nil {
-		twin.enterRebuild(i, tilted)
-	}
+	b.begin(l, l.down[i].group, i, &b.restore)
 }
 
 func (l *line) enterRebuild(i int, length float64) {

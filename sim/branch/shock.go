@@ -265,5 +265,5 @@ func binomialAbove(n, k int, q float64) float64 {
 	for j := k + 1; j <= n; j++ {
 		sum += binomial(n, j, q)
 	}
-	return math.Min(1, sum)
+	return min(1, sum)
 }

@@ -27,29 +27,16 @@ type source struct {
 
 // step follows a line through one window.
 func (b *Simulator) step(l *line) {
+	if g := l.strikes; g != none {
+		l.strikes = none
+		b.strike(l, g, l.struck)
+	}
 	at, what := l.nextScheduled(b.sys.Horizon)
 	dt, g, young := b.nextFailure(l, at-l.now)
-	if dt > 0 && (len(l.down) > 0 || b.sys.ShockRate > 0) {
-		b.look(l, dt)
-		if len(b.win.edges) > 0 {
-			b.edge(l)
-		}
-		if len(b.win.forks) > 0 {
-			b.fork(l)
-		}
-		if b.win.shocks > 0 && l.twin == none {
-			x := b.truncated(b.win.shocks) / b.sys.ShockRate
-			w := l.w * -math.Expm1(-b.win.shocks) * math.Exp(-b.before(l, x, &b.win.shocks))
-			b.shock(l, x, w, l.nominal())
-		}
-		stay := math.Exp(-b.win.total)
-		l.w *= stay
-		l.decay *= stay
-		l.clean *= b.witness(l, l.counts(), dt)
-		if l.w == 0 {
-			b.end(l)
-			return
-		}
+	b.ahead(l, dt)
+	if l.w == 0 {
+		b.end(l)
+		return
 	}
 	switch {
 	case g != none:
@@ -75,6 +62,31 @@ func (b *Simulator) step(l *line) {
 	if l.decay < 0.5 && l.twin == none && !b.roulette(l, l.nominal()) {
 		b.end(l)
 	}
+}
+
+// ahead takes account of all that may happen to a line within dt, and leaves it
+// with the weight of nothing of it happening.
+func (b *Simulator) ahead(l *line, dt float64) {
+	if dt <= 0 || len(l.down) == 0 && b.sys.ShockRate == 0 {
+		return
+	}
+	b.look(l, dt)
+	win := &b.win
+	if len(win.edges) > 0 {
+		b.edge(l)
+	}
+	if len(win.forks) > 0 {
+		b.fork(l)
+	}
+	if win.shocks > 0 && l.twin == none {
+		x := b.truncated(win.shocks) / b.sys.ShockRate
+		w := l.w * happens(win.shocks) * math.Exp(-b.before(l, x, &win.shocks))
+		b.shock(l, x, w, l.nominal())
+	}
+	stay := 1 - happens(win.total)
+	l.w *= stay
+	l.decay *= stay
+	l.clean *= b.witness(l, l.counts(), dt)
 }
 
 // look fills the window with what may happen within dt.
@@ -198,7 +210,7 @@ func (b *Simulator) only(sources []source) bool {
 // target, where over the window it is total.
 func (b *Simulator) when(l *line, sources []source, target, total float64) float64 {
 	dt := b.win.dt
-	x := dt * math.Min(1, target/total)
+	x := dt * min(1, target/total)
 	if b.perHour > 0 {
 		return x
 	}
@@ -243,19 +255,20 @@ func (b *Simulator) fork(l *line) {
 		return
 	}
 	x := b.when(l, win.forks, b.truncated(total), total)
-	w := l.w * -math.Expm1(-total)
-	if !b.only(win.forks) {
-		w *= math.Exp(-b.before(l, x, &win.forks))
-	}
 	g := b.pickSource(l, win.forks, x)
 	// A level that is stayed at through many windows would fork in each of them,
 	// and its branches again. As many branches are kept as a stay has forks to
 	// give, times a few.
-	if keep := keptForks * -math.Expm1(-total) / b.stays(l.groups[g].level); keep < 1 {
+	chance := happens(total)
+	w := l.w * chance
+	if keep := b.keep[l.groups[g].level] * chance; keep < 1 {
 		if b.rnd.Float64() >= keep {
 			return
 		}
 		w /= keep
+	}
+	if !b.only(win.forks) {
+		w *= math.Exp(-b.before(l, x, &win.forks))
 	}
 	if w == 0 {
 		return
@@ -266,18 +279,22 @@ func (b *Simulator) fork(l *line) {
 	c.ratios = append(c.ratios, ratio{g, l.groups[g].level, w / l.nominal()})
 	c.clean *= b.witness(l, w, x)
 	c.now += x
+	c.strikes, c.struck = g, young
 	b.push(c)
-	b.strike(c, g, young)
 }
 
-// keptForks is how many branches leave one stay at a level, at the most and in
-// the mean.
-const keptForks = 4
-
-// stays is roughly the chance that a group that is at a level comes to the
-// next. It only steers how many branches are kept.
-func (b *Simulator) stays(level int) float64 {
-	return -math.Expm1(-b.rate * b.batch * b.stay[level])
+// steer says how many forks are kept at each level of this life: so that a stay
+// is left by some four branches where the next level is rare, and by one where
+// it is not and a branch need not be forced.
+func (b *Simulator) steer() {
+	if b.keep != nil && b.sys.Uncertain == 0 && b.sys.Frailty == 0 {
+		return // as in the life before
+	}
+	b.keep = b.keep[:0]
+	for _, h := range b.stay {
+		next := happens(b.rate * b.batch * h)
+		b.keep = append(b.keep, max(1, min(4, 0.3/next))/next)
+	}
 }
 
 // pickSource chooses the group that fails x hours from now, in proportion to

@@ -23,6 +23,7 @@ type Sum struct {
 // a sum of terms c^a x^b y^d, and each term tilts each law by its own power.
 type tilt struct {
 	logMoment float64   // log E[(sum)^r]
+	perMoment float64   // 1 ÷ E[(sum)^r] where that is a plain number, else 0
 	chance    []float64 // cumulative, of the terms
 	powers    [][]int   // of the laws, in the terms
 }
@@ -73,6 +74,9 @@ func newTilt(r int, fixed float64, laws []Tiltable) tilt {
 		t.chance[i] /= sum
 	}
 	t.logMoment = most + math.Log(sum)
+	if math.Abs(t.logMoment) < 300 {
+		t.perMoment = math.Exp(-t.logMoment)
+	}
 	return t
 }
 
@@ -123,12 +127,17 @@ func (s *Sum) DrawMixed(rnd *stream.Stream, r int) (x, weight float64) {
 			x += l.DrawTilted(rnd, t.powers[term][i])
 		}
 	}
-	ratio := 0.0
-	switch r {
-	case 1:
-		ratio = x * math.Exp(-t.logMoment)
-	default:
-		ratio = math.Exp(float64(r)*math.Log(x) - t.logMoment)
+	return x, 1 / (Keep + (1-Keep)*t.ratio(x, r))
+}
+
+// ratio is f_r ÷ f at x, that is x^r ÷ E[x^r].
+func (t *tilt) ratio(x float64, r int) float64 {
+	if t.perMoment == 0 || r > 8 {
+		return math.Exp(float64(r)*math.Log(x) - t.logMoment)
 	}
-	return x, 1 / (Keep + (1-Keep)*ratio)
+	ratio := t.perMoment
+	for range r {
+		ratio *= x
+	}
+	return ratio
 }

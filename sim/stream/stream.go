@@ -19,7 +19,7 @@ import (
 // goroutines at a time.
 type Stream struct {
 	src  rand.PCGSource
-	rand *rand.Rand // the library's ziggurat for normal deviates, over src
+	rand *rand.Rand // the library's ziggurats, over src
 }
 
 // New is stream number of a seed.
@@ -68,7 +68,7 @@ func inside(word uint64) float64 {
 }
 
 // Exp is exponential with mean 1.
-func (s *Stream) Exp() float64 { return -math.Log(s.Float64()) }
+func (s *Stream) Exp() float64 { return s.rand.ExpFloat64() }
 
 // Norm is normal with mean 0 and variance 1.
 func (s *Stream) Norm() float64 { return s.rand.NormFloat64() }

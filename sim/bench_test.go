@@ -1,0 +1,65 @@
+package sim
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+)
+
+// group is one group of drives that are restored by a law, and nothing else.
+func group(drives, tolerance int, life law.Life, restore law.Time, horizon float64) *model.System {
+	s := &model.System{
+		Horizon: horizon, Sets: 1, GroupsPerSet: 1, Drives: drives, Tolerance: tolerance,
+		Life: life, Repair: model.Repair{Restore: restore},
+	}
+	for range tolerance + 1 {
+		s.Degraded = append(s.Degraded, 1)
+	}
+	return s
+}
+
+var (
+	halfMillion = law.Constant{PerHour: 1.0 / 500000}
+	wearing     = law.Weibull{Shape: 1.12, Scale: 461386}
+	heavy       = law.Lognormal{Mu: math.Log(24), Sigma: 1.08}
+)
+
+var speedCases = []struct {
+	name string
+	sys  *model.System
+}{
+	{"8drives/tolerance1", group(8, 1, halfMillion, law.Exponential(48), 43800)},
+	{"8drives/tolerance2", group(8, 2, halfMillion, law.Exponential(48), 43800)},
+	{"8drives/tolerance3", group(8, 3, halfMillion, law.Exponential(48), 43800)},
+	{"8drives/tolerance4", group(8, 4, halfMillion, law.Exponential(48), 43800)},
+	{"24drives/tolerance2", group(24, 2, halfMillion, law.Exponential(48), 43800)},
+	{"24drives/tolerance4", group(24, 4, halfMillion, law.Exponential(48), 43800)},
+	{"100drives/tolerance2", group(100, 2, halfMillion, law.Exponential(48), 43800)},
+	{"100drives/tolerance3", group(100, 3, halfMillion, law.Exponential(48), 43800)},
+	{"weibull/lognormal/tolerance2", group(8, 2, wearing, heavy, 43800)},
+	{"weibull/lognormal/tolerance3", group(8, 3, wearing, heavy, 43800)},
+	{"weibull/fixed/tolerance2", group(8, 2, wearing, law.Fixed(12), 87600)},
+}
+
+// BenchmarkToOnePercent tells the time in which the loss chance is known to a
+// relative standard error of 1 %, on one core: the time of a trial × trials ×
+// (error ÷ 1 %)², as ms-to-1%. c is the relative standard error × √trials.
+func BenchmarkToOnePercent(b *testing.B) {
+	for _, c := range speedCases {
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			s, _, err := simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: max(4096, b.N), Workers: 1})
+			if err != nil {
+				b.Fatal(err)
+			}
+			e := mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+			spread := e * math.Sqrt(s.N)
+			perTrial := b.Elapsed().Seconds() / s.N
+			b.ReportMetric(spread, "c")
+			b.ReportMetric(1e3*perTrial*spread*spread*1e4, "ms-to-1%")
+		})
+	}
+}
