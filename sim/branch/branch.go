@@ -40,6 +40,8 @@
 //     losses are common.
 //   - What multiplies hazards for a whole life (a batch's frailty, the rate
 //     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1).
+//     Everything that a life reports carries its weight, so more is kept of the
+//     law itself than of the lengths ([law.Keep]).
 //   - Where a common-cause event strikes, the chance of a loss by it is summed
 //     exactly; the number that fail short of a loss is drawn from a mixture that
 //     favours many.
@@ -128,18 +130,21 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 	return weight
 }
 
-// tiltedGamma draws from Keep·Gamma(a) + (1−Keep)·Gamma(a + r), with the weight
-// that restores Gamma(a): the second density is x^r·Γ(a) ÷ Γ(a + r) times the
-// first.
+// keepMultiplier is the share of multipliers that is drawn from their own law.
+const keepMultiplier = 0.4
+
+// tiltedGamma draws from Gamma(a) in that share of cases, else from
+// Gamma(a + r), with the weight that restores Gamma(a): the second density is
+// x^r·Γ(a) ÷ Γ(a + r) times the first.
 func (b *Simulator) tiltedGamma(a, r float64) (x, weight float64) {
-	if b.rnd.Float64() < law.Keep {
+	if b.rnd.Float64() < keepMultiplier {
 		x = b.rnd.Gamma(a)
 	} else {
 		x = b.rnd.Gamma(a + r)
 	}
 	less, _ := math.Lgamma(a)
 	more, _ := math.Lgamma(a + r)
-	return x, 1 / (law.Keep + (1-law.Keep)*math.Exp(r*math.Log(x)+less-more))
+	return x, 1 / (keepMultiplier + (1-keepMultiplier)*math.Exp(r*math.Log(x)+less-more))
 }
 
 // ownBatch draws the frailty of a drive that comes alone.

@@ -72,3 +72,13 @@ func (s Steps) Mean() float64 {
 	}
 	return sum
 }
+
+// Constant is the one rate of a life whose steps are all alike.
+func (s Steps) Constant() (Constant, bool) {
+	for _, r := range s.rate {
+		if r != s.rate[0] {
+			return Constant{}, false
+		}
+	}
+	return Constant{s.rate[0]}, true
+}

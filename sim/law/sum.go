@@ -8,7 +8,7 @@ import (
 
 // Keep is the share of draws that a tilted mixture takes from the law itself,
 // so that no weight grows beyond 1/Keep.
-const Keep = 0.4
+const Keep = 0.2
 
 // Sum is a fixed part plus independent lengths of chance, ready to be drawn
 // from the mixture Keep·f + (1−Keep)·f_r with f_r ∝ x^r f of the sum x. Make it

@@ -53,7 +53,7 @@ type state int
 
 const (
 	running state = iota
-	failed // its way back is not drawn yet
+	failed        // its way back is not drawn yet
 	waiting
 	queued
 	rebuilding
