@@ -73,6 +73,8 @@ type Simulator struct {
 	stay    []float64 // by level: cumulative hazard of a group over a mean stay
 	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
+	strikes []binomial // by running drives of a group
+
 	rate  float64 // multiplies every hazard of this life
 	batch float64 // multiplies those of the drives of the first hour
 	phase float64 // hour of the week at time zero
@@ -92,6 +94,11 @@ func New(sys *model.System) *Simulator {
 	}
 	b.prepareOutages()
 	b.prepareStays()
+	if sys.ShockRate > 0 {
+		for n := range sys.Drives + 1 {
+			b.strikes = append(b.strikes, newBinomial(n, sys.ShockChance))
+		}
+	}
 	return b
 }
 

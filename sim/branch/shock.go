@@ -58,7 +58,7 @@ func (b *Simulator) survey(l *line) {
 			continue
 		}
 		h := hit{group: g, running: grp.running, spare: b.sys.Tolerance - grp.level}
-		h.over = binomialAbove(h.running, h.spare, b.sys.ShockChance)
+		h.over = b.strikes[h.running].above[h.spare+1]
 		b.hits = append(b.hits, h)
 	}
 }
@@ -106,7 +106,6 @@ func (b *Simulator) tallyShock(l *line) {
 // the law, in the other half with one group, chosen at random, struck by any
 // number that it survives. The weight restores the law.
 func (b *Simulator) drawStruck() (weight float64) {
-	q := b.sys.ShockChance
 	favoured := none
 	if b.sys.Tolerance > 0 && len(b.hits) > 0 && b.rnd.Float64() < 0.5 {
 		favoured = b.rnd.Intn(len(b.hits))
@@ -117,12 +116,7 @@ func (b *Simulator) drawStruck() (weight float64) {
 			h.struck = b.rnd.Intn(h.spare + 1)
 			continue
 		}
-		h.struck = 0
-		for range h.running {
-			if b.rnd.Float64() < q {
-				h.struck++
-			}
-		}
+		h.struck = b.strikes[h.running].draw(b.rnd.Float64())
 	}
 	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
 		return 1
@@ -130,7 +124,7 @@ func (b *Simulator) drawStruck() (weight float64) {
 	mean := 0.0
 	for i := range b.hits {
 		if h := &b.hits[i]; h.struck <= h.spare {
-			mean += 1 / (float64(h.spare+1) * binomial(h.running, h.struck, q))
+			mean += 1 / (float64(h.spare+1) * b.strikes[h.running].chance[h.struck])
 		}
 	}
 	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))
@@ -239,31 +233,4 @@ func (b *Simulator) removeAny(l *line, g int) {
 		}
 		i--
 	}
-}
-
-// binomial is the chance of k out of n, each with chance q.
-func binomial(n, k int, q float64) float64 {
-	if q == 1 {
-		if k == n {
-			return 1
-		}
-		return 0
-	}
-	a, _ := math.Lgamma(float64(n + 1))
-	c, _ := math.Lgamma(float64(k + 1))
-	d, _ := math.Lgamma(float64(n - k + 1))
-	return math.Exp(a - c - d + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
-}
-
-// binomialAbove is the chance of more than k out of n, summed from its own
-// terms so that a small one keeps its digits.
-func binomialAbove(n, k int, q float64) float64 {
-	if k >= n {
-		return 0
-	}
-	sum := 0.0
-	for j := k + 1; j <= n; j++ {
-		sum += binomial(n, j, q)
-	}
-	return min(1, sum)
 }

@@ -1,0 +1,47 @@
+package branch
+
+import "math"
+
+// binomial is the law of how many of a number of drives a common-cause event
+// strikes.
+type binomial struct {
+	chance []float64 // of exactly k
+	above  []float64 // of k or more; one longer, so that above[n+1] is 0
+}
+
+// newBinomial is the law for n drives, each struck with chance q. The tail is
+// summed from its own terms, so that a small one keeps its digits.
+func newBinomial(n int, q float64) binomial {
+	law := binomial{make([]float64, n+1), make([]float64, n+2)}
+	for k := range law.chance {
+		law.chance[k] = binomialChance(n, k, q)
+	}
+	for k := n; k >= 0; k-- {
+		law.above[k] = min(1, law.above[k+1]+law.chance[k])
+	}
+	return law
+}
+
+// draw is the number that belongs to a uniform u.
+func (l *binomial) draw(u float64) int {
+	for k, p := range l.chance {
+		if u -= p; u < 0 {
+			return k
+		}
+	}
+	return len(l.chance) - 1
+}
+
+// binomialChance is the chance of k out of n, each with chance q.
+func binomialChance(n, k int, q float64) float64 {
+	if q == 1 {
+		if k == n {
+			return 1
+		}
+		return 0
+	}
+	all, _ := math.Lgamma(float64(n + 1))
+	in, _ := math.Lgamma(float64(k + 1))
+	out, _ := math.Lgamma(float64(n - k + 1))
+	return math.Exp(all - in - out + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
+}
