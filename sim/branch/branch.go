@@ -73,7 +73,8 @@ type Simulator struct {
 	stay    []float64 // by level: cumulative hazard of a group over a mean stay
 	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
-	strikes []binomial // by running drives of a group
+	strikes   []binomial // by running drives of a group
+	keepShock float64    // share of common-cause branches that is kept, for each unit of chance
 
 	rate  float64 // multiplies every hazard of this life
 	batch float64 // multiplies those of the drives of the first hour
@@ -98,6 +99,7 @@ func New(sys *model.System) *Simulator {
 		for n := range sys.Drives + 1 {
 			b.strikes = append(b.strikes, newBinomial(n, sys.ShockChance))
 		}
+		b.keepShock = kept(happens(sys.ShockRate * sys.Horizon))
 	}
 	return b
 }
@@ -185,7 +187,8 @@ func (b *Simulator) first(l *line, weight float64) {
 	if shocks > 0 {
 		x := b.truncated(shocks) / sys.ShockRate
 		before := math.Exp(-original * sys.Life.Cumulative(x))
-		b.shock(l, x, weight*happens(shocks)*before, weight)
+		chance := happens(shocks)
+		b.shock(l, x, weight*chance*before, chance, weight)
 	}
 	l.w *= chance
 	if chance == 0 {

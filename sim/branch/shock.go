@@ -15,21 +15,30 @@ type hit struct {
 	struck  int
 }
 
-// shock starts the branch in which a common-cause event comes after x hours,
-// with weight w. nominal is the weight that the branch is held against once all
-// is restored.
-func (b *Simulator) shock(l *line, x, w, nominal float64) {
+// shock takes account of a common-cause event after x hours, which has chance
+// and, with everything else ahead of it, weight w. The losses that it brings are
+// counted; what else it does is followed in a branch, held against nominal once
+// all is restored. Not every event has its branch, or branches of branches would
+// never end: about as many are kept as a life has events to give, times a few.
+func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
 	if w == 0 {
 		return
 	}
+	at, clean := l.now+x, l.clean
+	if l.started() {
+		clean *= b.witness(l, w, x)
+	}
+	b.survey(l)
+	b.tallyShock(l, at, w, w*clean)
+	if keep := b.keepShock * chance; keep < 1 {
+		if b.rnd.Float64() >= keep {
+			return
+		}
+		w /= keep
+	}
 	c := b.copy(l)
 	c.becomeBranch(w)
-	if l.started() {
-		c.clean *= b.witness(l, w, x)
-	}
-	c.now += x
-	b.survey(c)
-	b.tallyShock(c)
+	c.now, c.clean = at, clean
 	c.w *= b.drawStruck()
 	hurt := b.applyShock(c, &nominal)
 	if c.w > 0 && hurt {
@@ -63,8 +72,9 @@ func (b *Simulator) survey(l *line) {
 	}
 }
 
-// tallyShock counts the losses that the event brings, by their exact chances.
-func (b *Simulator) tallyShock(l *line) {
+// tallyShock counts the losses that an event at that time brings, by their exact
+// chances: for weight w, of which no incident has been in clean.
+func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	per := b.sys.GroupsPerSet
 	none := 1.0
 	for i := 0; i < len(b.hits); i += per {
@@ -81,11 +91,11 @@ func (b *Simulator) tallyShock(l *line) {
 		if chance == 0 {
 			continue
 		}
-		until := l.now
+		until := at
 		if len(l.sets) == 1 { // else the gap is counted where it is known that all are down
-			until += b.drawRestart(l.now)
+			until += b.drawRestart(at)
 		}
-		b.tallyLoss(l, l.now, s, until, l.w*chance, false)
+		b.tallyLoss(l, at, s, until, w*chance, false)
 	}
 	chance := 1 - none
 	if len(b.hits) == per {
@@ -96,9 +106,9 @@ func (b *Simulator) tallyShock(l *line) {
 	}
 	if chance > 0 {
 		if !l.lost {
-			b.tr.FirstLoss(l.now, l.w*chance)
+			b.tr.FirstLoss(at, w*chance)
 		}
-		b.tr.Add(model.Any, l.w*l.clean*chance)
+		b.tr.Add(model.Any, clean*chance)
 	}
 }
 

@@ -80,8 +80,8 @@ func (b *Simulator) ahead(l *line, dt float64) {
 	}
 	if win.shocks > 0 && l.twin == none {
 		x := b.truncated(win.shocks) / b.sys.ShockRate
-		w := l.w * happens(win.shocks) * math.Exp(-b.before(l, x, &win.shocks))
-		b.shock(l, x, w, l.nominal())
+		chance := happens(win.shocks)
+		b.shock(l, x, l.w*chance*math.Exp(-b.before(l, x, &win.shocks)), chance, l.nominal())
 	}
 	stay := 1 - happens(win.total)
 	l.w *= stay
@@ -283,19 +283,21 @@ func (b *Simulator) fork(l *line) {
 	b.push(c)
 }
 
-// steer says how many forks are kept at each level of this life: so that a stay
-// is left by some four branches where the next level is rare, and by one where
-// it is not and a branch need not be forced.
+// steer says how many forks are kept at each level of this life.
 func (b *Simulator) steer() {
-	if b.keep != nil && b.sys.Uncertain == 0 && b.sys.Frailty == 0 {
+	if len(b.keep) > 0 && b.sys.Uncertain == 0 && b.sys.Frailty == 0 {
 		return // as in the life before
 	}
 	b.keep = b.keep[:0]
 	for _, h := range b.stay {
-		next := happens(b.rate * b.batch * h)
-		b.keep = append(b.keep, max(1, min(4, 0.3/next))/next)
+		b.keep = append(b.keep, kept(happens(b.rate*b.batch*h)))
 	}
 }
+
+// kept is the share of branches that is kept, for each unit of their chance,
+// where that adds up to about total: then some four are, where what they are
+// about is rare, and one where it is not and need not be forced.
+func kept(total float64) float64 { return max(1, min(4, 0.3/total)) / total }
 
 // pickSource chooses the group that fails x hours from now, in proportion to
 // the hazards then.
