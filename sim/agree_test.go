@@ -170,7 +170,11 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 				}
 				return s
 			}
-			p, b := run(true, 40000), run(false, 40000)
+			trials := 40000
+			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slow to branch
+				trials = 10000
+			}
+			p, b := run(true, trials), run(false, trials)
 			compare := func(name string, ps, pq, bs, bq float64) {
 				x, y := mean(p.N, ps, pq), mean(b.N, bs, bq)
 				se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
@@ -180,9 +184,7 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 					t.Errorf("%s: plain %.5g ± %.2g, branching %.5g ± %.2g: %.1f standard errors apart",
 						name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError, (x.Value-y.Value)/se)
 				}
-				if testing.Verbose() {
-					fmt.Printf("  %-20s plain %.5g ± %.2g  branching %.5g ± %.2g  z %.1f\n", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError, (x.Value-y.Value)/se)
-				}
+				t.Logf("%-20s plain %.5g ± %.2g, branching %.5g ± %.2g", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError)
 			}
 			for q := range p.Sum {
 				compare(quantityNames[model.Quantity(q)], p.Sum[q], p.Squares[q], b.Sum[q], b.Squares[q])

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
+	"time"
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -60,6 +61,39 @@ func BenchmarkToOnePercent(b *testing.B) {
 			perTrial := b.Elapsed().Seconds() / s.N
 			b.ReportMetric(spread, "c")
 			b.ReportMetric(1e3*perTrial*spread*spread*1e4, "ms-to-1%")
+		})
+	}
+}
+
+// BenchmarkPlainOverBranching sets the two ways of telling a life side by side
+// in one run, where losses are common enough for the plain one to see some:
+// work is time × relative variance, plain/branching the ratio of it. It grows
+// as 1 ÷ the loss chance.
+func BenchmarkPlainOverBranching(b *testing.B) {
+	for _, c := range []struct {
+		name   string
+		sys    *model.System
+		trials int // plain ones
+	}{
+		{"24drives/tolerance1/mtbf50000h", group(24, 1, law.Constant{PerHour: 1.0 / 50000}, law.Exponential(48), 43800), 20000},
+		{"24drives/tolerance1/mtbf500000h", group(24, 1, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800), 100000},
+		{"8drives/tolerance1/mtbf500000h", group(8, 1, halfMillion, law.Exponential(48), 43800), 400000},
+		{"10drives/tolerance2/mtbf160000h", group(10, 2, law.Constant{PerHour: 1.0 / 160000}, law.Exponential(48), 43800), 3000000},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			for range b.N {
+				work := func(plain bool, trials int) float64 {
+					start := time.Now()
+					s, _, err := simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: trials, Plain: plain, Workers: 1})
+					if err != nil {
+						b.Fatal(err)
+					}
+					e := mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+					return time.Since(start).Seconds() * e * e
+				}
+				b.ReportMetric(work(true, c.trials)/work(false, 100000), "plain/branching")
+				b.ReportMetric(*exactLoss(c.sys), "loss-chance")
+			}
 		})
 	}
 }
