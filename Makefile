@@ -2,6 +2,7 @@
 # make test    everything that must hold
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make setup   put the chart script in place;  make build   bin/arrayodds
+# make picture the README's picture of the report (needs chromium)
 # make clean   remove what the others made
 
 SITE     = testdata/saltmarsh.toml
@@ -9,7 +10,7 @@ DEMO     = build/demo
 SCRIPT   = charts/script/dist/echarts.min.js
 FUZZTIME = 20000x
 
-.PHONY: all setup build demo test bench fuzz clean
+.PHONY: all setup build demo picture test bench fuzz clean
 
 all: build
 
@@ -29,6 +30,11 @@ demo: build
 	bin/arrayodds compare $(SITE) --html $(DEMO)/report.html --json $(DEMO)/report.json --csv $(DEMO)/report.csv --xlsx $(DEMO)/report.xlsx
 	@echo
 	@echo "The report is $(CURDIR)/$(DEMO)/report.html: open it in a browser."
+
+picture: demo
+	chromium --headless --no-sandbox --disable-gpu --no-first-run --disable-background-networking \
+		--hide-scrollbars --user-data-dir=build/chromium --window-size=1100,2120 --virtual-time-budget=4000 \
+		--screenshot=testdata/report.png file://$(CURDIR)/$(DEMO)/report.html 2>/dev/null
 
 # Without npm the pages are tested as they are without charts.
 test:

@@ -15,7 +15,17 @@ type Sizing struct {
 	Watts      float64   // drives, hot spares and, where it is given, the idle recorder
 	BaysUsed   int       // drives and hot spares
 	RebuildRun float64   // hours of one rebuild; 0 where nothing is rebuilt
+	CameraDays float64   // footage held when full: cameras × the days that each reaches back
 }
+
+// PerUsableTB is the purchase price of 10^12 usable bytes.
+func (z Sizing) PerUsableTB() float64 { return z.Purchase / (z.Usable / TB) }
+
+// PerCameraDay is the purchase price of a day of one camera's footage kept.
+func (z Sizing) PerCameraDay() float64 { return z.Purchase / z.CameraDays }
+
+// EnergyPerYear is in kWh: all drives and the idle recorder, all year.
+func (z Sizing) EnergyPerYear() float64 { return z.Watts * HoursPerYear / 1000 }
 
 // Size works out a choice of the site. The error is a [Misfit], where the
 // layout cannot be laid over the drives.
@@ -28,15 +38,19 @@ func (s Site) Size(c Choice) (Sizing, error) {
 		Shape:     shape,
 		Usable:    float64(shape.UsableDrives()) * c.Drive.Capacity,
 		Meets:     true,
-		Retention: math.NaN(),
-		BaysUsed:  c.Drives + c.HotSpares,
-		Purchase:  float64(c.Drives+c.HotSpares) * c.Drive.Price,
-		Watts:     float64(c.Drives+c.HotSpares) * c.Drive.Power,
+		Retention: math.NaN(), CameraDays: math.NaN(),
+		BaysUsed: c.Drives + c.HotSpares,
+		Purchase: float64(c.Drives+c.HotSpares) * c.Drive.Price,
+		Watts:    float64(c.Drives+c.HotSpares) * c.Drive.Power,
 	}
 	if len(s.Cameras) > 0 {
 		z.Meets = z.Usable >= s.Demand().Needed
 		z.Retention = s.RetentionReached(z.Usable)
 		z.Held = s.HeldRetention(z.Usable)
+		z.CameraDays = 0
+		for i, c := range s.Cameras {
+			z.CameraDays += float64(c.Count) * z.Held[i] / 24
+		}
 	}
 	if r := c.Recorder; r != nil {
 		if !math.IsNaN(r.Price) {

@@ -93,7 +93,7 @@ func (r Report) write(w io.Writer, script []byte) error {
 		Tables:   r.tables(),
 		Compared: r.comparedTable(),
 		Policy:   r.policyTable(),
-		Cautions: r.cautions(),
+		Cautions: r.Cautions(),
 		Method:   r.method(),
 	}
 	for _, a := range r.Assumptions {

@@ -112,20 +112,8 @@ func (r Report) moneyCells(o Outcome) []cell {
 	}
 	perCameraDay := cell{Main: "no cameras given"}
 	if r.hasCameras() {
-		perCameraDay = exact(z.Purchase / r.cameraDaysKept(o))
+		perCameraDay = exact(z.PerCameraDay())
 	}
-	return []cell{money(z.Purchase), exact(z.Purchase / (z.Usable / array.TB)), perCameraDay, replaced, most,
-		exact(z.Watts), exact(z.Watts * array.HoursPerYear / 1000)}
-}
-
-// cameraDaysKept is the footage that a full choice holds: cameras times the
-// days that each reaches back.
-func (r Report) cameraDaysKept(o Outcome) float64 {
-	sum := 0.0
-	for i, c := range r.Site.Cameras {
-		if i < len(o.Sizing.Held) {
-			sum += float64(c.Count) * o.Sizing.Held[i] / 24
-		}
-	}
-	return sum
+	return []cell{money(z.Purchase), exact(z.PerUsableTB()), perCameraDay, replaced, most,
+		exact(z.Watts), exact(z.EnergyPerYear())}
 }

@@ -43,6 +43,7 @@ func columns(site array.Site) []column {
 	if cameras {
 		all = append(all,
 			column{"meets_demand", "Meets the demand", words, func(o charts.Outcome) any { return yes(o.Sizing.Meets) }},
+			column{"cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerCameraDay() }},
 			column{"retention_days", "Retention reached (days)", tenths, func(o charts.Outcome) any { return o.Sizing.Retention / 24 }},
 		)
 	}
@@ -73,10 +74,16 @@ func columns(site array.Site) []column {
 	estimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) sim.Estimate { return r.RebuildsPerYear })
 	estimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
 	estimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
+	const replaced = "Drives replaced over the service life, mean (the site's currency)"
 	return append(all,
 		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
 		column{"purchase_cost", "Purchase (the site's currency)", whole, func(o charts.Outcome) any { return o.Sizing.Purchase }},
+		column{"cost_per_usable_TB", "Purchase per usable TB (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerUsableTB() }},
+		column{"replaced_cost", replaced, whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Value * o.Choice.Drive.Price }},
+		column{"replaced_cost_low", replaced + ", 95 % low", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Low * o.Choice.Drive.Price }},
+		column{"replaced_cost_high", replaced + ", 95 % high", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.High * o.Choice.Drive.Price }},
 		column{"power_W", "Power (W)", whole, func(o charts.Outcome) any { return o.Sizing.Watts }},
+		column{"energy_kWh_per_year", "Energy (kWh a year)", whole, func(o charts.Outcome) any { return o.Sizing.EnergyPerYear() }},
 		column{"exact_loss_chance", "Loss chance by the exact chain", chance, func(o charts.Outcome) any { return given(o.Result.Exact) }},
 		column{"textbook_loss_chance", "Loss chance by the textbook formula", chance, func(o charts.Outcome) any { return given(o.Result.Textbook) }},
 		column{"trials", "Trials", whole, func(o charts.Outcome) any { return o.Result.Trials }},

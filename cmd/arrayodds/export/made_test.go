@@ -49,12 +49,12 @@ func made() charts.Report {
 		Outcomes: []charts.Outcome{
 			{
 				Choice: array.Choice{Label: `=HYPERLINK("http://example.com")`, Drive: array.Drive{Label: "12 TB"}, Layout: array.Layout{Level: array.RAID6}, Drives: 8, Groups: 1},
-				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 8, Tolerance: 2, DataInGroup: 6}, Usable: 72e12, Meets: true, Retention: 24 * 41.2, Purchase: math.NaN(), Watts: 56, RebuildRun: 42.3},
+				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 8, Tolerance: 2, DataInGroup: 6}, Usable: 72e12, Meets: true, Retention: 24 * 41.2, CameraDays: 4 * 30, Purchase: math.NaN(), Watts: 56, RebuildRun: 42.3},
 				Result: first,
 			},
 			{
 				Choice: array.Choice{Label: "two, \"quoted\"\nlines", Drive: array.Drive{Label: "-4 TB"}, Layout: array.Layout{Level: array.JBOD}, Drives: 1, Groups: 1, HotSpares: 1},
-				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 1, DataInGroup: 1}, Usable: 4e12, Retention: 24 * 23.125, Purchase: 2690, Watts: math.NaN()},
+				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 1, DataInGroup: 1}, Usable: 4e12, Retention: 24 * 23.125, CameraDays: 4 * 23.125, Purchase: 2690, Watts: math.NaN()},
 				Result: second,
 			},
 		},

@@ -88,16 +88,8 @@ func aboutTable(r charts.Report) table {
 			{"Intervals", "Low and high are the ends of the 95 % interval of the simulation. It says how well the simulation knows its own answer, not how well the assumptions fit the site."},
 		},
 	}
-	for _, c := range cautions {
+	for _, c := range r.Cautions() {
 		t.rows = append(t.rows, []any{"Caution", c})
 	}
 	return t
-}
-
-// cautions go wherever the figures go.
-var cautions = []string{
-	"A simulated chance is an estimate under the assumptions listed here. If those are wrong, so is the chance.",
-	"RAID is no backup: it does not help against theft, fire, flood, lightning, a fault of the recorder, deletion or an attack.",
-	"How long footage must or may be kept is a matter of local retention and privacy law: ask who answers for it at the site.",
-	"Lifting equipment, mains power and work on a running system are for people trained and, where the law asks it, licensed for that.",
 }

@@ -35,7 +35,7 @@ func TestXLSXSheets(t *testing.T) {
 	if got, want := f.GetSheetList(), []string{"Choices", "Loss over the years", "Assumptions", "About"}; !slices.Equal(got, want) {
 		t.Fatalf("sheets %q, want %q", got, want)
 	}
-	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(cautions)} {
+	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(made().Cautions())} {
 		rows, err := f.GetRows(sheet)
 		if err != nil {
 			t.Fatal(err)
