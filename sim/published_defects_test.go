@@ -101,11 +101,10 @@ func TestDefectsMetPerFailure(t *testing.T) {
 }
 
 // E5: over the settings studied, the paper's model has 2 to 1 500 times the
-// losses of the textbook. Which settings are the ends is not in the abstract; its
-// own scrubs of 168 h and such lie well inside, from the first year to the tenth,
-// and a drive that never has a defect lies below: 0.9 times. Never scrubbed lies
-// above (1 204 incidents over 0.277 are 4 300 times), so that case cannot be one
-// of the range.
+// losses of the textbook. Which settings are the ends is not in the abstract. With
+// scrubs of 12 h to 336 h the multiple lies inside; without defects it lies below,
+// at 0.9. Never scrubbed lies above: the paper's own 1 200 incidents over its own
+// 0.277 are 4 300 times, so that case cannot be one of the range.
 func TestEngineOfElerath2007Range(t *testing.T) {
 	for i, c := range []struct {
 		name        string
