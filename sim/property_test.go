@@ -198,7 +198,7 @@ func TestMoreToleranceNeverRaisesRisk(t *testing.T) {
 // higher order: so lives are constant or wear out, and losses by unreadable
 // sectors are left out, since there are as many of them as rebuilds.
 func TestLongerRepairNeverLowersRisk(t *testing.T) {
-	draws(t, 25, func(t *rapid.T) {
+	draws(t, 15, func(t *rapid.T) {
 		site, choice := siteOf(t)
 		site.Cameras, choice.Care.Stop = nil, false
 		choice.Drive.Life = array.ConstantRate{AFR: rapid.Float64Range(0.02, 0.5).Draw(t, "AFR")}
