@@ -159,7 +159,7 @@ func layoutOf(t *rapid.T) (array.Layout, int, int) {
 }
 
 // few is as many lives as a property needs.
-func few(seed uint64) Options { return Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 2048} }
+func few(seed uint64) Options { return Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 1024} }
 
 func run(t *rapid.T, site array.Site, choice array.Choice, opt Options) Result {
 	r, err := Run(context.Background(), site, choice, opt)
@@ -198,7 +198,7 @@ func TestMoreToleranceNeverRaisesRisk(t *testing.T) {
 // higher order: so lives are constant or wear out, and losses by unreadable
 // sectors are left out, since there are as many of them as rebuilds.
 func TestLongerRepairNeverLowersRisk(t *testing.T) {
-	draws(t, 15, func(t *rapid.T) {
+	draws(t, 40, func(t *rapid.T) {
 		site, choice := siteOf(t)
 		site.Cameras, choice.Care.Stop = nil, false
 		choice.Drive.Life = array.ConstantRate{AFR: rapid.Float64Range(0.02, 0.5).Draw(t, "AFR")}
