@@ -10,7 +10,7 @@
 //
 // Trials are run in rounds until the 95 % half-width of the loss chance,
 // relative to the loss chance, is below what was asked for and the sample can
-// be trusted, or until the budget of trials or of steps is used up. The result
+// be trusted, or until the budget of trials, or of work, is used up. The result
 // says which.
 //
 // # Reproducing
@@ -22,6 +22,8 @@ package sim
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"math"
 	"runtime"
 	"sync/atomic"
@@ -38,25 +40,42 @@ import (
 const (
 	blockTrials = 128 // trials that share a stream
 	firstBlocks = 16
-	chunkBlocks = 256 // blocks that are kept before they are added up
-	// stepBudget bounds the time that any choice can take, whatever it is: a
-	// step is one window of one line, and takes some 0.1 to 1 µs.
-	stepBudget = 2e9
+	chunkBlocks = 256 // blocks that are kept before they are added up, at the most
+
+	// Work is counted in units of about 100 ns, and bounds the time that any
+	// choice can take, whatever it is: some minutes for a run, and less for a
+	// block, which is the least that a run can do.
+	runWork   = 3e9
+	chunkWork = 1e8
+	blockWork = 2e8
 )
+
+// A BusyError is a choice whose lives have too many events to be followed.
+type BusyError struct {
+	Choice   string
+	Failures float64 // of its drives in a service life, roughly
+}
+
+func (e *BusyError) Error() string {
+	return fmt.Sprintf("choice %q: its drives fail about %.3g times in the service life, and with all that follows that is more than can be simulated; right would be fewer drives, a lower failure rate, shorter repairs, fewer common-cause events or a shorter life", e.Choice, e.Failures)
+}
 
 // teller tells one life.
 type teller interface {
-	Life(*stream.Stream, *model.Trial)
+	Life(*stream.Stream, *model.Trial) bool
 }
 
-// Run simulates a choice of a site. The error is that of the context, or of a
-// site that was not read by package site.
+// Run simulates a choice of a site. The error is that of the context, a
+// [BusyError], or that of a site that was not read by package site.
 func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options) (Result, error) {
 	sys, err := model.New(site, choice)
 	if err != nil {
 		return Result{}, err
 	}
 	sums, by, err := simulate(ctx, sys, opt)
+	if errors.Is(err, errBusy) {
+		return Result{}, &BusyError{choice.Label, expectedFailures(sys)}
+	}
 	if err != nil {
 		return Result{}, err
 	}
@@ -65,6 +84,18 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options)
 	r.Exact = exactLoss(sys)
 	r.Textbook = textbookLoss(sys)
 	return r, nil
+}
+
+var errBusy = errors.New("sim: too many events")
+
+// expectedFailures is the drives that fail in a life, roughly.
+func expectedFailures(sys *model.System) float64 {
+	each := math.Max(sys.Life.Cumulative(sys.Horizon), sys.Horizon/sys.Life.Mean())
+	if sys.Uncertain > 0 {
+		each *= sys.Uncertain
+	}
+	each += sys.ShockRate * sys.ShockChance * sys.Horizon
+	return each * float64(sys.Groups()*sys.Drives)
 }
 
 // simulate adds up as many trials as the options ask for.
@@ -90,7 +121,7 @@ func simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 		}
 		reach := relativeReach(r.total)
 		done := reach <= opt.Accuracy && len(distrust(r.total)) == 0
-		spent := r.blocks >= budget || r.total.Steps >= stepBudget
+		spent := r.blocks >= budget || r.total.Work >= runWork
 		need := foresee(r.blocks, reach, opt.Accuracy)
 		if done {
 			need = r.blocks
@@ -126,14 +157,17 @@ type runner struct {
 	total   *model.Sums
 	blocks  int
 	chunk   []*model.Sums
+	stop    atomic.Bool
 }
 
-// runTo runs blocks until there are goal of them, or the steps are used up.
+// runTo runs blocks until there are goal of them, or the work is used up.
 func (r *runner) runTo(ctx context.Context, goal int) error {
-	for r.blocks < goal && r.total.Steps < stepBudget {
-		n := min(chunkBlocks, goal-r.blocks)
+	for r.blocks < goal && r.total.Work < runWork {
+		n := min(r.chunkLength(), goal-r.blocks)
 		for len(r.chunk) < n {
-			r.chunk = append(r.chunk, model.NewSums(r.sys))
+			s := model.NewSums(r.sys)
+			s.MostWork, s.Stop = blockWork, &r.stop
+			r.chunk = append(r.chunk, s)
 		}
 		if err := r.runChunk(ctx, n); err != nil {
 			return err
@@ -146,9 +180,20 @@ func (r *runner) runTo(ctx context.Context, goal int) error {
 	return nil
 }
 
+// chunkLength is how many blocks to do before looking at the work again. It
+// depends on nothing but the work so far.
+func (r *runner) chunkLength() int {
+	if r.blocks == 0 {
+		return 2
+	}
+	each := r.total.Work/r.blocks + 1
+	return max(1, min(chunkBlocks, chunkWork/each))
+}
+
 func (r *runner) runChunk(ctx context.Context, n int) error {
 	var next atomic.Int64
-	g, ctx := errgroup.WithContext(ctx)
+	defer context.AfterFunc(ctx, func() { r.stop.Store(true) })()
+	var g errgroup.Group
 	for w := range min(n, len(r.tellers)) {
 		g.Go(func() error {
 			for {
@@ -166,14 +211,19 @@ func (r *runner) runChunk(ctx context.Context, n int) error {
 }
 
 func (r *runner) runBlock(ctx context.Context, worker, block int, into *model.Sums) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	into.Reset()
 	rnd := r.streams[worker]
 	rnd.Restart(r.opt.Seed, uint64(block))
 	for range blockTrials {
-		if err := ctx.Err(); err != nil {
-			return err
+		if !r.tellers[worker].Life(rnd, into.Begin()) {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return errBusy
 		}
-		r.tellers[worker].Life(rnd, into.Begin())
 		into.End()
 	}
 	return nil

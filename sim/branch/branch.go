@@ -62,6 +62,8 @@ type Simulator struct {
 	rnd *stream.Stream
 	tr  *model.Trial
 
+	units int // of work, in a step
+
 	// perHour is the hazard of a drive where it is the same for all and for
 	// ever; 0 where ages or batches have to be told apart.
 	perHour float64
@@ -71,6 +73,7 @@ type Simulator struct {
 	wait    outage    // notice, response and rebuild, where no spare is free
 	restore outage    // of the restore law
 	stay    []float64 // by level: cumulative hazard of a group over a mean stay
+	most    float64   // branches that leave a stay, at the most
 	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
 	strikes   []binomial // by running drives of a group
@@ -83,29 +86,32 @@ type Simulator struct {
 	stack []*line
 	idle  []*line
 	win   window
+	looks int // windows so far
 	hits  []hit
 	kept  []downDrive // of a line on a detour
 }
 
 // New prepares a simulator.
 func New(sys *model.System) *Simulator {
-	b := &Simulator{sys: sys, worn: sys.Life.Cumulative(sys.Horizon)}
+	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, worn: sys.Life.Cumulative(sys.Horizon)}
 	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
 		b.perHour = c.PerHour
 	}
 	b.prepareOutages()
 	b.prepareStays()
+	b.most = b.mostForks()
 	if sys.ShockRate > 0 {
 		for n := range sys.Drives + 1 {
 			b.strikes = append(b.strikes, newBinomial(n, sys.ShockChance))
 		}
-		b.keepShock = kept(happens(sys.ShockRate * sys.Horizon))
+		b.keepShock = kept(happens(sys.ShockRate*sys.Horizon), 4)
 	}
 	return b
 }
 
-// Life tells one life and adds it to tr.
-func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
+// Life tells one life and adds it to tr. It says whether the life came to its
+// end: it does not where it takes more work than it may.
+func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	b.rnd, b.tr = rnd, tr
 	w := b.drawMultipliers()
 	b.steer()
@@ -116,8 +122,13 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
 	b.first(l, w)
 	for len(b.stack) > 0 {
 		b.step(b.stack[len(b.stack)-1])
-		tr.Step()
+		if !tr.Work(b.units) {
+			b.idle = append(b.idle, b.stack...)
+			b.stack = b.stack[:0]
+			return false
+		}
 	}
+	return true
 }
 
 // drawMultipliers draws what multiplies hazards for the whole life, and gives

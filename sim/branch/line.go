@@ -45,6 +45,7 @@ type group struct {
 	level    int     // drives down
 	shadow   bool    // a twin sees to the next failure
 	cleared  float64 // when its latent defects were last cleared
+	looked   int     // the last window in which it was looked at
 }
 
 // set is the groups that are lost together.
@@ -83,6 +84,7 @@ const (
 type ratio struct {
 	group, level int
 	share        float64
+	shock        bool // it is a common-cause event's, not a failure's
 }
 
 func (l *line) begin(sys *model.System) {

@@ -71,7 +71,9 @@ func (b *Simulator) prepareStays() {
 	case sys.Spares == 0:
 		mean += r.Notice.Mean() + r.Response.Mean()
 	}
-	perDrive := sys.Life.Cumulative(sys.Horizon) / sys.Horizon * min(mean, sys.Horizon)
+	// Drives that wear out and are replaced fail at the rate of their mean life.
+	rate := min(sys.Life.Cumulative(sys.Horizon)/sys.Horizon, 1/sys.Life.Mean())
+	perDrive := rate * min(mean, sys.Horizon)
 	for k, m := range sys.Degraded {
 		b.stay = append(b.stay, perDrive*m*float64(sys.Drives-k))
 	}
@@ -113,7 +115,6 @@ func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
 	b.enter(l, g, of, length)
 	for {
 		at, what := l.nextScheduled(b.sys.Horizon)
-		b.tr.Step()
 		b.ahead(l, at-l.now)
 		if what == none || l.down[what].state == rebuilding {
 			break

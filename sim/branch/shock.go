@@ -185,7 +185,7 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 		return false
 	}
 	g := b.hits[most].group
-	l.ratios = append(l.ratios, ratio{g, l.groups[g].level, l.w / *nominal})
+	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, share: l.w / *nominal, shock: true})
 	for i := range b.hits {
 		h := &b.hits[i]
 		for range h.struck {

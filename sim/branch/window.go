@@ -95,14 +95,16 @@ func (b *Simulator) look(l *line, dt float64) {
 	win.dt = dt
 	win.edges, win.forks, win.others = win.edges[:0], win.forks[:0], win.others[:0]
 	win.unread, win.exposed = 0, 0
+	b.looks++
 	win.shocks = b.sys.ShockRate * dt
 	win.total = win.shocks
 	for i := range l.down {
 		g := l.down[i].group
-		if i > 0 && seen(l.down[:i], g) {
-			continue
-		}
 		grp := &l.groups[g]
+		if grp.looked == b.looks {
+			continue // it has several drives down
+		}
+		grp.looked = b.looks
 		s := source{group: g, failure: b.over(l, g, dt)}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
@@ -127,15 +129,6 @@ func (b *Simulator) look(l *line, dt float64) {
 			win.others = append(win.others, s)
 		}
 	}
-}
-
-func seen(down []downDrive, g int) bool {
-	for i := range down {
-		if down[i].group == g {
-			return true
-		}
-	}
-	return false
 }
 
 // ends is the part of a source that ends the line's course: under skip an
@@ -257,11 +250,19 @@ func (b *Simulator) fork(l *line) {
 	x := b.when(l, win.forks, b.truncated(total), total)
 	g := b.pickSource(l, win.forks, x)
 	// A level that is stayed at through many windows would fork in each of them,
-	// and its branches again. As many branches are kept as a stay has forks to
-	// give, times a few.
+	// its branches again, and those of several groups one upon the other. As many
+	// are kept as a stay has forks to give, times a few; and of branches of
+	// branches in other groups, which are of no use to a loss, only so many that
+	// they stand for as much as the first.
 	chance := happens(total)
 	w := l.w * chance
-	if keep := b.keep[l.groups[g].level] * chance; keep < 1 {
+	keep := b.keep[l.groups[g].level] * chance / float64(len(win.forks))
+	for i := range l.ratios {
+		if r := &l.ratios[i]; r.group != g && !r.shock {
+			keep *= r.share
+		}
+	}
+	if keep < 1 {
 		if b.rnd.Float64() >= keep {
 			return
 		}
@@ -276,7 +277,7 @@ func (b *Simulator) fork(l *line) {
 	young := b.pickDrive(l, g, x)
 	c := b.copy(l)
 	c.becomeBranch(w)
-	c.ratios = append(c.ratios, ratio{g, l.groups[g].level, w / l.nominal()})
+	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, share: w / l.nominal()})
 	c.clean *= b.witness(l, w, x)
 	c.now += x
 	c.strikes, c.struck = g, young
@@ -290,14 +291,20 @@ func (b *Simulator) steer() {
 	}
 	b.keep = b.keep[:0]
 	for _, h := range b.stay {
-		b.keep = append(b.keep, kept(happens(b.rate*b.batch*h)))
+		b.keep = append(b.keep, kept(happens(b.rate*b.batch*h), b.most))
 	}
 }
 
 // kept is the share of branches that is kept, for each unit of their chance,
-// where that adds up to about total: then some four are, where what they are
+// where that adds up to about total: then up to most are, where what they are
 // about is rare, and one where it is not and need not be forced.
-func kept(total float64) float64 { return max(1, min(4, 0.3/total)) / total }
+func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
+
+// mostForks bounds the branches that leave a stay at one level. Branches
+// branch: over all levels together they come to 64 at the most.
+func (b *Simulator) mostForks() float64 {
+	return math.Min(4, math.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
+}
 
 // pickSource chooses the group that fails x hours from now, in proportion to
 // the hazards then.

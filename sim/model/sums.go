@@ -1,6 +1,9 @@
 package model
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // Sums adds trials up. Sums of different blocks add again: that one addition
 // is all that workers, and parts of a run on several machines, need.
@@ -10,18 +13,20 @@ type Sums struct {
 	Squares      Amounts
 	Curve        []float64 // cumulative: first loss by the end of each year
 	CurveSquares []float64
-	Largest      float64   // largest single trial's loss chance
-	Failures     Histogram // drives failed in a life
-	PerLoss      Histogram // camera-hours of one loss, by lossBin
-	Steps        int
+	Largest      float64      // largest single trial's loss chance
+	Failures     Histogram    // drives failed in a life
+	PerLoss      Histogram    // camera-hours of one loss, by lossBin
+	Work         int          // units, see Trial.Work
+	MostWork     int          // that these sums may take: set by who runs the trials
+	Stop         *atomic.Bool // true where a run is given up
 	trial        Trial
 	perSwap      float64 // missing for each drive replaced
 }
 
-// NewSums is empty, for lives of a system.
+// NewSums is empty, for lives of a system. Work is not bounded yet.
 func NewSums(sys *System) *Sums {
 	n := CurveLength(sys.Horizon)
-	s := &Sums{perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
+	s := &Sums{MostWork: math.MaxInt, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
 	s.trial = Trial{Curve: make([]float64, n), sums: s}
 	return s
 }
@@ -31,7 +36,6 @@ func (s *Sums) Begin() *Trial {
 	t := &s.trial
 	t.Amounts = Amounts{}
 	clear(t.Curve)
-	t.steps = 0
 	return t
 }
 
@@ -40,7 +44,6 @@ func (s *Sums) End() {
 	t := &s.trial
 	s.N++
 	t.Amounts[MissingChance] = t.Amounts[MissingDrives] + t.Amounts[MissingSectors] + s.perSwap*t.Amounts[Failures]
-	s.Steps += t.steps
 	for q, x := range t.Amounts {
 		s.Sum[q] += x
 		s.Squares[q] += x * x
@@ -59,7 +62,7 @@ func (s *Sums) End() {
 // Add adds the trials of o.
 func (s *Sums) Add(o *Sums) {
 	s.N += o.N
-	s.Steps += o.Steps
+	s.Work += o.Work
 	for q := range s.Sum {
 		s.Sum[q] += o.Sum[q]
 		s.Squares[q] += o.Squares[q]
@@ -75,7 +78,7 @@ func (s *Sums) Add(o *Sums) {
 
 // Reset empties s and keeps its memory.
 func (s *Sums) Reset() {
-	s.N, s.Steps, s.Largest = 0, 0, 0
+	s.N, s.Work, s.Largest = 0, 0, 0
 	s.Sum, s.Squares = Amounts{}, Amounts{}
 	clear(s.Curve)
 	clear(s.CurveSquares)

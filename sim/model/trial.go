@@ -30,7 +30,6 @@ type Amounts [quantities]float64
 type Trial struct {
 	Amounts Amounts
 	Curve   []float64 // first-loss weight by the year in which it falls
-	steps   int
 	sums    *Sums
 }
 
@@ -66,5 +65,9 @@ func (t *Trial) SetLost(destroyed, weight float64) {
 	t.sums.PerLoss.add(lossBin(destroyed), weight)
 }
 
-// Step counts the work done.
-func (t *Trial) Step() { t.steps++ }
+// Work counts the work done, about a hundred nanoseconds each. It says whether
+// the life may go on; where not, the trial is not to be ended.
+func (t *Trial) Work(units int) (goOn bool) {
+	t.sums.Work += units
+	return t.sums.Work <= t.sums.MostWork && !t.sums.Stop.Load()
+}

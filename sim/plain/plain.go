@@ -80,14 +80,19 @@ func New(sys *model.System) *Simulator {
 	}
 }
 
-// Life tells one life and adds it to tr.
-func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) {
+// Life tells one life and adds it to tr. It says whether the life came to its
+// end: it does not where it takes more work than it may.
+func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	p.rnd, p.tr = rnd, tr
 	p.begin()
 	for p.now < p.sys.Horizon {
 		p.step()
+		if !tr.Work(1 + len(p.drives)/4) {
+			return false
+		}
 	}
 	tr.LifeEnds(p.failures, 1)
+	return true
 }
 
 func (p *Simulator) begin() {
@@ -124,7 +129,6 @@ func (p *Simulator) drawShock() {
 
 // step goes to the next event, whatever it is.
 func (p *Simulator) step() {
-	p.tr.Step()
 	const (
 		horizon = iota
 		shock
