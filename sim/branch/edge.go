@@ -47,7 +47,11 @@ func (b *Simulator) edge(l *line) {
 
 	// What follows is the same as for any branch, but that most end here.
 	s := g / b.sys.GroupsPerSet
-	until := at + b.drawRestart(at)
+	c := b.beyond(l, s, w)
+	until := at
+	if c != nil || b.sys.Footage.Cameras() {
+		until += b.drawRestart(at)
+	}
 	drives := 1.0
 	if bySector {
 		drives = 0
@@ -56,11 +60,11 @@ func (b *Simulator) edge(l *line) {
 	b.tr.Add(model.Failures, w*drives)
 	b.tallyLoss(l, at, s, until, w, bySector)
 
-	young := none
-	if !bySector {
-		young = b.pickDrive(l, g, x)
-	}
-	if c := b.beyond(l, s, w); c != nil {
+	if c != nil {
+		young := none
+		if !bySector {
+			young = b.pickDrive(l, g, x)
+		}
 		c.now = at
 		if !bySector {
 			c.removeDrive(b, g, young)
