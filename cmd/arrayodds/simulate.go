@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
 
@@ -33,6 +34,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([
 	defer bar.end()
 
 	out := make([]charts.Outcome, len(s.Choices))
+	busy := make([]*sim.BusyError, len(s.Choices))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(min(opt.Workers, sideBySide))
 	for i, c := range s.Choices {
@@ -40,6 +42,9 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([
 			opt := opt
 			opt.Progress = bar.of(i)
 			result, err := p.simulate(ctx, s, c, opt)
+			if errors.As(err, &busy[i]) {
+				return nil // told with those of the other choices
+			}
 			if err != nil {
 				return fmt.Errorf("choice %q: %w", c.Label, err)
 			}
@@ -47,5 +52,17 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([
 			return nil
 		})
 	}
-	return out, group.Wait()
+	if err := group.Wait(); err != nil {
+		return nil, err
+	}
+	var faults refused
+	for _, b := range busy {
+		if b != nil {
+			faults = append(faults, b.Error())
+		}
+	}
+	if faults != nil {
+		return nil, faults
+	}
+	return out, nil
 }
