@@ -33,8 +33,7 @@ func summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		Warnings:                distrust(s),
 	}
 	if plain && s.Sum[model.LossEvents] == 0 {
-		// Nothing seen is not nothing: as many as a Poisson count of 0 allows.
-		r.LossEvents = Estimate{High: -math.Log(0.025) / s.N, RelativeError: 1}
+		r.LossEvents = unseen(s.N, 1)
 		r.Warnings = append(r.Warnings, "no loss was seen in the plain simulation: the upper end of the interval is all that it tells")
 	}
 	for i := range s.Curve {
@@ -67,6 +66,12 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 		Shortfall:  closed(f.Short * due),
 	}
 	r.MissingClip = of(model.MissingChance).plus(f.Gap + f.Short).scaled(due).chance()
+	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 {
+		destroyed, missing := f.Full()
+		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, unseen(s.N, destroyed/24/years).High)
+		r.MissingByCause.Drives = unseen(s.N, missing*due).chance()
+		r.MissingClip.High = min(1, r.MissingClip.High+r.MissingByCause.Drives.High)
+	}
 	for _, q := range []struct {
 		share float64
 		into  *Estimate
@@ -75,6 +80,13 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 			*q.into = quantile(model.LossAmount(v)/24, model.LossAmount(low)/24, model.LossAmount(high)/24)
 		}
 	}
+}
+
+// unseen is the mean of what was not seen in n lives, each time being worth so
+// much: nothing seen is not nothing, but no more than a Poisson count of 0
+// allows.
+func unseen(n, each float64) Estimate {
+	return Estimate{High: -math.Log(0.025) / n * each, RelativeError: 1}
 }
 
 // withinRetention is the chance of a loss within one retention period, which

@@ -132,6 +132,17 @@ func (f *Footage) Loss(now, since float64, s *Sharing) (destroyed, missing float
 	return destroyed, missing
 }
 
+// Full is the most that the loss of one set can cost: all that a full ring holds
+// of it, in mid-life.
+func (f *Footage) Full() (destroyed, missing float64) {
+	for i := range f.groups {
+		g := &f.groups[i]
+		destroyed += g.rate * g.held / f.sets
+		missing += g.rate * g.held * g.held / 2 / f.sets
+	}
+	return destroyed, missing
+}
+
 // lossBetween is the loss of the share of what was recorded between from and
 // to.
 func (f *Footage) lossBetween(now, from, to, share float64) (destroyed, missing float64) {
