@@ -1,8 +1,8 @@
 package array
 
 // Life is the law by which drives of one model fail. It is one of
-// [ConstantRate], [WeibullLife], [RateByYear] and [FieldRecord]; what is
-// computed from it stands in package sim/law.
+// [ConstantRate], [WeibullLife], [RateByYear], [FieldRecord] and
+// [FittedWeibull]; what is computed from it stands in package sim/law.
 type Life interface{ life() }
 
 // ConstantRate is a life without memory, given as an annualised failure rate.
@@ -33,10 +33,21 @@ type FieldRecord struct {
 	DriveDays float64 // above 0
 }
 
-func (ConstantRate) life() {}
-func (WeibullLife) life()  {}
-func (RateByYear) life()   {}
-func (FieldRecord) life()  {}
+// FittedWeibull is a Weibull life whose parameters were estimated and are
+// uncertain: log Shape and log Scale are jointly normal about the values given.
+type FittedWeibull struct {
+	Shape       float64 // β, above 0
+	Scale       float64 // η in hours, above 0
+	ShapeError  float64 // standard error of log Shape, that is relative, 0 or more
+	ScaleError  float64 // the same of log Scale
+	Correlation float64 // of the two, above −1 and below 1
+}
+
+func (ConstantRate) life()  {}
+func (WeibullLife) life()   {}
+func (RateByYear) life()    {}
+func (FieldRecord) life()   {}
+func (FittedWeibull) life() {}
 
 // Time is a length of time that may be a matter of chance: one of [Fixed],
 // [Exponential], [WeibullTime], [Lognormal] and [OpenHours].

@@ -138,6 +138,10 @@ var agreeSites = []struct {
 		c.Care.Response = array.Exponential{Mean: 400}
 		c.Care.Restore = nil
 	}},
+	{"a fitted Weibull", func(s *array.Site, c *array.Choice) {
+		c.Drive.Life = array.FittedWeibull{Shape: 1.3, Scale: 12000, ShapeError: 0.2, ScaleError: 0.3, Correlation: -0.5}
+		c.Drive.HazardMultiplier = 1.5
+	}},
 	{"serial restore, tolerance 2 of 10, defects", func(s *array.Site, c *array.Choice) {
 		c.Drives = 10
 		c.Care.Restore = array.WeibullTime{Min: 12, Scale: 150, Shape: 0.8}

@@ -16,7 +16,7 @@ import (
 // under stop they make the chain depend on ages and lengths, and there is none.
 func exactLoss(sys *model.System) *float64 {
 	life, ok := constantLife(sys.Life)
-	if !ok || sys.Uncertain > 0 || sys.Frailty > 0 {
+	if !ok || sys.Uncertain > 0 || sys.Fitted != nil || sys.Frailty > 0 {
 		return nil
 	}
 	if sys.Stop && (sys.LatentRate > 0 || sys.ReadErrors > 0) {

@@ -53,6 +53,11 @@ type Result struct {
 	DrivesReplaced          Estimate // drives failed over the life, mean
 	DrivesReplaced95        Estimate // the number that 95 % of lives do not exceed
 
+	// Record is the 95 % interval of the loss chance that comes of the record
+	// behind the life law being short; nil where the law is certain. The
+	// intervals of the estimates are the simulation's alone.
+	Record *Span
+
 	Exact    *float64 // Markov chain, where every law is exponential
 	Textbook *float64
 

@@ -73,6 +73,10 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options)
 		return Result{}, err
 	}
 	sums, by, err := simulate(ctx, sys, opt)
+	var record *Span
+	if err == nil {
+		record, err = recordSpan(ctx, sys, opt)
+	}
 	if errors.Is(err, errBusy) {
 		return Result{}, &BusyError{choice.Label, expectedFailures(sys)}
 	}
@@ -81,6 +85,7 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options)
 	}
 	r := summarise(sys, sums, opt.Plain)
 	r.StoppedBy = by
+	r.Record = record
 	r.Exact = exactLoss(sys)
 	r.Textbook = textbookLoss(sys)
 	return r, nil

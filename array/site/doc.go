@@ -26,6 +26,7 @@
 //	                { afr = "1.5 %" }                    up to 1000 %
 //	                { mtbf = "1000000 h" }               10 h to 1e10 h
 //	                { shape = 1.12, scale = "461386 h", min = "0 h" }
+//	                { shape = 1.12, scale = "461386 h", shape_error = "9 %", scale_error = "14 %", correlation = -0.8 }
 //	                { afr_by_year = ["2 %", "1.2 %"] }   the last one holds on
 //	                { failures = 50, drive_days = 3555491 }
 //	hazard_multiplier  0.001 to 1 000; default 1

@@ -111,6 +111,32 @@ func TestEveryKeyLands(t *testing.T) {
 	}
 }
 
+// TestFittedLife: a Weibull life that comes of a fit brings its standard errors.
+func TestFittedLife(t *testing.T) {
+	everything := readText(t, "testdata/everything.toml")
+	plain := everything[strings.Index(everything, `label = "weibull"`):]
+	plain = plain[strings.Index(plain, "life = {"):]
+	plain = plain[:strings.Index(plain, "\n")]
+	with := func(life string) string { return strings.ReplaceAll(everything, plain, "life = "+life) }
+	f, err := Read(strings.NewReader(with(`{ shape = 1.2, scale = "50000 h", shape_error = "9 %", scale_error = "14 %", correlation = -0.8 }`)), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := array.FittedWeibull{Shape: 1.2, Scale: 50000, ShapeError: 0.09, ScaleError: 0.14, Correlation: -0.8}
+	if got := f.Site.Choices[2].Drive.Life; got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	for _, bad := range []string{
+		`{ shape = 1.2, scale = "50000 h", shape_error = 0.09 }`,
+		`{ shape = 1.2, scale = "50000 h", shape_error = "9 %", min = "10 h" }`,
+		`{ shape = 1.2, scale = "50000 h", shape_error = "9 %", correlation = 1 }`,
+	} {
+		if _, err := Read(strings.NewReader(with(bad)), ""); err == nil {
+			t.Errorf("%s is accepted", bad)
+		}
+	}
+}
+
 func readText(t *testing.T, name string) string {
 	t.Helper()
 	b, err := os.ReadFile(name)
@@ -138,6 +164,7 @@ cameras.label cameras.count cameras.bitrate cameras.hours_per_day cameras.activi
 drives.label drives.capacity drives.life drives.hazard_multiplier drives.batch_variance drives.read_error
 drives.latent_defects drives.latent_defects.mean drives.transfer drives.price drives.power
 drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min drives.life.afr_by_year
+drives.life.shape_error drives.life.scale_error drives.life.correlation
 drives.life.failures drives.life.drive_days
 choices.label choices.drive choices.layout choices.drives choices.groups choices.hot_spares
 hazards.common_cause hazards.common_cause.per_year hazards.common_cause.each_drive hazards.degraded_multiplier

@@ -13,6 +13,7 @@ var (
 	failureRates = between{"0.00001 %", "1000 %"}
 	yearlyRates  = between{"0 %", "1000 %"}
 	lives        = between{"10 h", "1e10 h"}
+	fitErrors    = between{"0 %", "300 %"}
 )
 
 // maxAFR is the greatest failure rate, per drive-year, that a record may imply.
@@ -38,12 +39,12 @@ func (t *table) life(key string, dst *array.Life) {
 	before := len(t.errs)
 	var life array.Life
 	var told string
-	switch l.form([][]string{{"afr"}, {"mtbf"}, {"shape", "scale", "min"}, {"afr_by_year"}, {"failures", "drive_days"}}, lifeRight) {
+	switch l.form([][]string{{"afr"}, {"mtbf"}, {"shape", "scale", "min", "shape_error", "scale_error", "correlation"}, {"afr_by_year"}, {"failures", "drive_days"}}, lifeRight) {
 	case "afr":
 		life, told = l.afr()
 	case "mtbf":
 		life, told = l.mtbf()
-	case "shape", "scale", "min":
+	case "shape", "scale", "min", "shape_error", "scale_error", "correlation":
 		life, told = l.weibullLife()
 	case "afr_by_year":
 		life, told = l.rateByYear()
@@ -77,7 +78,18 @@ func (t *table) weibullLife() (array.Life, string) {
 	t.number("shape", required, shapes, &w.Shape)
 	t.quantity("scale", aTime, required, lives, &w.Scale)
 	t.quantity("min", aTime, standard("0 h"), anyTime, &w.Min)
-	return w, fmt.Sprintf("Weibull: shape %s, scale %s, minimum %s", t.written("shape"), t.written("scale"), t.writtenOr("min", "0 h"))
+	f := array.FittedWeibull{Shape: w.Shape, Scale: w.Scale}
+	t.quantity("shape_error", aPercent, standard("0 %"), fitErrors, &f.ShapeError)
+	t.quantity("scale_error", aPercent, standard("0 %"), fitErrors, &f.ScaleError)
+	t.number("correlation", standard(0.0), limits{-0.999, 0.999}, &f.Correlation)
+	if f.ShapeError == 0 && f.ScaleError == 0 {
+		return w, fmt.Sprintf("Weibull: shape %s, scale %s, minimum %s", t.written("shape"), t.written("scale"), t.writtenOr("min", "0 h"))
+	}
+	if w.Min > 0 {
+		t.wrong("min", t.written("min"), "no minimum life where shape_error or scale_error is given: a fit has none", "")
+	}
+	return f, fmt.Sprintf("Weibull, fitted: shape %s ± %s, scale %s ± %s (standard errors of their logarithms, correlation %s)",
+		t.written("shape"), t.writtenOr("shape_error", "0 %"), t.written("scale"), t.writtenOr("scale_error", "0 %"), t.writtenOr("correlation", "0"))
 }
 
 func (t *table) rateByYear() (array.Life, string) {

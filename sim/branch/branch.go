@@ -79,9 +79,11 @@ type Simulator struct {
 	strikes   []binomial // by running drives of a group
 	keepShock float64    // share of common-cause branches that is kept, for each unit of chance
 
-	rate  float64 // multiplies every hazard of this life
-	batch float64 // multiplies those of the drives of the first hour
-	phase float64 // hour of the week at time zero
+	life   law.Life    // of the drives, in this life
+	fitted law.Weibull // the same, where it is drawn
+	rate   float64     // multiplies every hazard of this life
+	batch  float64     // multiplies those of the drives of the first hour
+	phase  float64     // hour of the week at time zero
 
 	stack []*line
 	idle  []*line
@@ -93,7 +95,7 @@ type Simulator struct {
 
 // New prepares a simulator.
 func New(sys *model.System) *Simulator {
-	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, worn: sys.Life.Cumulative(sys.Horizon)}
+	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, life: sys.Life, worn: sys.Life.Cumulative(sys.Horizon)}
 	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
 		b.perHour = c.PerHour
 	}
@@ -136,6 +138,11 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 func (b *Simulator) drawMultipliers() (weight float64) {
 	weight = 1
 	b.rate, b.batch = 1, 1
+	if f := b.sys.Fitted; f != nil {
+		b.fitted = f.Draw(b.rnd)
+		b.life = &b.fitted // a pointer, so that it takes no memory
+		b.worn = b.life.Cumulative(b.sys.Horizon)
+	}
 	need := float64(b.sys.Tolerance + 1)
 	if a := b.sys.Uncertain; a > 0 {
 		x, w := b.tiltedGamma(a, need)
@@ -197,7 +204,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
 		x := b.truncated(shocks) / sys.ShockRate
-		before := math.Exp(-original * sys.Life.Cumulative(x))
+		before := math.Exp(-original * b.life.Cumulative(x))
 		chance := happens(shocks)
 		b.shock(l, x, weight*chance*before, chance, weight)
 	}
@@ -206,7 +213,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		b.release(l)
 		return
 	}
-	x := sys.Life.Age(hazardOf(b.rnd.Float64()*chance) / original)
+	x := b.life.Age(hazardOf(b.rnd.Float64()*chance) / original)
 	if !(x < sys.Horizon) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}

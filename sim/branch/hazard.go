@@ -10,12 +10,12 @@ func (b *Simulator) over(l *line, g int, dt float64) float64 {
 	}
 	sum := 0.0
 	if grp.original > 0 {
-		sum = b.batch * float64(grp.original) * b.sys.Life.Over(l.now, dt)
+		sum = b.batch * float64(grp.original) * b.life.Over(l.now, dt)
 	}
 	if grp.running > grp.original {
 		for i := range l.young {
 			if y := &l.young[i]; y.group == g {
-				sum += y.batch * b.sys.Life.Over(l.now-y.install, dt)
+				sum += y.batch * b.life.Over(l.now-y.install, dt)
 			}
 		}
 	}
@@ -31,12 +31,12 @@ func (b *Simulator) rateAt(l *line, g int, x float64) float64 {
 	}
 	sum := 0.0
 	if grp.original > 0 {
-		sum = b.batch * float64(grp.original) * b.sys.Life.Rate(l.now+x)
+		sum = b.batch * float64(grp.original) * b.life.Rate(l.now+x)
 	}
 	if grp.running > grp.original {
 		for i := range l.young {
 			if y := &l.young[i]; y.group == g {
-				sum += y.batch * b.sys.Life.Rate(l.now+x-y.install)
+				sum += y.batch * b.life.Rate(l.now+x-y.install)
 			}
 		}
 	}
@@ -53,12 +53,12 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	}
 	old := 0.0
 	if grp.original > 0 {
-		old = b.batch * float64(grp.original) * b.sys.Life.Rate(l.now+x)
+		old = b.batch * float64(grp.original) * b.life.Rate(l.now+x)
 	}
 	total := old
 	for i := range l.young {
 		if y := &l.young[i]; y.group == g {
-			total += y.batch * b.sys.Life.Rate(l.now+x-y.install)
+			total += y.batch * b.life.Rate(l.now+x-y.install)
 		}
 	}
 	left := b.rnd.Float64()*total - old
@@ -69,7 +69,7 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	for i := range l.young {
 		if y := &l.young[i]; y.group == g {
 			last = i
-			if left -= y.batch * b.sys.Life.Rate(l.now+x-y.install); left < 0 {
+			if left -= y.batch * b.life.Rate(l.now+x-y.install); left < 0 {
 				break
 			}
 		}
@@ -95,7 +95,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 	}
 	if l.calm > 0 {
 		scale := b.rate * b.batch * float64(l.calm)
-		x := sys.Life.Age(sys.Life.Cumulative(l.now)+b.rnd.Exp()/scale) - l.now
+		x := b.life.Age(b.life.Cumulative(l.now)+b.rnd.Exp()/scale) - l.now
 		if x < limit {
 			dt, group = max(0, x), b.pickCalm(l)
 		}
@@ -108,10 +108,10 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		}
 		age := l.now - y.install
 		e := b.rnd.Exp() / (b.rate * y.batch)
-		if e >= sys.Life.Over(age, dt) {
+		if e >= b.life.Over(age, dt) {
 			continue
 		}
-		x := sys.Life.Age(sys.Life.Cumulative(age)+e) - age
+		x := b.life.Age(b.life.Cumulative(age)+e) - age
 		dt, group, young = min(dt, max(0, x)), y.group, i
 	}
 	return dt, group, young

@@ -48,6 +48,9 @@ func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err erro
 	case array.WeibullLife:
 		// A multiplied hazard is the same law with a shorter scale.
 		return Weibull{Shape: l.Shape, Scale: l.Scale * math.Pow(scale, -1/l.Shape), Min: l.Min}, 0, nil
+	case array.FittedWeibull:
+		// The law at the estimates; [OfFitted] has the doubt about them.
+		return OfLife(array.WeibullLife{Shape: l.Shape, Scale: l.Scale}, scale)
 	case array.RateByYear:
 		perHour := make([]float64, len(l.AFR))
 		for i, afr := range l.AFR {
@@ -58,4 +61,14 @@ func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err erro
 		return Constant{scale / (l.DriveDays * 24)}, l.Failures + 0.5, nil
 	}
 	return nil, 0, fmt.Errorf("no law for a life of type %T", l)
+}
+
+// OfFitted is the uncertain law of a fitted life, its hazard multiplied by
+// scale; nil for any other life, and for one whose fit is without error.
+func OfFitted(l array.Life, scale float64) *Fitted {
+	f, ok := l.(array.FittedWeibull)
+	if !ok || f.ShapeError == 0 && f.ScaleError == 0 {
+		return nil
+	}
+	return &Fitted{Weibull{Shape: f.Shape, Scale: f.Scale}, scale, f.ShapeError, f.ScaleError, f.Correlation}
 }

@@ -55,6 +55,9 @@ type System struct {
 	// Uncertain is the a of the Gamma(a) variate that multiplies every hazard
 	// for a whole life; 0 where the rate is certain.
 	Uncertain float64
+	// Fitted, where it is not nil, gives a Life of its own to every simulated
+	// life; Life is then the one at the estimates.
+	Fitted *law.Fitted
 	// Frailty is the variance of the Gamma variate with mean 1 that multiplies
 	// the hazards of a batch; 0 for none.
 	Frailty float64
@@ -144,6 +147,7 @@ func New(site array.Site, c array.Choice) (*System, error) {
 	if s.Life, s.Uncertain, err = law.OfLife(c.Drive.Life, c.Drive.HazardMultiplier); err != nil {
 		return nil, err
 	}
+	s.Fitted = law.OfFitted(c.Drive.Life, c.Drive.HazardMultiplier)
 	for k := 0; k <= s.Tolerance; k++ {
 		s.Degraded = append(s.Degraded, math.Pow(site.Hazards.DegradedMultiplier, float64(k)))
 	}

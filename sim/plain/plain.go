@@ -23,6 +23,7 @@ type Simulator struct {
 	tr  *model.Trial
 
 	now     float64
+	life    law.Life
 	rate    float64 // multiplies every hazard of this life
 	phase   float64 // hour of the week at time zero
 	drives  []drive
@@ -100,6 +101,10 @@ func (p *Simulator) begin() {
 	p.free, p.returns = p.sys.Spares, p.returns[:0]
 	p.sharing.Reset(p.sys.Sets)
 	p.phase = p.rnd.Float64() * law.WeekHours
+	p.life = p.sys.Life
+	if f := p.sys.Fitted; f != nil {
+		p.life = f.Draw(p.rnd)
+	}
 	p.rate = 1
 	if a := p.sys.Uncertain; a > 0 {
 		p.rate = p.rnd.Gamma(a)
@@ -191,7 +196,7 @@ func (p *Simulator) scale(i int) float64 {
 func (p *Simulator) untilFailure(i int) float64 {
 	d := &p.drives[i]
 	age := p.now - d.install
-	return math.Max(0, p.sys.Life.Age(p.sys.Life.Cumulative(age)+d.budget/p.scale(i))-age)
+	return math.Max(0, p.life.Age(p.life.Cumulative(age)+d.budget/p.scale(i))-age)
 }
 
 // sectorRate is the hazard of meeting an unreadable sector in a group.
@@ -217,7 +222,7 @@ func (p *Simulator) pass(at float64) {
 	for i := range p.drives {
 		d := &p.drives[i]
 		if d.state == running && !p.sets[p.setOf(i)].down {
-			d.budget -= p.scale(i) * p.sys.Life.Over(p.now-d.install, dt)
+			d.budget -= p.scale(i) * p.life.Over(p.now-d.install, dt)
 		}
 	}
 	if p.sys.Tolerance > 0 {

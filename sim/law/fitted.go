@@ -1,0 +1,33 @@
+package law
+
+import (
+	"math"
+
+	"arrayodds/sim/stream"
+)
+
+// Fitted is a Weibull life with parameters that are uncertain: log Shape and
+// log Scale are jointly normal about those of Centre, with these standard
+// errors and their correlation.
+type Fitted struct {
+	Centre                 Weibull
+	Multiplier             float64 // of the hazard, above 0
+	ShapeError, ScaleError float64
+	Correlation            float64
+}
+
+// At is the life at u and v standard errors along two directions that are
+// independent: u moves the scale, and the shape with it as far as they go
+// together; v moves what is left of the shape.
+func (f Fitted) At(u, v float64) Weibull {
+	w := f.Centre
+	w.Scale *= math.Exp(f.ScaleError * u)
+	w.Shape *= math.Exp(f.ShapeError * (f.Correlation*u + math.Sqrt(1-f.Correlation*f.Correlation)*v))
+	if f.Multiplier != 1 {
+		w.Scale *= math.Pow(f.Multiplier, -1/w.Shape)
+	}
+	return w
+}
+
+// Draw draws the parameters.
+func (f Fitted) Draw(s *stream.Stream) Weibull { return f.At(s.Norm(), s.Norm()) }
