@@ -1,0 +1,171 @@
+package fit
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"arrayodds/sim"
+)
+
+// Weibull is a fitted law with the cumulative hazard (age/Scale)^Shape.
+type Weibull struct {
+	// Shape and Scale (in hours) with their 95 % profile-likelihood intervals.
+	// An end that the record does not bound is 0 or +Inf.
+	Shape, Scale  sim.Estimate
+	LogLikelihood float64
+	// Covariance of shape and scale, in that order, from the observed
+	// information: the inverse of minus the second derivatives at the best fit.
+	Covariance [2][2]float64
+}
+
+// Mean is the mean age at failure in hours.
+func (w Weibull) Mean() float64 {
+	return w.Scale.Value * math.Gamma(1+1/w.Shape.Value)
+}
+
+// StdDev is the standard deviation of the age at failure, in hours.
+func (w Weibull) StdDev() float64 {
+	m := math.Gamma(1 + 1/w.Shape.Value)
+	return w.Scale.Value * math.Sqrt(math.Gamma(1+2/w.Shape.Value)-m*m)
+}
+
+// Shapes that are looked at. Outside of them a record says nothing that could
+// be told from failures at one age, or all at the start.
+const (
+	leastShape = 0.02
+	mostShape  = 200
+)
+
+// gridStep is the distance of the first, coarse look at shapes, in logarithms:
+// with truncation the likelihood need not have one peak only.
+const gridStep = 0.4
+
+// drop is how far the log likelihood falls to the ends of a 95 % interval.
+var drop = distuv.ChiSquared{K: 1}.Quantile(0.95) / 2
+
+// weibull fits by maximum likelihood. It is nil where the likelihood has no
+// greatest value within the shapes looked at: no failures, or all at one age.
+func (r record) weibull() *Weibull {
+	if r.failures == 0 {
+		return nil
+	}
+	profile := func(logShape float64) float64 { p, _ := r.profile(logShape); return p }
+	low, high := math.Log(leastShape), math.Log(mostShape)
+	best, bestAt := math.Inf(-1), 0.0
+	for x := low; x <= high; x += gridStep {
+		if p := profile(x); p > best {
+			best, bestAt = p, x
+		}
+	}
+	from, to := math.Max(low, bestAt-gridStep), math.Min(high, bestAt+gridStep)
+	at, best := peak(profile, from, to)
+	if at-low < edge || high-at < edge {
+		return nil
+	}
+	w := &Weibull{LogLikelihood: best}
+	_, logScale := r.profile(at)
+	w.Shape.Value, w.Scale.Value = math.Exp(at), math.Exp(logScale)
+
+	deficit := func(x float64) float64 { return profile(x) - best + drop }
+	shapeLow, boundLow := leave(deficit, at, low)
+	shapeHigh, boundHigh := leave(deficit, at, high)
+	scaleLow, scaleHigh := r.scaleEnds(best, at, shapeLow, shapeHigh)
+	w.Shape.Low, w.Shape.High = math.Exp(shapeLow), math.Exp(shapeHigh)
+	w.Scale.Low, w.Scale.High = math.Exp(scaleLow), math.Exp(scaleHigh)
+	if !boundLow { // a shape near 0 puts the scale anywhere
+		w.Shape.Low, w.Scale.Low, w.Scale.High = 0, 0, math.Inf(1)
+	}
+	if !boundHigh {
+		w.Shape.High = math.Inf(1)
+	}
+	w.Covariance = r.covariance(w.Shape.Value, w.Scale.Value)
+	w.Shape.RelativeError = math.Sqrt(w.Covariance[0][0]) / w.Shape.Value
+	w.Scale.RelativeError = math.Sqrt(w.Covariance[1][1]) / w.Scale.Value
+	return w
+}
+
+// edge is how near, in logarithms, a peak may lie to the end of the shapes.
+const edge = 1e-3
+
+// profile is the log likelihood of a shape with the scale that suits it best,
+// and the logarithm of that scale. With S the sum of hours^β − entered^β, the
+// scale^β is S/failures.
+func (r record) profile(logShape float64) (logLikelihood, logScale float64) {
+	shape := math.Exp(logShape)
+	sum := 0.0
+	for i := range r.lives {
+		l := &r.lives[i]
+		sum += l.count * math.Exp(shape*l.logHours) * -math.Expm1(shape*(l.logOpened-l.logHours))
+	}
+	k := r.failures
+	unit := math.Log(r.longest)
+	logScale = unit + math.Log(sum/k)/shape
+	return k*(logShape-unit) + (shape-1)*r.logFailed - k*math.Log(sum/k) - k, logScale
+}
+
+// scaleEnds are the logarithms of the least and the greatest scale that any
+// shape allows within the 95 % contour of the likelihood. For a given shape the
+// log likelihood falls from its profile by k(v + exp(−v) − 1), where v is the
+// shape times the distance of the logarithms of the scales; so the contour needs
+// no further sums.
+func (r record) scaleEnds(best, at, shapeLow, shapeHigh float64) (low, high float64) {
+	end := func(side float64) func(float64) float64 {
+		return func(x float64) float64 {
+			p, logScale := r.profile(x)
+			room := math.Max(0, p-best+drop) / r.failures
+			return side*logScale + math.Abs(fall(room, side))/math.Exp(x)
+		}
+	}
+	// Each end lies on the way from the best shape to one end of the shapes or
+	// the other.
+	greatest := func(f func(float64) float64) float64 {
+		_, a := peak(f, shapeLow, at)
+		_, b := peak(f, at, shapeHigh)
+		return math.Max(a, b)
+	}
+	return -greatest(end(-1)), greatest(end(1))
+}
+
+// fall solves v + exp(−v) − 1 = room (0 or more) for the v of that sign.
+func fall(room, side float64) float64 {
+	v := side * math.Sqrt(2*room)
+	if side > 0 {
+		v += room // not below the root, whence Newton comes down to it
+	}
+	for range 100 {
+		slope := -math.Expm1(-v)
+		if slope == 0 {
+			return v
+		}
+		step := (v + math.Expm1(-v) - room) / slope
+		v -= step
+		if math.Abs(step) <= 1e-14*math.Abs(v) {
+			return v
+		}
+	}
+	return v
+}
+
+// covariance inverts the observed information.
+func (r record) covariance(shape, scale float64) [2][2]float64 {
+	var a0, a1, a2 float64 // sums of x^β, times log x, times its square, entry subtracted
+	add := func(weight, logX float64) {
+		if math.IsInf(logX, -1) {
+			return
+		}
+		x := weight * math.Exp(shape*logX)
+		a0, a1, a2 = a0+x, a1+x*logX, a2+x*logX*logX
+	}
+	offset := math.Log(r.longest / scale)
+	for _, l := range r.lives {
+		add(l.count, l.logHours+offset)
+		add(-l.count, l.logOpened+offset)
+	}
+	k := r.failures
+	bb := k/(shape*shape) + a2
+	ss := (shape*(shape+1)*a0 - k*shape) / (scale * scale)
+	bs := (k - a0 - shape*a1) / scale
+	det := bb*ss - bs*bs
+	return [2][2]float64{{ss / det, -bs / det}, {-bs / det, bb / det}}
+}
