@@ -19,6 +19,7 @@ type Cameras struct {
 	Label       string
 	Count       int     // cameras, 1 or more
 	BitRate     float64 // bit/s of one camera while it records, above 0
+	Picture     Picture // what BitRate is estimated from; zero: it is given
 	HoursPerDay float64 // above 0, at most 24
 	Activity    float64 // share of those hours that is recorded, above 0, at most 1
 	Retention   float64 // hours, above 0
@@ -75,6 +76,7 @@ type Hazards struct {
 type Recorder struct {
 	Price      float64 // chassis without drives, in the site's currency; NaN is not known
 	Bays       int     // 0 is not known
+	Link       float64 // bit/s of its network link; 0 is not known
 	IdlePower  float64 // watts; NaN is not known
 	Supply     *Unit   // power supply; nil: not counted
 	SystemDisk *Unit

@@ -16,6 +16,25 @@ type Sizing struct {
 	BaysUsed   int       // drives and hot spares
 	RebuildRun float64   // hours of one rebuild; 0 where nothing is rebuilt
 	CameraDays float64   // footage held when full: cameras × the days that each reaches back
+
+	// AtLow and AtHigh are the ends of the range where bit rates are estimated;
+	// without estimates both are what Meets and Retention say.
+	AtLow, AtHigh Bound
+}
+
+// Bound is how a choice fares at one end of an estimated demand.
+type Bound struct {
+	Needed    float64 // bytes; 0 without cameras
+	Meets     bool
+	Retention float64 // hours, as RetentionReached; NaN without cameras
+}
+
+func (s Site) bound(usable float64) Bound {
+	if len(s.Cameras) == 0 {
+		return Bound{Meets: true, Retention: math.NaN()}
+	}
+	needed := s.Demand().Needed
+	return Bound{Needed: needed, Meets: usable >= needed, Retention: s.RetentionReached(usable)}
 }
 
 // PerUsableTB is the purchase price of 10^12 usable bytes.
@@ -52,6 +71,7 @@ func (s Site) Size(c Choice) (Sizing, error) {
 			z.CameraDays += float64(c.Count) * z.Held[i] / 24
 		}
 	}
+	z.AtLow, z.AtHigh = s.Lowest().bound(z.Usable), s.Highest().bound(z.Usable)
 	if r := c.Recorder; r != nil {
 		if !math.IsNaN(r.Price) {
 			z.Purchase += r.Price
