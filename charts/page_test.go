@@ -215,3 +215,26 @@ func TestWhatThePageSays(t *testing.T) {
 		}
 	}
 }
+
+// TestRecordInterval: what the record leaves open is told apart from the
+// simulation's interval, in words and in the table, and no finer than it is
+// known.
+func TestRecordInterval(t *testing.T) {
+	r := sample()
+	for _, c := range []struct {
+		span sim.Span
+		want string
+	}{
+		{sim.Span{Low: 1.0123e-5, High: 4.0321e-4}, "1 in 99 000 to 1 in 2 500"},
+		{sim.Span{Low: 1.4169e-4, High: 1.4188e-4}, "by less than 10 %"},
+	} {
+		r.Outcomes[0].Result.Record = &c.span
+		page := strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(render(t, r, ""))
+		if got := strings.Count(page, c.want); got < 2 {
+			t.Errorf("%+v: %q is on the page %d times, want it in the summary and in the table", c.span, c.want, got)
+		}
+		if !strings.Contains(page, "Left open by the record") {
+			t.Error("the table has no column for it")
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts/figure"
+	"arrayodds/sim"
 )
 
 // summary is the report in words, in the order in which it is read.
@@ -109,10 +110,28 @@ func (r Report) verdict(o Outcome, m mark) verdict {
 	}
 	if o.Sizing.Meets {
 		v.Rest = capital(cost) + "."
-		return v
+	} else {
+		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost))
 	}
-	v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost))
+	if odds := recordOdds(o.Result); odds != "" {
+		v.Rest += " The record of its drives alone leaves this open: " + odds + "."
+	}
 	return v
+}
+
+// recordOdds is the interval that comes of the record behind the life law, or
+// nothing where that law is certain.
+func recordOdds(x sim.Result) string {
+	if x.Record == nil || x.Record.High == 0 {
+		return ""
+	}
+	if x.Record.High < 1.1*x.Record.Low {
+		return "by less than 10 %" // what it is simulated to
+	}
+	end := func(p float64) string {
+		return figure.Odds(sim.Estimate{Value: p, Low: 0.95 * p, High: 1.05 * p})
+	}
+	return end(x.Record.Low) + " to " + end(x.Record.High)
 }
 
 func (r Report) whatLossMeans() string {

@@ -19,6 +19,14 @@ func (r Report) lossTable() table {
 		Heads: []head{{"A loss in " + years(r.years()), "odds"}, {"A loss in one retention period", "odds"}, {"A first incident in " + years(r.years()), "odds"},
 			{"Losses", "mean over the life"}, {"Incidents", "mean over the life"}},
 	}
+	records := false
+	for _, o := range r.Outcomes {
+		records = records || recordOdds(o.Result) != ""
+	}
+	if records {
+		t.Heads = append(t.Heads, head{"Left open by the record", "a loss in " + years(r.years()) + ", odds"})
+		t.Intro += " The last column is a 95 % interval of another kind: how far the first figure could be off because the record behind the drives' life is short. More trials make the simulation's interval narrower; only a longer record makes this one so."
+	}
 	if r.hasCameras() {
 		t.Intro += fmt.Sprintf(" The retention period is the longest, %s, set anywhere in the service life.", days(r.Site.Demand().Longest))
 	}
@@ -28,7 +36,15 @@ func (r Report) lossTable() table {
 		if x.HasCameras {
 			horizon = chance(x.LossChanceRetention)
 		}
-		return []cell{chance(x.LossChance), horizon, chance(x.AnyLossChance), estimated(x.LossEvents), estimated(x.Incidents)}
+		cells := []cell{chance(x.LossChance), horizon, chance(x.AnyLossChance), estimated(x.LossEvents), estimated(x.Incidents)}
+		if records {
+			open := cell{Main: "no record used"}
+			if odds := recordOdds(x); odds != "" {
+				open.Main = odds
+			}
+			cells = append(cells, open)
+		}
+		return cells
 	}, true)
 	return t
 }

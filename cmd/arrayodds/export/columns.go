@@ -55,6 +55,10 @@ func columns(site array.Site) []column {
 		)
 	}
 	estimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) sim.Estimate { return r.LossChance })
+	all = append(all,
+		column{"loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, false) }},
+		column{"loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, true) }},
+	)
 	estimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) sim.Estimate { return r.AnyLossChance })
 	if cameras {
 		estimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) sim.Estimate { return r.LossChanceRetention })
@@ -105,4 +109,15 @@ func given(x *float64) float64 {
 		return math.NaN()
 	}
 	return *x
+}
+
+// recordEnd is an end of the record's interval, NaN where there is none.
+func recordEnd(s *sim.Span, high bool) float64 {
+	switch {
+	case s == nil:
+		return math.NaN()
+	case high:
+		return s.High
+	}
+	return s.Low
 }
