@@ -1,0 +1,265 @@
+package schedule
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+)
+
+const plain = `Camera schedule, revision 2,,,,,,
+,,,,,,
+Count,Location,IP address,Retention (days),Bitrate [Mbit/s],Activity %,Hours/day
+24,Ramps,10.0.0.1,30,6,100,24
+18,"Hall, tills",10.0.0.2,"30,5","4,5",70,18 h
+42,Subtotal,,,,,
+,,,,,,
+14,Car park,10.0.0.3,2 w,3000 kbit/s,45,
+56,TOTAL:,,,237,,
+`
+
+func cells(t *testing.T, s *Schedule) []map[string]string {
+	t.Helper()
+	var all []map[string]string
+	for _, r := range s.Rows {
+		m := map[string]string{}
+		for k, c := range r.Cells {
+			m[k] = c.Text
+		}
+		all = append(all, m)
+	}
+	return all
+}
+
+var plainRows = []map[string]string{
+	{"count": "24", "label": "Ramps", "retention": "30 days", "bitrate": "6 Mbit/s", "activity": "100 %", "hours_per_day": "24"},
+	{"count": "18", "label": "Hall, tills", "retention": "30.5 days", "bitrate": "4.5 Mbit/s", "activity": "70 %", "hours_per_day": "18"},
+	{"count": "14", "label": "Car park", "retention": "2 w", "bitrate": "3000 kbit/s", "activity": "45 %"},
+}
+
+func TestCSV(t *testing.T) {
+	// What stands in quotes has commas of its own.
+	semicolons := strings.NewReplacer("\"30,5\"", "30,5", "\"4,5\"", "4,5", "\"Hall, tills\"", "Hall, tills", "schedule, r", "schedule, r", ",", ";").Replace(plain)
+	for name, in := range map[string]string{
+		"commas": plain, "semicolons": semicolons, "tabs": strings.ReplaceAll(semicolons, ";", "\t"),
+		"CRLF and a mark": "\ufeff" + strings.ReplaceAll(plain, "\n", "\r\n"),
+	} {
+		s, err := Read([]byte(in), "schedule.csv")
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if got := cells(t, s); !reflect.DeepEqual(got, plainRows) {
+			t.Errorf("%s: %v", name, got)
+		}
+		if len(s.Unread) != 1 || s.Unread[0] != (Note{"schedule.csv, cell C3", "IP address"}) {
+			t.Errorf("%s: unread %v", name, s.Unread)
+		}
+		if len(s.Skipped) != 2 || s.Skipped[0].Place != "schedule.csv, row 6" || s.Skipped[1].Place != "schedule.csv, row 9" {
+			t.Errorf("%s: skipped %v", name, s.Skipped)
+		}
+		if c := s.Rows[2].Cells["bitrate"]; c.Place != "schedule.csv, cell E8" || s.Rows[2].Place != "schedule.csv, row 8" {
+			t.Errorf("%s: %+v in %s", name, c, s.Rows[2].Place)
+		}
+	}
+}
+
+// Rows are those that a spreadsheet shows: blank lines are rows, a line end in
+// quotes is none.
+func TestRowsOfCSV(t *testing.T) {
+	s, err := Read([]byte("\n\nlabel,count,x\n\"a\nb\",1,\n\nc,2,\n"), "s.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Rows[0].Place != "s.csv, row 4" || s.Rows[1].Place != "s.csv, row 6" {
+		t.Errorf("%+v", s.Rows)
+	}
+}
+
+// workbook makes an XLSX file; each sheet is rows of values.
+func workbook(t testing.TB, sheets map[string][][]any, style func(*excelize.File)) []byte {
+	t.Helper()
+	f := excelize.NewFile()
+	defer f.Close()
+	for name, rows := range sheets {
+		if _, err := f.NewSheet(name); err != nil {
+			t.Fatal(err)
+		}
+		for i, row := range rows {
+			if err := f.SetSheetRow(name, fmt.Sprintf("A%d", i+1), &row); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if style != nil {
+		style(f)
+	}
+	b, err := f.WriteToBuffer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func TestXLSX(t *testing.T) {
+	rows := [][]any{
+		{"Camera schedule, revision 2"},
+		nil,
+		{"Count", "Location", "IP address", "Retention (days)", "Bitrate [Mbit/s]", "Activity", "Hours/day"},
+		{24, "Ramps", "10.0.0.1", 30, 6, 1, 24},
+		{18, "Hall, tills", "10.0.0.2", 30.5, "4,5", "70 %", "18 h"},
+		{42, "Subtotal"},
+		nil,
+		{14, "Car park", "10.0.0.3", "2 w", "3000 kbit/s", 0.45},
+		{56, "TOTAL:", nil, nil, 237},
+	}
+	data := workbook(t, map[string][][]any{"Cameras": rows}, func(f *excelize.File) {
+		style, err := f.NewStyle(&excelize.Style{NumFmt: 9}) // 0 %
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := f.SetCellStyle("Cameras", "F4", "F9", style); err != nil {
+			t.Fatal(err)
+		}
+		round, err := f.NewStyle(&excelize.Style{NumFmt: 1}) // no decimals: 30.5 is shown as 31
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := f.SetCellStyle("Cameras", "D4", "D9", round); err != nil {
+			t.Fatal(err)
+		}
+	})
+	s, err := Read(data, "schedule.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := cells(t, s); !reflect.DeepEqual(got, plainRows) {
+		t.Errorf("%v", got)
+	}
+	if c := s.Rows[2].Cells["bitrate"]; c.Place != `schedule.xlsx, sheet "Cameras", cell E8` {
+		t.Errorf("%+v", c)
+	}
+	if len(s.Skipped) != 2 || len(s.Unread) != 1 {
+		t.Errorf("%+v %+v", s.Skipped, s.Unread)
+	}
+}
+
+// Of a formula the value counts that the program which saved the file worked
+// out.
+func TestFormula(t *testing.T) {
+	data := workbook(t, map[string][][]any{"S": {{"label", "count", "bitrate Mbit/s"}, {"Gate", 4, 6.1}}}, func(f *excelize.File) {
+		if err := f.SetCellFormula("S", "B2", "2+2"); err != nil {
+			t.Fatal(err)
+		}
+	})
+	s, err := Read(data, "s.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := s.Rows[0].Cells; c["count"].Text != "4" || c["bitrate"].Text != "6.1 Mbit/s" {
+		t.Errorf("%+v", c)
+	}
+}
+
+func TestOtherSheetsAreListed(t *testing.T) {
+	rows := [][]any{{"label", "count"}, {"Gate", 4}}
+	s, err := Read(workbook(t, map[string][][]any{"A": rows, "B": rows}, nil), "s.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Rows) != 1 || len(s.Skipped) != 1 {
+		t.Errorf("%+v", s)
+	}
+}
+
+func TestHeadings(t *testing.T) {
+	for text, want := range map[string]heading{
+		"Bitrate (Mbit/s)": {"bitrate", "Mbit/s"}, "bit rate [kbit/s]": {"bitrate", "kbit/s"}, "Bitrate Mbps": {"bitrate", "Mbps"},
+		"retention_days": {"retention", "days"}, "Retention, d": {"retention", "d"}, "Retention (as agreed)": {"retention", ""},
+		"HOURS_PER_DAY": {"hours_per_day", ""}, "Qty:": {"count", ""}, "Activity (%)": {"activity", "%"}, "bitrate (MB/s)": {"bitrate", ""},
+		"frames_per_second": {"frames_per_second", ""}, "Resolution (MP)": {"resolution", "MP"}, "Frame rate (fps)": {"frames_per_second", ""},
+	} {
+		if got, ok := readHeading(text); !ok || got != want {
+			t.Errorf("%q is %+v, %v", text, got, ok)
+		}
+	}
+	for _, text := range []string{"", "IP address", "total bitrate", "storage TB", "retention policy", strings.Repeat("label ", 1000)} {
+		if got, ok := readHeading(text); ok {
+			t.Errorf("%q is %+v", text, got)
+		}
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		commas bool
+		want   string // empty: refused
+	}{
+		{"6", false, "6"}, {"6,5", false, "6.5"}, {"6.5", true, "6.5"}, {"0,125", false, "0.125"}, {"1,25", false, "1.25"},
+		{"1,500", false, ""}, {"1.500", false, "1.500"}, {"1.500", true, ""}, {"1,500", true, ""}, {"1.234,5", false, "1234.5"}, {"1,234.5", false, "1234.5"},
+		{"1,234,567", false, "1234567"}, {"1.234.567", true, "1234567"}, {"12,34,5", false, ""}, {"1,23.4", false, ""}, {"6,5 Mbit/s", false, "6.5 Mbit/s"},
+		{"2560x1440", false, "2560x1440"}, {"1 in 3", false, "1 in 3"}, {"1,500 kbit/s", false, ""},
+	} {
+		got, why := pointed(c.text, c.commas)
+		if got != c.want || (why != nil) != (c.want == "") {
+			t.Errorf("%q is %q, %v", c.text, got, why)
+		}
+	}
+}
+
+// A place is called Total street: with all that a group needs it is one.
+func TestTotals(t *testing.T) {
+	s, err := Read([]byte("label,count,bitrate,retention\nTotal street,2,6 Mbit/s,30 d\nTotal of all,2,,\nSummer house,1,1 Mbit/s,2 d\ngrand total,9,6 Mbit/s,30 d\n"), "s.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Rows) != 2 || len(s.Skipped) != 2 {
+		t.Errorf("%+v", s)
+	}
+}
+
+func TestFaults(t *testing.T) {
+	for name, c := range map[string]struct{ file, in, want string }{
+		"no headings":  {"s.csv", "a,b\nc,d\n", "s.csv: found no row of headings"},
+		"nothing":      {"s.csv", "", "s.csv: found no row of headings"},
+		"no rows":      {"s.csv", "label,count\n\nTotal,\n", "s.csv: found no group of cameras"},
+		"twice":        {"s.csv", "label,count,bitrate,bit rate\na,1,2,3\n", `s.csv, cell D1: bitrate: found "bit rate", which column C is already`},
+		"ambiguous":    {"s.csv", "label,count,bitrate (kbit/s)\na,1,\"1,500\"\n", `s.csv, cell C2: bitrate: found "1,500", which may have thousands or decimals; right would be "1500" or "1.5"`},
+		"not UTF-8":    {"s.csv", "label,count\n\xff,1\n", "s.csv: found a text that is not UTF-8"},
+		"stray quotes": {"s.csv", "label,count\na\"b,1\n", "s.csv, line 2: found bare"},
+		"ending":       {"s.ods", "", "neither .csv nor .xlsx"},
+		"no workbook":  {"s.xlsx", "label,count\n", "s.xlsx: found a file that is no workbook"},
+		"rows":         {"s.csv", "label,count\n" + strings.Repeat("a,1\n", maxRows), "more than 10000 rows"},
+		"columns":      {"s.csv", "label,count" + strings.Repeat(",", 300) + "\n", "s.csv, row 1: found 302 columns"},
+	} {
+		_, err := Read([]byte(c.in), c.file)
+		var faults Faults
+		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestHugeWorkbookIsRefused(t *testing.T) {
+	var rows [][]any
+	for i := range maxRows + 5 {
+		rows = append(rows, []any{"a", i})
+	}
+	rows[0] = []any{"label", "count"}
+	_, err := Read(workbook(t, map[string][][]any{"S": rows}, nil), "s.xlsx")
+	if err == nil || !strings.Contains(err.Error(), "more than 10000 rows") {
+		t.Errorf("%v", err)
+	}
+}
+
+func TestLetters(t *testing.T) {
+	for n, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"} {
+		if got := letters(n); got != want {
+			t.Errorf("%d is %s", n, got)
+		}
+	}
+}
