@@ -1,0 +1,89 @@
+package record
+
+import (
+	"archive/zip"
+	"bufio"
+	"bytes"
+	"cmp"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+)
+
+// member is one text to read: the file itself, or one of an archive.
+type member struct {
+	name string
+	open func() (io.ReadCloser, error)
+}
+
+// members looks at the first bytes of what is to be read: whether it is packed
+// is told by them and not by its name.
+func members(r io.Reader, name string) ([]member, error) {
+	buffered := bufio.NewReader(r)
+	head, err := buffered.Peek(4)
+	if err != nil && err != io.EOF {
+		return nil, err
+	}
+	one := func(open func() (io.ReadCloser, error)) []member { return []member{{name, open}} }
+	switch {
+	case bytes.HasPrefix(head, []byte("\x1f\x8b")):
+		return one(func() (io.ReadCloser, error) { return gzip.NewReader(buffered) }), nil
+	case bytes.HasPrefix(head, []byte("PK\x03\x04")), bytes.HasPrefix(head, []byte("PK\x05\x06")):
+		return zipped(r, name)
+	}
+	return one(func() (io.ReadCloser, error) { return io.NopCloser(buffered), nil }), nil
+}
+
+// zipped lists the texts of an archive by name. The list stands at the end of
+// it, so that it cannot be read from a pipe.
+func zipped(r io.Reader, name string) ([]member, error) {
+	at, isFile := r.(interface {
+		io.ReaderAt
+		io.Seeker
+	})
+	size := int64(0)
+	if isFile {
+		var err error
+		size, err = at.Seek(0, io.SeekEnd)
+		isFile = err == nil
+	}
+	if !isFile {
+		return nil, Errors{{File: name, Found: "a zip archive coming through a pipe", Right: "its file, or what is in it"}}
+	}
+	archive, err := zip.NewReader(at, size)
+	if err != nil {
+		return nil, damaged(name, 0, err)
+	}
+	var list []member
+	for _, f := range archive.File {
+		switch strings.ToLower(path.Ext(f.Name)) {
+		case ".csv", ".tsv", ".txt":
+		default:
+			continue
+		}
+		// Some archivers add a shadow of each file.
+		if f.FileInfo().IsDir() || strings.HasPrefix(f.Name, "__MACOSX/") || strings.HasPrefix(path.Base(f.Name), ".") {
+			continue
+		}
+		list = append(list, member{name + "/" + strings.Trim(fmt.Sprintf("%q", f.Name), `"`), f.Open})
+	}
+	if len(list) == 0 {
+		return nil, Errors{{File: name, Found: "an archive without a .csv, .tsv or .txt file", Right: "one with the record in it"}}
+	}
+	slices.SortStableFunc(list, func(a, b member) int { return cmp.Compare(a.name, b.name) })
+	return list, nil
+}
+
+// damaged is an error of reading as one of the input, unless it is one of the
+// disk.
+func damaged(name string, line int, err error) error {
+	if _, ok := errors.AsType[*fs.PathError](err); ok {
+		return err
+	}
+	return Errors{{File: name, Line: line, Found: fmt.Sprintf("damaged data (%v)", err), Right: "the whole file, as it was packed"}}
+}
