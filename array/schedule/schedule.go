@@ -26,6 +26,7 @@ type Cell struct {
 	Place  string // "schedule.xlsx, sheet "Cameras", cell C7"
 	Text   string // with its unit, and a decimal point
 	Number bool   // Text is a plain number of a key that has no unit
+	Fault  *Fault // why Text cannot be read; nil: it can
 }
 
 // Note is something that was found and not read.
@@ -71,7 +72,8 @@ const (
 )
 
 // Read reads a file of a schedule; name tells its form by its ending and is what
-// places are called by. The error is of type [Faults].
+// places are called by. The error, of type [Faults], is of the form of the file;
+// a single cell that cannot be read has its own [Cell].Fault.
 func Read(data []byte, name string) (*Schedule, error) {
 	if len(data) > MaxBytes {
 		return nil, Faults{{name, "", "a file of more than 16 MiB", "a schedule of at most 16 MiB"}}
@@ -152,7 +154,6 @@ func (s *sheet) read() (*Schedule, error) {
 	}
 	for i := at + 1; i < len(s.rows); i++ {
 		row := Row{Place: s.row(i), Cells: map[string]Cell{}}
-		var wrong Faults
 		empty := true
 		for j, text := range s.rows[i] {
 			if blank(text) {
@@ -164,11 +165,11 @@ func (s *sheet) read() (*Schedule, error) {
 				continue
 			}
 			cell, why := h.cell(text, s.commas)
-			if why != nil {
-				why.Place, why.Key = s.cell(i, j), h.key
-				wrong = append(wrong, *why)
-			}
 			cell.Place = s.cell(i, j)
+			if why != nil {
+				why.Place, why.Key = cell.Place, h.key
+				cell.Fault = why
+			}
 			row.Cells[h.key] = cell
 		}
 		switch text := total(s.rows[i], row); {
@@ -176,7 +177,6 @@ func (s *sheet) read() (*Schedule, error) {
 		case text != "":
 			out.Skipped = append(out.Skipped, Note{s.row(i), fmt.Sprintf("%s, a total: not read", unit.Quote(text))})
 		default:
-			faults = append(faults, wrong...)
 			out.Rows = append(out.Rows, row)
 		}
 	}

@@ -228,7 +228,6 @@ func TestFaults(t *testing.T) {
 		"nothing":      {"s.csv", "", "s.csv: found no row of headings"},
 		"no rows":      {"s.csv", "label,count\n\nTotal,\n", "s.csv: found no group of cameras"},
 		"twice":        {"s.csv", "label,count,bitrate,bit rate\na,1,2,3\n", `s.csv, cell D1: bitrate: found "bit rate", which column C is already`},
-		"ambiguous":    {"s.csv", "label,count,bitrate (kbit/s)\na,1,\"1,500\"\n", `s.csv, cell C2: bitrate: found "1,500", which may have thousands or decimals; right would be "1500" or "1.5"`},
 		"not UTF-8":    {"s.csv", "label,count\n\xff,1\n", "s.csv: found a text that is not UTF-8"},
 		"stray quotes": {"s.csv", "label,count\na\"b,1\n", "s.csv, line 2: found bare"},
 		"ending":       {"s.ods", "", "neither .csv nor .xlsx"},
@@ -241,6 +240,17 @@ func TestFaults(t *testing.T) {
 		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+func TestFaultOfOneCell(t *testing.T) {
+	s, err := Read([]byte("label,count,bitrate (kbit/s)\na,1,\"1,500\"\n"), "s.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = `s.csv, cell C2: bitrate: found "1,500", which may have thousands or decimals; right would be "1500" or "1.5"`
+	if why := s.Rows[0].Cells["bitrate"].Fault; why == nil || why.Error() != want {
+		t.Errorf("%v", why)
 	}
 }
 

@@ -11,8 +11,12 @@ const (
 	maxCameras = 100_000
 )
 
-// cameras reads the camera groups.
+// cameras reads the camera groups, which stand in the file or in a schedule that
+// it names.
 func (t *table) cameras() []array.Cameras {
+	if n := t.node.under["cameras"]; n != nil && n.kind == text {
+		return t.schedule(t.ask("cameras", fallback{}, ""))
+	}
 	items := t.children("cameras", maxGroups)
 	if len(items) == 0 {
 		t.note(t.lastOwn(), "cameras", "none: choices are compared by capacity alone", true)
@@ -20,19 +24,23 @@ func (t *table) cameras() []array.Cameras {
 	var all []array.Cameras
 	named := labels{}
 	for i, n := range items {
-		g := t.in(n, "", "cameras")
-		c := array.Cameras{Label: fmt.Sprintf("Cameras %d", i+1)}
-		g.label(absent(c.Label), i+1, &c.Label)
-		named.add(g, c.Label)
-		g.count("count", required, limits{1, maxCameras}, &c.Count)
-		g.quantity("bitrate", aBitRate, required, between{"1 kbit/s", "10 Gbit/s"}, &c.BitRate)
-		g.number("hours_per_day", standard(24), limits{0.01, 24}, &c.HoursPerDay)
-		g.quantity("activity", aShare, standard(1), between{"0.0001", "1"}, &c.Activity)
-		g.quantity("retention", aTime, required, between{"1 h", "50 y"}, &c.Retention)
-		g.done()
-		all = append(all, c)
+		all = append(all, t.in(n, "", "cameras").camera(i+1, named))
 	}
 	return all
+}
+
+// camera reads one group.
+func (t *table) camera(number int, named labels) array.Cameras {
+	c := array.Cameras{Label: fmt.Sprintf("Cameras %d", number)}
+	t.label(absent(c.Label), number, &c.Label)
+	named.add(t, c.Label)
+	t.count("count", required, limits{1, maxCameras}, &c.Count)
+	t.bitRate(&c)
+	t.number("hours_per_day", standard(24), limits{0.01, 24}, &c.HoursPerDay)
+	t.quantity("activity", aShare, standard(1), between{"0.0001", "1"}, &c.Activity)
+	t.quantity("retention", aTime, required, between{"1 h", "50 y"}, &c.Retention)
+	t.done()
+	return c
 }
 
 // labels finds names that are given twice.
@@ -43,7 +51,7 @@ func (l labels) add(t *table, label string) {
 		return
 	}
 	if line, twice := l[label]; twice {
-		t.wrong("label", fmt.Sprintf("the label of line %d again", line), "a label of its own", "")
+		t.wrong("label", "the label of "+t.spot(line)+" again", "a label of its own", "")
 		return
 	}
 	l[label] = t.line("label")

@@ -18,7 +18,9 @@ const (
 // choices reads what could be bought. care and recorder are the site's.
 func (t *table) choices(from catalogue, care array.Care, recorder *array.Recorder) []array.Choice {
 	items := t.children("choices", maxChoices)
-	t.atLeastOne("choices", "choice")
+	if !t.options.noChoice {
+		t.atLeastOne("choices", "choice")
+	}
 	var all []array.Choice
 	named := labels{}
 	for i, n := range items {

@@ -23,6 +23,9 @@ type document struct {
 	root  *node
 	lines []int // offset at which each line starts
 	errs  Errors
+	// places are what lines stand for in a schedule, which has cells; nil in the
+	// site file itself.
+	places []string
 	// cut: the text could not be read to its end, so that what seems to be
 	// missing may stand further down.
 	cut bool
@@ -83,7 +86,16 @@ func parse(r io.Reader, name string) (*document, error) {
 }
 
 func (d *document) fail(line int, key, found, right, mean string) {
-	d.errs = append(d.errs, Error{d.name, line, key, found, right, mean})
+	d.errs = append(d.errs, Error{File: d.name, Line: line, Key: key, Found: found, Right: right, Mean: mean})
+}
+
+// spot is a line as an error speaks of it.
+func (d *document) spot(line int) string {
+	if line < len(d.places) {
+		_, cell, _ := strings.Cut(d.places[line], ", ")
+		return cell
+	}
+	return fmt.Sprintf("line %d", line)
 }
 
 // lineAt is the line, from 1, of an offset.

@@ -8,18 +8,25 @@ import (
 
 // Error is one thing that is wrong with a site file.
 type Error struct {
-	File  string
-	Line  int    // from 1
+	File string
+	Line int // from 1
+	// Place is the place in a schedule that the line names, such as
+	// `schedule.xlsx, sheet "Cameras", cell C7`; empty: it is the line itself.
+	Place string
 	Key   string // such as "drives.12 TB.capacity"; empty where no key can be named
 	Found string
 	Right string // what would be right
 	Mean  string // what was perhaps meant; empty where nothing is near
 }
 
-// Error is one line: file:line: key: found X; right would be Y (did you mean "Z"?).
+// Error is one line: place, or file:line: key: found X; right would be Y (did you mean "Z"?).
 func (e Error) Error() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
+	if e.Place != "" {
+		b.WriteString(e.Place + ": ")
+	} else {
+		fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
+	}
 	if e.Key != "" {
 		b.WriteString(e.Key + ": ")
 	}
@@ -42,13 +49,18 @@ func (e Errors) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+func (e Errors) byLine() Errors {
+	sort.SliceStable(e, func(i, j int) bool { return e[i].Line < e[j].Line })
+	return e
+}
+
 // maxErrors bounds the list: a reader of more would mend none.
 const maxErrors = 200
 
 // sorted is the errors in the order of their lines, cut at maxErrors; the last
 // one then says how many more there are.
 func (e Errors) sorted() Errors {
-	sort.SliceStable(e, func(i, j int) bool { return e[i].Line < e[j].Line })
+	e = e.byLine()
 	if len(e) <= maxErrors {
 		return e
 	}

@@ -55,14 +55,14 @@ func TestEveryKeyLands(t *testing.T) {
 	careB := siteCare
 	careB.Response = array.Fixed{Hours: 5}
 	recorder := array.Recorder{
-		Price: 2400, Bays: 8, IdlePower: 90,
+		Price: 2400, Bays: 8, Link: 1e9, IdlePower: 90,
 		Supply:     &array.Unit{PerYear: 0.05, Restore: 48, Redundant: true},
 		SystemDisk: &array.Unit{PerYear: 0.01, Restore: 24, Redundant: true},
 		Mains:      &array.Mains{PerYear: 2, Mean: 1.3, UPSBridges: 0.5},
 		SwapDown:   0.5,
 	}
 	recorderA := array.Recorder{
-		Price: 4000, Bays: 24, IdlePower: 140,
+		Price: 4000, Bays: 24, Link: 1e10, IdlePower: 140,
 		Supply: &array.Unit{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Unit{PerYear: 0.4, Restore: 6},
 		Mains: &array.Mains{PerYear: 7, Mean: 8},
 	}
@@ -74,6 +74,8 @@ func TestEveryKeyLands(t *testing.T) {
 			Cameras: []array.Cameras{
 				{Label: "Gate", Count: 3, BitRate: 5e6, HoursPerDay: 12, Activity: 0.5, Retention: 240},
 				{Label: "Cameras 2", Count: 1000, BitRate: 2e6, HoursPerDay: 24, Activity: 0.25, Retention: 336},
+				{Label: "Yard", Count: 4, BitRate: 1920 * 1080 * 12.5 * 0.05, Picture: array.Picture{Pixels: 1920 * 1080, FramesPerSecond: 12.5, Codec: array.H265},
+					HoursPerDay: 20, Activity: 0.3, Retention: 1440},
 			},
 			Choices: []array.Choice{
 				{Label: "A", Drive: drives["rate"], Layout: array.Layout{Level: array.RAID60}, Drives: 16, Groups: 2, HotSpares: 3, Care: careA, Recorder: &recorderA},
@@ -82,12 +84,21 @@ func TestEveryKeyLands(t *testing.T) {
 			},
 			Hazards: array.Hazards{CommonPerYear: 0.02, CommonEachDrive: 0.5, DegradedMultiplier: 1.5},
 		},
+		Care: siteCare, Recorder: &recorder,
 		Run: Run{Seed: 1<<63 - 1, Accuracy: 0.02, MaxTrials: 1e10},
 	}
 	known(&f.Site)
 	known(&want.Site)
 	got := *f
 	got.Assumptions = nil
+	var catalogue []string
+	for _, d := range got.Site.Drives {
+		catalogue = append(catalogue, d.Label)
+	}
+	if strings.Join(catalogue, " ") != "rate mtbf weibull bathtub record" {
+		t.Errorf("the drives are %q", catalogue)
+	}
+	got.Site.Drives = nil
 	if !reflect.DeepEqual(&got, want) {
 		t.Errorf("read\n%+v\nwant\n%+v", got, *want)
 		for i := range want.Site.Choices {
@@ -161,6 +172,7 @@ func known(s *array.Site) {
 const allKeys = `
 name service_life cameras drives choices care hazards recorder run
 cameras.label cameras.count cameras.bitrate cameras.hours_per_day cameras.activity cameras.retention
+cameras.resolution cameras.width cameras.height cameras.frames_per_second cameras.codec
 drives.label drives.capacity drives.life drives.hazard_multiplier drives.batch_variance drives.read_error
 drives.latent_defects drives.latent_defects.mean drives.transfer drives.price drives.power
 drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min drives.life.afr_by_year
@@ -172,7 +184,7 @@ run.seed run.accuracy run.max_trials`
 
 const careKeys = `notice response restock rebuild_share rebuild_floor controller_limit rebuilds unreadable scrub restore`
 
-const recorderKeys = `price bays idle_power swap swap.powered_down
+const recorderKeys = `price bays link idle_power swap swap.powered_down
 power power.failures_per_year power.restore power.redundant
 system_disk system_disk.failures_per_year system_disk.restore system_disk.mirrored
 mains mains.outages_per_year mains.mean mains.ups_bridges`

@@ -2,7 +2,7 @@ package site
 
 import (
 	"io"
-	"sort"
+	"io/fs"
 
 	"arrayodds/array"
 )
@@ -10,6 +10,8 @@ import (
 // File is a site file that was read.
 type File struct {
 	Site        array.Site
+	Care        array.Care      // the site's, which choices may override
+	Recorder    *array.Recorder // the same; nil where the file has none
 	Run         Run
 	Assumptions []Assumption
 }
@@ -29,31 +31,47 @@ type Assumption struct {
 	Default bool   // the file does not give it
 }
 
+// Option is something that [Read] does beyond the ordinary.
+type Option func(*options)
+
+type options struct {
+	beside   fs.FS // nil: nothing can be opened
+	noChoice bool
+}
+
+// Beside lets a site file name a schedule of cameras. It is opened in fsys by the
+// path that the file gives, which cannot lead out of it. Without this option
+// such a name is an error.
+func Beside(fsys fs.FS) Option { return func(o *options) { o.beside = fsys } }
+
+// ChoicesOptional reads a file that has no [[choices]], for those who look for
+// some.
+func ChoicesOptional() Option { return func(o *options) { o.noChoice = true } }
+
 // Read reads a site file and judges it. name is what errors call the file.
 //
 // Where anything is wrong with what is written, the error is of type [Errors]
 // and lists all of it; any other error is of the reader r.
-func Read(r io.Reader, name string) (*File, error) {
-	f, _, err := read(r, name)
+func Read(r io.Reader, name string, opts ...Option) (*File, error) {
+	f, _, err := read(r, name, opts...)
 	return f, err
 }
 
 // read also gives the keys that were asked for.
-func read(from io.Reader, name string) (*File, map[string]bool, error) {
+func read(from io.Reader, name string, opts ...Option) (*File, map[string]bool, error) {
 	d, err := parse(from, name)
 	if err != nil {
 		return nil, nil, err
 	}
 	r := &reader{document: d, asked: map[string]bool{}}
+	for _, o := range opts {
+		o(&r.options)
+	}
 	f := r.in(d.root, "", "").file()
 	if len(d.errs) > 0 {
 		return nil, r.asked, d.errs.sorted()
 	}
-	sort.SliceStable(r.notes, func(i, j int) bool {
-		a, b := r.notes[i], r.notes[j]
-		return a.offset < b.offset || a.offset == b.offset && !a.Default && b.Default
-	})
-	for _, n := range r.notes {
+	for _, n := range r.sortedNotes() {
 		f.Assumptions = append(f.Assumptions, n.Assumption)
 	}
 	return f, r.asked, nil
@@ -67,11 +85,13 @@ func (t *table) file() *File {
 	t.quantity("service_life", aTime, required, between{"1 d", "50 y"}, &s.ServiceLife)
 	s.Cameras = t.cameras()
 	drives := t.drives()
-	var care array.Care
-	t.section("care").care(&care)
+	for _, label := range drives.labels {
+		s.Drives = append(s.Drives, drives.drives[label])
+	}
+	t.section("care").care(&f.Care)
 	s.Hazards = t.section("hazards").hazards()
-	recorder := t.siteRecorder()
-	s.Choices = t.choices(drives, care, recorder)
+	f.Recorder = t.siteRecorder()
+	s.Choices = t.choices(drives, f.Care, f.Recorder)
 	t.section("run").run(&f.Run)
 	t.done()
 	return f

@@ -26,6 +26,7 @@ func freshRecorder() array.Recorder {
 func (t *table) recorder(r *array.Recorder) {
 	t.number("price", absent("not given: not in the costs"), prices, &r.Price)
 	t.count("bays", absent("not given: not checked"), limits{1, maxBays}, &r.Bays)
+	t.quantity("link", aBitRate, absent("not given: not judged"), between{"1 Mbit/s", "1000 Gbit/s"}, &r.Link)
 	t.quantity("idle_power", aPower, absent("not given"), between{"0 W", "100 kW"}, &r.IdlePower)
 	t.part("power", "redundant", &r.Supply)
 	t.part("system_disk", "mirrored", &r.SystemDisk)

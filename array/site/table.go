@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"arrayodds/array/unit"
@@ -11,18 +12,36 @@ import (
 // reader carries what is found while the tree is read: errors and assumptions.
 type reader struct {
 	*document
-	notes []note
-	asked map[string]bool // every key that was asked for, labels left out: the keys there are
+	options options
+	notes   []note
+	asked   map[string]bool // every key that was asked for, labels left out: the keys there are
 }
 
 // note is an assumption with its place.
 type note struct {
 	Assumption
 	offset int
+	row    int // within a schedule, in the order of its cells; 0: in the file itself
+}
+
+// sortedNotes is the notes as the file has them, the defaults of a table after
+// what it gives.
+func (r *reader) sortedNotes() []note {
+	sort.SliceStable(r.notes, func(i, j int) bool {
+		a, b := r.notes[i], r.notes[j]
+		switch {
+		case a.offset != b.offset:
+			return a.offset < b.offset
+		case a.row != b.row:
+			return a.row < b.row
+		}
+		return !a.Default && b.Default
+	})
+	return r.notes
 }
 
 func (r *reader) note(offset int, path, text string, byDefault bool) {
-	r.notes = append(r.notes, note{Assumption{path, text, byDefault}, offset})
+	r.notes = append(r.notes, note{Assumption{path, text, byDefault}, offset, 0})
 }
 
 // table is a table of the file while it is read. The methods that read a key
