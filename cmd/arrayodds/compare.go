@@ -2,7 +2,7 @@ package main
 
 import (
 	"errors"
-	"fmt"
+	"io"
 
 	"github.com/urfave/cli/v2"
 
@@ -30,7 +30,7 @@ or @) has an apostrophe put before it.
 
 EXAMPLE
    arrayodds compare terminal.toml --json terminal.json --accuracy "2 %"`,
-		Flags:           append(formatFlags(), runFlags()...),
+		Flags:           append(formatFlags(formats, "the site file"), runFlags()...),
 		HideHelpCommand: true,
 		OnUsageError:    usageError,
 		Action:          p.runCompare,
@@ -42,8 +42,8 @@ func (p program) runCompare(c *cli.Context) error {
 	if faults != nil {
 		return faults
 	}
-	outs := wanted(c, path)
-	faults = p.misplaced(outs, path)
+	outs := wanted(c, formats, reportBeside(path))
+	faults = misplaced(p, outs, path, "the site file")
 	settings, more := settingsOf(c)
 	faults = append(faults, more...)
 
@@ -74,30 +74,7 @@ func (p program) runCompare(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	return p.tell(outs, standard, report)
-}
-
-// tell writes the table, and what an output sent to standard output.
-func (p program) tell(outs []output, standard []byte, report charts.Report) error {
-	words := p.out
-	if standard != nil {
-		if _, err := p.out.Write(standard); err != nil {
-			return err
-		}
-		words = p.err
-	}
-	if err := print.Ranked(words, report); err != nil {
-		return err
-	}
-	for _, o := range outs {
-		if o.path == stdio {
-			continue
-		}
-		if _, err := fmt.Fprintln(words, "wrote", o.path); err != nil {
-			return err
-		}
-	}
-	return nil
+	return tell(p, outs, standard, func(w io.Writer) error { return print.Ranked(w, report) })
 }
 
 func assumptions(from []site.Assumption) []charts.Assumption {

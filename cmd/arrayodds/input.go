@@ -13,12 +13,15 @@ import (
 const stdio = "-"
 
 // siteArgument is the one argument of a command: a path, or "-".
-func siteArgument(c *cli.Context) (string, refused) {
+func siteArgument(c *cli.Context) (string, refused) { return argument(c, "site file") }
+
+// argument is the path of an input, called so in words.
+func argument(c *cli.Context, words string) (string, refused) {
 	switch {
 	case c.NArg() == 0:
-		return "", refuse("no site file given; see %s --help", c.Command.HelpName)
+		return "", refuse("no %s given; see %s --help", words, c.Command.HelpName)
 	case c.NArg() > 1:
-		return "", refuse("one site file at a time, found %q; see %s --help", c.Args().Slice(), c.Command.HelpName)
+		return "", refuse("one %s at a time, found %q; see %s --help", words, c.Args().Slice(), c.Command.HelpName)
 	}
 	return c.Args().First(), nil
 }

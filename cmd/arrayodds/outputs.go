@@ -16,28 +16,30 @@ import (
 	"arrayodds/cmd/arrayodds/whole"
 )
 
-// format is a form in which compare writes what it found. A new one is a line
-// in formats.
-type format struct {
+// format is a form in which a command writes what it found, an R.
+type format[R any] struct {
 	flag   string
 	usage  string
 	binary bool
-	write  func(io.Writer, charts.Report) error
+	write  func(io.Writer, R) error
 }
 
-var formats = []format{
+// formats are those of compare. A new one is a line here.
+var formats = []format[charts.Report]{
 	{"html", "write the report to `FILE`", false, func(w io.Writer, r charts.Report) error { return r.WriteHTML(w) }},
 	{"json", "write every figure as JSON to `FILE`", false, export.JSON},
 	{"csv", "write one row a choice as CSV to `FILE`", false, export.CSV},
 	{"xlsx", "write a workbook to `FILE`", true, export.XLSX},
 }
 
-func formatFlags() []cli.Flag {
+// formatFlags are the flags that name files for what comes of an input, called
+// so in words.
+func formatFlags[R any](formats []format[R], input string) []cli.Flag {
 	var flags []cli.Flag
 	for _, f := range formats {
 		flag := &cli.StringFlag{Name: f.flag, Usage: f.usage}
 		if f.flag == "html" {
-			flag.DefaultText = "the site file's name with .html; report.html where that is standard input"
+			flag.DefaultText = input + "'s name with .html; report.html where that is standard input"
 		}
 		flags = append(flags, flag)
 	}
@@ -45,21 +47,21 @@ func formatFlags() []cli.Flag {
 }
 
 // output is a format and where it goes.
-type output struct {
-	format
+type output[R any] struct {
+	format[R]
 	path string // "-" is standard output
 }
 
 // wanted lists the outputs of a command line: those named by a flag, and the
-// report in any case.
-func wanted(c *cli.Context, site string) []output {
-	var outs []output
+// report in any case, there or beside the input.
+func wanted[R any](c *cli.Context, formats []format[R], beside string) []output[R] {
+	var outs []output[R]
 	for _, f := range formats {
 		switch path := c.String(f.flag); {
 		case c.IsSet(f.flag):
-			outs = append(outs, output{f, path})
+			outs = append(outs, output[R]{f, path})
 		case f.flag == "html":
-			outs = append(outs, output{f, reportBeside(site)})
+			outs = append(outs, output[R]{f, beside})
 		}
 	}
 	return outs
@@ -72,8 +74,9 @@ func reportBeside(site string) string {
 	return strings.TrimSuffix(site, ".toml") + ".html"
 }
 
-// misplaced says which outputs cannot go where they are sent.
-func (p program) misplaced(outs []output, site string) refused {
+// misplaced says which outputs cannot go where they are sent. The input is a
+// path, and called so in words.
+func misplaced[R any](p program, outs []output[R], input, words string) refused {
 	var faults refused
 	for i, o := range outs {
 		switch {
@@ -86,8 +89,8 @@ func (p program) misplaced(outs []output, site string) refused {
 		case o.path == stdio && o.binary && isTerminal(p.out):
 			faults = append(faults, refuse("--%s - would write a workbook to the terminal; send it to a file", o.flag)...)
 		case o.path != stdio:
-			if site != stdio && whole.Same(o.path, site) {
-				faults = append(faults, refuse("--%s %s would overwrite the site file", o.flag, o.path)...)
+			if input != stdio && whole.Same(o.path, input) {
+				faults = append(faults, refuse("--%s %s would overwrite %s", o.flag, o.path, words)...)
 			} else if err := whole.Check(o.path); err != nil {
 				faults = append(faults, refuse("--%s: %v", o.flag, err)...)
 			}
@@ -103,7 +106,7 @@ func (p program) misplaced(outs []output, site string) refused {
 
 // deliver renders everything first, then puts the files in place together, and
 // what goes to standard output last. It returns the bytes for standard output.
-func deliver(ctx context.Context, outs []output, r charts.Report) ([]byte, error) {
+func deliver[R any](ctx context.Context, outs []output[R], r R) ([]byte, error) {
 	var files []whole.File
 	var standard []byte
 	for _, o := range outs {
@@ -118,6 +121,29 @@ func deliver(ctx context.Context, outs []output, r charts.Report) ([]byte, error
 		files = append(files, whole.File{Path: o.path, Data: b.Bytes()})
 	}
 	return standard, whole.Write(ctx, files)
+}
+
+// tell writes the table, and what an output sent to standard output.
+func tell[R any](p program, outs []output[R], standard []byte, table func(io.Writer) error) error {
+	words := p.out
+	if standard != nil {
+		if _, err := p.out.Write(standard); err != nil {
+			return err
+		}
+		words = p.err
+	}
+	if err := table(words); err != nil {
+		return err
+	}
+	for _, o := range outs {
+		if o.path == stdio {
+			continue
+		}
+		if _, err := fmt.Fprintln(words, "wrote", o.path); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func isTerminal(w io.Writer) bool {
