@@ -43,15 +43,20 @@ var shapes = []string{
 func (r Report) marks() []mark {
 	marks := make([]mark, len(r.Outcomes))
 	for i, o := range r.Outcomes {
-		marks[i] = mark{
-			Number: i + 1,
-			Label:  oneLine(o.Choice.Label),
-			Colour: palette[i%len(palette)],
-			Shape:  "path://" + shapes[i%len(shapes)],
-			Hollow: !o.Sizing.Meets,
-		}
+		marks[i] = markOf(i, o.Choice.Label)
+		marks[i].Hollow = !o.Sizing.Meets
 	}
 	return marks
+}
+
+// markOf is the mark of what stands at a place, from 0.
+func markOf(place int, label string) mark {
+	return mark{
+		Number: place + 1,
+		Label:  oneLine(label),
+		Colour: palette[place%len(palette)],
+		Shape:  "path://" + shapes[place%len(shapes)],
+	}
 }
 
 // Drawing is the mark as a small picture for the text.

@@ -1,38 +1,17 @@
 package charts
 
 import (
-	"bytes"
-	"embed"
 	"fmt"
-	"html/template"
 	"io"
-	"io/fs"
-	"regexp"
 
 	"arrayodds/charts/figure"
 )
 
-//go:embed page
-var pageFiles embed.FS
-
-// scriptFiles holds the chart script where it was put in place before the
-// build, and always its README, so that the pattern matches without it.
-//
-//go:embed script/dist
-var scriptFiles embed.FS
-
-const scriptName = "script/dist/echarts.min.js"
-
 // page is what the template is given.
 type page struct {
+	shell
 	Report   Report
-	Title    string
-	Style    template.CSS
-	Script   template.JS // empty: not put in place
-	Drawing  template.JS // the page's own script
-	Options  []chartOptions
 	Summary  summary
-	Charts   []chart
 	Tables   []table
 	Compared table
 	Policy   table
@@ -42,13 +21,7 @@ type page struct {
 	Assumptions []Assumption
 }
 
-// chartOptions is one drawing's data, ready to stand in a script element.
-type chartOptions struct {
-	ID      string
-	Options template.JS
-}
-
-var pageTemplate = template.Must(template.New("page.html").ParseFS(pageFiles, "page/page.html"))
+var pageTemplate = pageOf("page.html")
 
 // WriteHTML writes the report as one page that needs no network. The same
 // report gives the same bytes. Nothing is written where the page cannot be
@@ -57,39 +30,15 @@ func (r Report) WriteHTML(w io.Writer) error {
 	return r.write(w, chartScript(scriptFiles))
 }
 
-// chartScript reads the chart script, and is empty where there is none.
-func chartScript(files fs.FS) []byte {
-	script, err := fs.ReadFile(files, scriptName)
-	if err != nil {
-		return nil
-	}
-	return script
-}
-
-// endOfScript would end the element that a script stands in.
-var endOfScript = regexp.MustCompile(`(?i)</(script)`)
-
 func (r Report) write(w io.Writer, script []byte) error {
-	style, err := pageFiles.ReadFile("page/page.css")
+	sh, err := newShell(r.Site.Name, "Unnamed site", "arrays compared", script, r.charts())
 	if err != nil {
 		return err
-	}
-	drawing, err := pageFiles.ReadFile("page/draw.js")
-	if err != nil {
-		return err
-	}
-	name := oneLine(r.Site.Name)
-	if name == "" {
-		name = "Unnamed site"
 	}
 	p := page{
+		shell:    sh,
 		Report:   r,
-		Title:    name,
-		Style:    template.CSS(style),
-		Script:   template.JS(endOfScript.ReplaceAll(script, []byte(`<\/$1`))),
-		Drawing:  template.JS(drawing),
 		Summary:  r.summarise(),
-		Charts:   r.charts(),
 		Tables:   r.tables(),
 		Compared: r.comparedTable(),
 		Policy:   r.policyTable(),
@@ -99,17 +48,7 @@ func (r Report) write(w io.Writer, script []byte) error {
 	for _, a := range r.Assumptions {
 		p.Assumptions = append(p.Assumptions, Assumption{oneLine(a.Path), oneLine(a.Text), a.Default})
 	}
-	for _, c := range p.Charts {
-		if c.Absent == "" {
-			p.Options = append(p.Options, chartOptions{c.ID, template.JS(c.Options)})
-		}
-	}
-	var page bytes.Buffer
-	if err := pageTemplate.Execute(&page, p); err != nil {
-		return fmt.Errorf("making the report: %w", err)
-	}
-	_, err = page.WriteTo(w)
-	return err
+	return writePageTo(w, pageTemplate, p)
 }
 
 func (r Report) method() string {

@@ -12,6 +12,7 @@ import (
 // is read with the head of its column.
 type table struct {
 	Title string
+	Of    string // what a row is of; a choice where empty
 	Intro string
 	Heads []head
 	Rows  []row

@@ -1,0 +1,170 @@
+package charts
+
+import (
+	"cmp"
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	"arrayodds/sim/fit"
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// mostCurves bounds the drawings of a page: those with the most failures.
+const mostCurves = 12
+
+// Colours and strokes of a curve and of the laws over it.
+const (
+	seenColour     = 0 // of palette
+	weibullColour  = 1
+	constantColour = 2
+)
+
+// charts draws the curve of each label, up to mostCurves.
+func (f Fitted) charts() []chart {
+	var order []int
+	for i := range f.Results {
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return -cmp.Compare(f.Results[a].Failures, f.Results[b].Failures) })
+	order = order[:min(mostCurves, len(order))]
+	slices.Sort(order)
+	var all []chart
+	for _, i := range order {
+		all = append(all, survivalChart(markOf(i, f.Results[i].Label), f.Results[i]))
+	}
+	for i := range all {
+		all[i].Print = onPaper(all[i], 0)
+	}
+	if n := len(f.Results) - len(all); n > 0 {
+		all[len(all)-1].Notes = append(all[len(all)-1].Notes, fmt.Sprintf("Not drawn, having fewer failures: %s.", count(n, "label", "labels")))
+	}
+	return all
+}
+
+// survivalChart is the share of drives still running by age, as seen and as the
+// laws have it.
+func survivalChart(m mark, r fit.Result) chart {
+	c := chart{ID: fmt.Sprintf("survival-%d", m.Number), Title: "Drives still running, by age: " + m.numbered(), Height: 420}
+	if len(r.Survival) == 0 {
+		c.Absent = "The record gives sums, of which no curve can be drawn."
+		return c
+	}
+	if r.Failures == 0 {
+		c.Absent = "No drive failed, so there is nothing to draw."
+		return c
+	}
+	start, end := r.Survival[0].Hours, r.Survival[len(r.Survival)-1].Hours
+	constant := lawCurve(start, end, func(h float64) float64 { return r.AFR.Value * h / array.HoursPerYear })
+	series := seenSeries(m, r.Survival)
+	series = append(series, lawLine("constant rate", constantColour, "dashed", constant))
+	c.Key = []keyEntry{{strokeDrawing(seenColour, ""), "as seen (Kaplan-Meier), with its 95 % interval"}, {strokeDrawing(constantColour, "5 3"), "constant rate"}}
+	lines := [][]point{constant}
+	if w := r.Weibull; w != nil {
+		curve := lawCurve(start, end, func(h float64) float64 { return math.Pow(h/w.Scale.Value, w.Shape.Value) })
+		series = append(series, lawLine("Weibull law", weibullColour, "solid", curve))
+		c.Key = append(c.Key, keyEntry{strokeDrawing(weibullColour, ""), "Weibull law"})
+		lines = append(lines, curve)
+	}
+	low := lowest(r.Survival, lines)
+	x := opts.XAxis{Type: "value", Name: "age in years", NameLocation: "middle", NameGap: 30, Min: math.Floor(start / array.HoursPerYear), Max: math.Ceil(10*end/array.HoursPerYear) / 10,
+		AxisLabel: tickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
+	y := opts.YAxis{Type: "value", Name: "still running", NameLocation: "end", NameGap: 14, Min: low, Max: 1,
+		AxisLabel: tickLabels("percent"), SplitLine: gridLines(), AxisLine: axisLine()}
+	c.Options = options(x, y, opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
+	if start > 0 {
+		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", plainNumber(start/array.HoursPerYear))
+	}
+	if low > 0 {
+		c.Read += fmt.Sprintf(" The scale begins at %s %%, not at 0.", figure.Exact(100*low))
+	}
+	last := r.Survival[len(r.Survival)-1]
+	c.Alt = fmt.Sprintf("Share of drives still running by age. At %s: %s.", ageText(last.Hours), shareText(last))
+	return c
+}
+
+// seenSeries is the curve as steps, its band, and symbols that tell figures.
+func seenSeries(m mark, steps []fit.Survived) []echarts.SingleSeries {
+	colour := palette[seenColour]
+	var line, band, symbols []point
+	every := (len(steps) + mostSymbols - 1) / mostSymbols
+	for i, s := range steps {
+		age := s.Hours / array.HoursPerYear
+		if i > 0 { // level up to the step
+			before := steps[i-1]
+			line = append(line, point{Value: []any{age, before.Value}})
+			band = append(band, point{Value: []any{age, before.Low, before.High}})
+		}
+		line = append(line, point{Value: []any{age, s.Value}})
+		band = append(band, point{Value: []any{age, s.Low, s.High}})
+		if (len(steps)-1-i)%every == 0 {
+			symbols = append(symbols, point{Value: []any{age, s.Value}, Tip: []string{m.numbered(), "at " + ageText(s.Hours) + ": " + shareText(s),
+				fmt.Sprintf("%s watched at that age", count(s.AtRisk, "drive", "drives"))}})
+		}
+	}
+	dots := points("as seen", "circle", colour, false, symbols...)
+	dots.SymbolSize = 8
+	return []echarts.SingleSeries{
+		drawn("as seen", "band", colour, []int{0}, []int{1, 2}, band...),
+		{Name: "as seen", Type: "line", Symbol: "none", Data: line, LineStyle: &opts.LineStyle{Color: colour, Width: 2}},
+		dots,
+	}
+}
+
+// lawCurve is the share of those running at start that still run later, of a law
+// with that cumulative hazard.
+func lawCurve(start, end float64, cumulative func(float64) float64) []point {
+	const pieces = 80
+	var curve []point
+	for i := range pieces + 1 {
+		h := start + (end-start)*float64(i)/pieces
+		curve = append(curve, point{Value: []any{h / array.HoursPerYear, math.Exp(cumulative(start) - cumulative(h))}})
+	}
+	return curve
+}
+
+func lawLine(name string, colour int, stroke string, curve []point) echarts.SingleSeries {
+	return echarts.SingleSeries{Name: name, Type: "line", Symbol: "none", Data: curve,
+		LineStyle: &opts.LineStyle{Color: palette[colour], Width: 2, Type: stroke}}
+}
+
+// lowest is where the scale of shares begins: a round number below all that is
+// drawn, so that a few failures can be seen.
+func lowest(steps []fit.Survived, curves [][]point) float64 {
+	low := 1.0
+	for _, s := range steps {
+		low = math.Min(low, s.Low)
+	}
+	for _, c := range curves {
+		low = math.Min(low, c[len(c)-1].Value[1].(float64))
+	}
+	for decade := 1e-6; decade < 1; decade *= 10 {
+		for _, n := range []float64{1, 2, 5} {
+			if 1-low <= n*decade {
+				return math.Round((1-n*decade)*1e9) / 1e9
+			}
+		}
+	}
+	return 0
+}
+
+// strokeDrawing is a piece of a line for the key.
+func strokeDrawing(colour int, dashes string) template.HTML {
+	return template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="0 0 22 22" aria-hidden="true"><path d="M0 11H22" fill="none" stroke="%s" stroke-width="3" stroke-dasharray="%s"/></svg>`, palette[colour], dashes))
+}
+
+func ageText(hours float64) string { return plainNumber(hours/array.HoursPerYear) + " years" }
+
+func shareText(s fit.Survived) string {
+	e := scaled(sim.Estimate{Value: s.Value, Low: s.Low, High: s.High}, 100)
+	if e.Low == e.High {
+		return figure.Number(e) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s)", figure.Number(e), figure.Interval(e))
+}

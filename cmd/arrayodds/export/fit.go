@@ -1,0 +1,119 @@
+package export
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+
+	"arrayodds/array/record"
+	"arrayodds/charts"
+	"arrayodds/sim"
+	"arrayodds/sim/fit"
+)
+
+// FitJSON writes what was found of a record as one indented object. Rates are
+// failures per drive-year, low and high the 95 % interval. What the form of the
+// record cannot give, and an end of an interval that it does not bound, is null.
+func FitJSON(w io.Writer, f charts.Fitted) error {
+	out := fitDocument{Format: Format, Groups: make([]fitGroup, 0, len(f.Results))}
+	for _, r := range f.Results {
+		out.Groups = append(out.Groups, fitGroupOf(r))
+	}
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(out)
+}
+
+type fitDocument struct {
+	Format int        `json:"format"`
+	Groups []fitGroup `json:"groups"`
+}
+
+type fitGroup struct {
+	Label       string         `json:"label"`
+	Drives      *int           `json:"drives"`
+	Failures    number         `json:"failures"`
+	DriveDays   number         `json:"drive_days"`
+	AFR         interval       `json:"afr"`
+	Exponential fitExponential `json:"exponential"`
+	Weibull     *fitWeibull    `json:"weibull"`
+	RatioP      *number        `json:"likelihood_ratio_p"`
+	ByYear      []fitYear      `json:"afr_by_year"`
+	Survival    []fitStep      `json:"survival"`
+	Life        *string        `json:"life"`
+	Warnings    []string       `json:"warnings"`
+}
+
+type interval struct {
+	Value number  `json:"value"`
+	Low   *number `json:"low"`
+	High  *number `json:"high"`
+}
+
+type fitExponential struct {
+	LogLikelihood number `json:"log_likelihood"`
+}
+
+type fitWeibull struct {
+	Shape         interval `json:"shape"`
+	Scale         interval `json:"scale_hours"`
+	LogLikelihood number   `json:"log_likelihood"`
+}
+
+type fitYear struct {
+	Year      int    `json:"year"`
+	DriveDays number `json:"drive_days"`
+	Failures  number `json:"failures"`
+	interval
+}
+
+type fitStep struct {
+	Hours number `json:"hours"`
+	interval
+}
+
+func fitGroupOf(r fit.Result) fitGroup {
+	g := fitGroup{
+		Label:       r.Label,
+		Drives:      r.Drives,
+		Failures:    number(r.Failures),
+		DriveDays:   number(r.DriveDays),
+		AFR:         intervalOf(r.AFR),
+		Exponential: fitExponential{number(r.ExponentialLogLikelihood)},
+		RatioP:      (*number)(r.LikelihoodRatioP),
+		Warnings:    append([]string{}, r.Warnings...),
+	}
+	if w := r.Weibull; w != nil {
+		g.Weibull = &fitWeibull{boundedOf(w.Shape), boundedOf(w.Scale), number(w.LogLikelihood)}
+	}
+	for _, y := range r.ByYear {
+		g.ByYear = append(g.ByYear, fitYear{y.Year, number(y.DriveDays), number(y.Failures), intervalOf(y.AFR)})
+	}
+	for _, s := range r.Survival {
+		g.Survival = append(g.Survival, fitStep{number(s.Hours), intervalOf(sim.Estimate{Value: s.Value, Low: s.Low, High: s.High})})
+	}
+	if r.Life != nil {
+		text := record.Life(r.Life)
+		g.Life = &text
+	}
+	return g
+}
+
+func intervalOf(e sim.Estimate) interval {
+	low, high := number(e.Low), number(e.High)
+	return interval{number(e.Value), &low, &high}
+}
+
+// boundedOf leaves out an end that is 0 or infinite: for a shape or a scale,
+// neither is a bound.
+func boundedOf(e sim.Estimate) interval {
+	i := intervalOf(e)
+	if e.Low == 0 {
+		i.Low = nil
+	}
+	if math.IsInf(e.High, 1) {
+		i.High = nil
+	}
+	return i
+}

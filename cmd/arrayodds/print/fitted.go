@@ -1,0 +1,112 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"arrayodds/array/record"
+	"arrayodds/charts"
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	"arrayodds/sim/fit"
+)
+
+// mostDetailed is how many labels are shown year by year; more would push the
+// rest off the screen, and stand in the page and in the JSON.
+const mostDetailed = 6
+
+// Fitted writes what a record says of each label, the law to paste into a site
+// file, and what is not to be trusted.
+func Fitted(w io.Writer, f charts.Fitted) error {
+	parts := []string{paragraph("%s: %s, %s rows", plain(f.Record), f.Form, whole(f.Rows)), ratesTable(f.Results)}
+	if len(f.Results) <= mostDetailed {
+		parts = append(parts, ageTable(f.Results))
+	}
+	parts = append(parts, lives(f.Results))
+	parts = append(parts, fitWarnings(f.Results)...)
+	parts = append(parts, paragraph("A record tells of the drives in it. Whether those to be bought will be like them, it cannot tell."))
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+func ratesTable(results []fit.Result) string {
+	columns := []column{{"drives", 18}, {"number", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing\na year (95 %)", 0},
+		{"Weibull\nshape (95 %)", 0}, {"Weibull scale\nhours (95 %)", 0}, {"p, rate\nconstant", 0}}
+	var rows [][]string
+	for _, r := range results {
+		row := []string{plain(r.Label), "-", typed(figure.Whole(r.Failures)), typed(figure.Whole(r.DriveDays)), percent(r.AFR, "\n%s"), "-", "-", "-"}
+		if r.Drives != nil {
+			row[1] = whole(*r.Drives)
+		}
+		if w := r.Weibull; w != nil {
+			row[5], row[6], row[7] = bounded(w.Shape), bounded(w.Scale), fmt.Sprintf("%.2g", *r.LikelihoodRatioP)
+		}
+		rows = append(rows, row)
+	}
+	return lay(columns, rows)
+}
+
+// ageTable is the rate by year of age.
+func ageTable(results []fit.Result) string {
+	var rows [][]string
+	for _, r := range results {
+		name := plain(r.Label)
+		for _, y := range r.ByYear {
+			rows = append(rows, []string{name, fmt.Sprint(y.Year), typed(figure.Whole(y.Failures)), typed(figure.Whole(y.DriveDays)), percent(y.AFR, " (%s)")})
+			name = ""
+		}
+	}
+	if rows == nil {
+		return paragraph("No rate by year of age: the record does not give it.")
+	}
+	return lay([]column{{"drives", 18}, {"year\nof age", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing a year (95 %)", 0}}, rows)
+}
+
+// lives are the lines to paste. They are never broken.
+func lives(results []fit.Result) string {
+	var b strings.Builder
+	for _, r := range results {
+		if r.Life != nil {
+			fmt.Fprintf(&b, "life = %s  # %s\n", record.Life(r.Life), plain(r.Label))
+		}
+	}
+	return b.String()
+}
+
+// fitWarnings says each thing once, with the labels that it is said of.
+func fitWarnings(results []fit.Result) []string {
+	var texts []string
+	labels := map[string][]string{}
+	for _, r := range results {
+		for _, text := range r.Warnings {
+			if labels[text] == nil {
+				texts = append(texts, text)
+			}
+			labels[text] = append(labels[text], plain(r.Label))
+		}
+	}
+	const most = 5
+	var notes []string
+	for _, text := range texts {
+		of := labels[text]
+		named := strings.Join(of[:min(most, len(of))], ", ")
+		if len(of) > most {
+			named += fmt.Sprintf(" and %d more", len(of)-most)
+		}
+		notes = append(notes, paragraph("! %s: %s", named, text))
+	}
+	return notes
+}
+
+// percent is a rate in per cent, with its interval in that setting.
+func percent(e sim.Estimate, setting string) string {
+	p := sim.Estimate{Value: 100 * e.Value, Low: 100 * e.Low, High: 100 * e.High}
+	return typed(figure.Number(p) + fmt.Sprintf(setting, figure.Interval(p)))
+}
+
+// bounded is a figure whose interval may lack an end, the interval beneath.
+func bounded(e sim.Estimate) string {
+	value, interval := figure.Bounded(e)
+	return typed(value + "\n" + interval)
+}
