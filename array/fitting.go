@@ -184,19 +184,20 @@ func (s Site) Fit(models []Drive, layouts []Layout, care Care, recorder *Recorde
 // that of the least purchase price; of the fewest drives where prices are alike
 // or not known. What is not found, or has no bays, is left out.
 func Cheapest(all []Fitting) []Fitting {
-	var picked []Fitting
-	at := map[Layout]int{}
+	var order []Layout
+	best := map[Layout]Fitting{}
 	for _, f := range all {
-		if !f.Found || !f.Fits {
-			continue
+		if !slices.Contains(order, f.Layout) {
+			order = append(order, f.Layout)
 		}
-		i, there := at[f.Layout]
-		switch {
-		case !there:
-			at[f.Layout] = len(picked)
+		if was := best[f.Layout]; f.Found && f.Fits && (!was.Found || f.cheaper(was)) {
+			best[f.Layout] = f
+		}
+	}
+	var picked []Fitting
+	for _, l := range order {
+		if f := best[l]; f.Found {
 			picked = append(picked, f)
-		case f.cheaper(picked[i]):
-			picked[i] = f
 		}
 	}
 	return picked

@@ -27,6 +27,9 @@ func (r Report) Cautions() []string {
 			}
 		}
 	}
+	if text := r.estimatedCaution(); text != "" {
+		out = append(out, text)
+	}
 	if constant {
 		out = append(out, "Failure rates from a data sheet are often lower than those seen in the field. Where a rate is uncertain, try it twice as high and see whether the order of the choices holds.")
 	}

@@ -72,6 +72,7 @@ func (r Report) lead(meet int) string {
 	}
 	ask := fmt.Sprintf("%s that must be kept for up to %s: %s TB.",
 		count(cameras, "camera writes footage", "cameras write footage"), daysInWords(d.Longest), figure.Exact(d.Needed/array.TB))
+	ask += r.estimatedDemand()
 	switch meet {
 	case 0:
 		return ask + fmt.Sprintf(" None of the %s holds that.", count(n, "choice", "choices"))
@@ -109,9 +110,9 @@ func (r Report) verdict(o Outcome, m mark) verdict {
 		cost = count(o.bought(), "drive", "drives")
 	}
 	if o.Sizing.Meets {
-		v.Rest = capital(cost) + "."
+		v.Rest = capital(cost) + "." + r.atEnds(o)
 	} else {
-		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost))
+		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost)) + r.atEnds(o)
 	}
 	if odds := recordOdds(o.Result); odds != "" {
 		v.Rest += " The record of its drives alone leaves this open: " + odds + "."

@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"arrayodds/array"
 	"arrayodds/charts/figure"
@@ -20,7 +21,7 @@ func (r Report) roomTable() table {
 	if r.hasCameras() {
 		d := r.Site.Demand()
 		t.Intro += fmt.Sprintf(" Needed: %s TB, written at %s MB/s on average and %s MB/s at most. “Reaches back” is the age at which footage is overwritten; with room to spare, the age that the longest retention could be raised to if all were raised alike.",
-			figure.Exact(d.Needed/array.TB), figure.Exact(d.WriteRate/1e6), figure.Exact(d.PeakRate/1e6))
+			figure.Exact(d.Needed/array.TB), figure.Exact(d.WriteRate/1e6), figure.Exact(d.PeakRate/1e6)) + r.estimatedDemand()
 	}
 	return t
 }
@@ -39,9 +40,15 @@ func (r Report) roomCells(o Outcome) []cell {
 		meets, reach = cell{Main: "no cameras given"}, cell{Main: "no cameras given"}
 	default:
 		reach = cell{Main: days(z.Retention)}
+		if r.Site.Estimated() {
+			reach.Sub = days(z.AtHigh.Retention) + " to " + days(z.AtLow.Retention) + ", estimated"
+		}
 		if !z.Meets {
 			meets = cell{Main: "no", Sub: fmt.Sprintf("%s TB short", figure.Exact((r.Site.Demand().Needed-z.Usable)/array.TB))}
 		}
+	}
+	if r.hasCameras() && r.Site.Estimated() {
+		meets.Sub = strings.TrimPrefix(meets.Sub+"; "+ends(z), "; ")
 	}
 	bays := cell{Main: figure.Whole(float64(z.BaysUsed))}
 	if rec := o.Choice.Recorder; rec != nil && rec.Bays > 0 {

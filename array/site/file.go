@@ -12,6 +12,7 @@ type File struct {
 	Site        array.Site
 	Care        array.Care      // the site's, which choices may override
 	Recorder    *array.Recorder // the same; nil where the file has none
+	Schedule    string          // the path of the schedule that was read, as Beside opened it; empty: none
 	Run         Run
 	Assumptions []Assumption
 }
@@ -84,6 +85,7 @@ func (t *table) file() *File {
 	t.name("name", absent(s.Name), "a name in quotes", &s.Name)
 	t.quantity("service_life", aTime, required, between{"1 d", "50 y"}, &s.ServiceLife)
 	s.Cameras = t.cameras()
+	f.Schedule = t.scheduled
 	drives := t.drives()
 	for _, label := range drives.labels {
 		s.Drives = append(s.Drives, drives.drives[label])

@@ -28,7 +28,8 @@ func (t *table) schedule(n *node) []array.Cameras {
 		t.wrongAt(n, "cameras", unit.Quote(name)+why, scheduleRight, "")
 		return nil
 	}
-	s, err := schedule.Read(data, slash.Clean(name))
+	t.scheduled = slash.Clean(name)
+	s, err := schedule.Read(data, t.scheduled)
 	var faults schedule.Faults
 	if errors.As(err, &faults) {
 		for _, f := range faults {

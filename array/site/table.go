@@ -13,8 +13,10 @@ import (
 type reader struct {
 	*document
 	options options
-	notes   []note
-	asked   map[string]bool // every key that was asked for, labels left out: the keys there are
+	// scheduled is the path of the schedule that was read.
+	scheduled string
+	notes     []note
+	asked     map[string]bool // every key that was asked for, labels left out: the keys there are
 }
 
 // note is an assumption with its place.

@@ -1,0 +1,68 @@
+package charts
+
+import (
+	"fmt"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+)
+
+// estimatedDemand is the range of a demand that rests on estimated bit rates;
+// empty where all of them are given.
+func (r Report) estimatedDemand() string {
+	if !r.Site.Estimated() {
+		return ""
+	}
+	return fmt.Sprintf(" That rests on estimated bit rates: it may be %s to %s TB.",
+		figure.Exact(r.Site.Lowest().Demand().Needed/array.TB), figure.Exact(r.Site.Highest().Demand().Needed/array.TB))
+}
+
+// ends says at which ends of an estimated demand a choice holds it.
+func ends(z array.Sizing) string {
+	switch {
+	case z.AtHigh.Meets:
+		return "at the high end of the estimated demand too"
+	case z.Meets:
+		return "not at the high end of the estimated demand"
+	case z.AtLow.Meets:
+		return "yes at the low end of the estimated demand alone"
+	}
+	return "not at the low end of the estimated demand either"
+}
+
+// atEnds is ends as a sentence of a verdict; empty where nothing is estimated.
+func (r Report) atEnds(o Outcome) string {
+	if !r.Site.Estimated() {
+		return ""
+	}
+	if o.Sizing.Meets {
+		return " Holds the footage " + ends(o.Sizing) + "."
+	}
+	if o.Sizing.AtLow.Meets {
+		return " Would hold it at the low end of the estimated demand."
+	}
+	return " Would not hold it at the low end of the estimated demand either."
+}
+
+// estimatedCaution names the camera groups whose bit rate is an estimate.
+func (r Report) estimatedCaution() string {
+	var names []string
+	for i, c := range r.Site.Cameras {
+		if !c.Estimated() {
+			continue
+		}
+		name := short(c.Label)
+		if name == "" {
+			name = fmt.Sprintf("group %d", i+1)
+		}
+		names = append(names, name)
+	}
+	const most = 8
+	if len(names) == 0 {
+		return ""
+	}
+	if n := len(names) - most; n > 0 {
+		names = append(names[:most:most], fmt.Sprintf("%d more", n))
+	}
+	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges use the likely rate. Measure the streams, or read the encoder's settings, before buying."
+}
