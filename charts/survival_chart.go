@@ -71,10 +71,10 @@ func survivalChart(m mark, r fit.Result) chart {
 		c.Key = append(c.Key, keyEntry{strokeDrawing(weibullColour, ""), "Weibull law"})
 		lines = append(lines, curve)
 	}
-	low := lowest(r.Survival, lines)
+	low, step := shareScale(r.Survival, lines)
 	x := opts.XAxis{Type: "value", Name: "age in years", NameLocation: "middle", NameGap: 30, Min: math.Floor(start / array.HoursPerYear), Max: math.Ceil(10*end/array.HoursPerYear) / 10,
 		AxisLabel: tickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
-	y := opts.YAxis{Type: "value", Name: "still running", NameLocation: "end", NameGap: 14, Min: low, Max: 1,
+	y := opts.YAxis{Type: "value", Name: "still running", NameLocation: "end", NameGap: 14, Min: low, Max: 1, MinInterval: step, MaxInterval: step,
 		AxisLabel: tickLabels("percent"), SplitLine: gridLines(), AxisLine: axisLine()}
 	c.Options = options(x, y, opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
 	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
@@ -134,24 +134,25 @@ func lawLine(name string, colour int, stroke string, curve []point) echarts.Sing
 		LineStyle: &opts.LineStyle{Color: palette[colour], Width: 2, Type: stroke}}
 }
 
-// lowest is where the scale of shares begins: a round number below all that is
-// drawn, so that a few failures can be seen.
-func lowest(steps []fit.Survived, curves [][]point) float64 {
-	low := 1.0
+// shareScale is where the scale of shares begins, a round number below all that
+// is drawn, so that a few failures can be seen, and the distance of its ticks.
+func shareScale(steps []fit.Survived, curves [][]point) (low, step float64) {
+	least := 1.0
 	for _, s := range steps {
-		low = math.Min(low, s.Low)
+		least = math.Min(least, s.Low)
 	}
 	for _, c := range curves {
-		low = math.Min(low, c[len(c)-1].Value[1].(float64))
+		least = math.Min(least, c[len(c)-1].Value[1].(float64))
 	}
 	for decade := 1e-6; decade < 1; decade *= 10 {
-		for _, n := range []float64{1, 2, 5} {
-			if 1-low <= n*decade {
-				return math.Round((1-n*decade)*1e9) / 1e9
+		for _, n := range []struct{ parts, of float64 }{{5, 0.2}, {4, 0.5}, {3, 1}, {5, 1}} {
+			if reach := n.parts * n.of * decade; 1-least <= reach {
+				round := func(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+				return round(1 - reach), round(n.of * decade)
 			}
 		}
 	}
-	return 0
+	return 0, 0.2
 }
 
 // strokeDrawing is a piece of a line for the key.
