@@ -45,13 +45,13 @@ func (r *Result) warnOfLaw(say func(string, ...any)) {
 		return
 	}
 	if *r.LikelihoodRatioP >= decisive && r.Failures >= enoughFailures {
-		say("The record does not tell a Weibull law from a constant rate (p = %.2g), so the constant rate is given.", *r.LikelihoodRatioP)
+		say("The record does not tell a Weibull law from a constant rate (p = %.2g).", *r.LikelihoodRatioP)
 	}
 	if !w.bounded() {
 		say("The record does not bound the Weibull law: an end of its interval is missing.")
 	}
 	if _, constant := r.Life.(array.FieldRecord); constant && r.decided() {
-		say("The Weibull law is outside of what a site file takes (shape %g to %g), so the constant rate is given.", float64(leastLifeShape), float64(mostLifeShape))
+		say("The Weibull law is outside of what a site file takes (shape %g to %g).", float64(leastLifeShape), float64(mostLifeShape))
 	}
 }
 

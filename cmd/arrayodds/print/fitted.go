@@ -23,7 +23,9 @@ func Fitted(w io.Writer, f charts.Fitted) error {
 	if len(f.Results) <= mostDetailed {
 		parts = append(parts, ageTable(f.Results))
 	}
-	parts = append(parts, lives(f.Results))
+	if lines := lives(f.Results); lines != "" {
+		parts = append(parts, lines)
+	}
 	parts = append(parts, fitWarnings(f.Results)...)
 	parts = append(parts, paragraph("A record tells of the drives in it. Whether those to be bought will be like them, it cannot tell."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
