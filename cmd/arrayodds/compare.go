@@ -53,6 +53,7 @@ func (p program) runCompare(c *cli.Context) error {
 	} else {
 		return err
 	}
+	faults = append(faults, overSchedule(outs, path, file)...)
 	if faults != nil {
 		return faults
 	}

@@ -1,8 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"errors"
+	"io"
 	"os"
+	"path/filepath"
 
 	"github.com/urfave/cli/v2"
 
@@ -26,26 +29,47 @@ func argument(c *cli.Context, words string) (string, refused) {
 	return c.Args().First(), nil
 }
 
-// read reads the site file. An error is of type refused where the file is at
-// fault, be it by not being there.
-func (p program) read(path string) (*site.File, error) {
+// read reads the site file, and the schedule of cameras that it may name. An
+// error is of type refused where a file is at fault, be it by not being there.
+func (p program) read(path string, opts ...site.Option) (*site.File, error) {
+	file, _, err := p.readText(path, opts...)
+	return file, err
+}
+
+// readText is read with the text of the site file.
+func (p program) readText(path string, opts ...site.Option) (*site.File, []byte, error) {
 	name, from := path, p.in
 	if path == stdio {
 		name = "standard input"
 	} else {
 		f, err := os.Open(path)
 		if err != nil {
-			return nil, refuse("%v", err)
+			return nil, nil, refuse("%v", err)
 		}
 		defer f.Close() // only read from
 		from = f
 	}
-	file, err := site.Read(from, name)
+	// A root, so that no link leads out of the folder either.
+	if root, err := os.OpenRoot(folderOf(path)); err == nil {
+		defer root.Close() // only read from
+		opts = append(opts, site.Beside(root.FS()))
+	}
+	var text bytes.Buffer
+	file, err := site.Read(io.TeeReader(from, &text), name, opts...)
 	if faults, ok := errors.AsType[site.Errors](err); ok {
-		return nil, siteFaults(faults)
+		return nil, nil, siteFaults(faults)
 	}
 	if pathErr := (*os.PathError)(nil); errors.As(err, &pathErr) { // such as reading a directory
-		return nil, refuse("%v", err)
+		return nil, nil, refuse("%v", err)
 	}
-	return file, err
+	return file, text.Bytes(), err
+}
+
+// folderOf is where a site file's schedule is looked for: beside it, and for
+// standard input in the directory that one is in.
+func folderOf(path string) string {
+	if path == stdio {
+		return "."
+	}
+	return filepath.Dir(path)
 }

@@ -6,11 +6,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/whole"
@@ -99,6 +101,21 @@ func misplaced[R any](p program, outs []output[R], input, words string) refused 
 			if o.path == other.path || o.path != stdio && other.path != stdio && whole.Same(o.path, other.path) {
 				faults = append(faults, refuse("--%s and --%s both go to %s", other.flag, o.flag, o.path)...)
 			}
+		}
+	}
+	return faults
+}
+
+// overSchedule says which outputs would overwrite the schedule of cameras.
+func overSchedule[R any](outs []output[R], sitePath string, file *site.File) refused {
+	var faults refused
+	if file == nil || file.Schedule == "" {
+		return nil
+	}
+	schedule := filepath.Join(folderOf(sitePath), filepath.FromSlash(file.Schedule))
+	for _, o := range outs {
+		if o.path != stdio && o.path != "" && whole.Same(o.path, schedule) {
+			faults = append(faults, refuse("--%s %s would overwrite the schedule of cameras", o.flag, o.path)...)
 		}
 	}
 	return faults

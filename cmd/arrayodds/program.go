@@ -46,7 +46,7 @@ Exit status: 0 done, 1 failed, 2 the site file or the command line is wrong.
 EXAMPLE
    arrayodds compare terminal.toml`,
 		Version:   version(),
-		Commands:  []*cli.Command{p.compare(), p.fit(), p.check()},
+		Commands:  []*cli.Command{p.compare(), p.size(), p.fit(), p.check()},
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,

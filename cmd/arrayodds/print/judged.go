@@ -20,6 +20,7 @@ func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
 		parts = append(parts, cameras(f.Site))
 	}
 	parts = append(parts, choices(f.Site, sizes))
+	parts = append(parts, estimated(f.Site)...)
 	if text := defaults(f.Assumptions); text != "" {
 		parts = append(parts, text)
 	}
@@ -32,7 +33,14 @@ func cameras(s array.Site) string {
 	var rows [][]string
 	for i, c := range s.Cameras {
 		alone := array.Site{Cameras: []array.Cameras{c}}.Demand()
-		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), whole(c.Count), size(c.BitRate / 1e6), size(100 * c.Recorded()), days(c.Retention), terabytes(alone.Needed)})
+		rate, needs := size(c.BitRate/1e6), terabytes(alone.Needed)
+		if c.Estimated() {
+			only := array.Site{Cameras: []array.Cameras{c}}
+			low, high := only.Lowest(), only.Highest()
+			rate = "~" + rate + "\n" + between(size(low.Cameras[0].BitRate/1e6), size(high.Cameras[0].BitRate/1e6))
+			needs = "~" + needs + "\n" + between(terabytes(low.Demand().Needed), terabytes(high.Demand().Needed))
+		}
+		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), whole(c.Count), rate, size(100 * c.Recorded()), days(c.Retention), needs})
 	}
 	return lay([]column{{"", 0}, {"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
 }
@@ -51,7 +59,7 @@ func choices(s array.Site, sizes []array.Sizing) string {
 		z := sizes[i]
 		row := []string{plain(c.Label), layout(c), drives(c), bays(c, z), terabytes(z.Usable)}
 		if len(s.Cameras) > 0 {
-			row = append(row, yes(z.Meets), held(z))
+			row = append(row, meets(z), held(z))
 		}
 		if priced {
 			row = append(row, money(z.Purchase))

@@ -35,7 +35,7 @@ func Ranked(w io.Writer, r charts.Report) error {
 	for _, o := range order {
 		row := []string{plain(o.Choice.Label), terabytes(o.Sizing.Usable)}
 		if cameras {
-			row = append(row, days(o.Sizing.Retention), yes(o.Sizing.Meets))
+			row = append(row, days(o.Sizing.Retention), meets(o.Sizing))
 		}
 		loss := odds(o.Result.LossChance)
 		if len(o.Result.Warnings) > 0 {
@@ -51,6 +51,7 @@ func Ranked(w io.Writer, r charts.Report) error {
 		rows = append(rows, row)
 	}
 	parts := []string{title(r.Site), lay(columns, rows)}
+	parts = append(parts, estimated(r.Site)...)
 	parts = append(parts, shortfalls(r.Site, order)...)
 	parts = append(parts, warnings(order, r.Accuracy)...)
 	parts = append(parts, paragraph("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
@@ -68,8 +69,12 @@ func title(s array.Site) string {
 		count += c.Count
 	}
 	d := s.Demand()
+	about := ""
+	if s.Estimated() {
+		about = "~"
+	}
 	return paragraph("%s: %s cameras need %s TB, written at %s MB/s; %s of service",
-		plain(s.Name), whole(count), terabytes(d.Needed), size(d.WriteRate/1e6), years(s.ServiceLife))
+		plain(s.Name), whole(count), about+terabytes(d.Needed), about+size(d.WriteRate/1e6), years(s.ServiceLife))
 }
 
 // rank orders the outcomes; those alike stay in the order of the site file.

@@ -82,6 +82,31 @@ func years(hours float64) string {
 	return n + " years"
 }
 
+// meets says whether a choice holds what is due, at all of an estimated demand
+// or at a part of it.
+func meets(z array.Sizing) string {
+	switch {
+	case z.Meets && !z.AtHigh.Meets && z.AtHigh.Needed > 0:
+		return "likely"
+	case !z.Meets && z.AtLow.Meets:
+		return "unlikely"
+	}
+	return yes(z.Meets)
+}
+
+// between is a range of figures: "7.8 to 31.1".
+func between(low, high string) string { return low + " to " + high }
+
+// estimated explains what rests on estimated bit rates; nothing where none is.
+func estimated(s array.Site) []string {
+	if !s.Estimated() {
+		return nil
+	}
+	low, high := s.Lowest().Demand(), s.Highest().Demand()
+	return []string{paragraph("~ Bit rates are estimated from pixels, frames and codec (common practice, no source): the cameras may need %s TB. Demand met \"yes\" holds for all of that range, \"likely\" for the likely figure but not for the high one, \"unlikely\" for the low one alone. Measure the streams before you buy.",
+		between(terabytes(low.Needed), terabytes(high.Needed)))}
+}
+
 func yes(b bool) string {
 	if b {
 		return "yes"

@@ -1,0 +1,195 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/array/unit"
+)
+
+// Sized is what size found.
+type Sized struct {
+	Site      array.Site
+	Recorder  *array.Recorder
+	Bays      int             // 0: no limit
+	All       []array.Fitting // every drive in every layout
+	Suggested []array.Choice  // labelled
+	LeftOut   []string        // drive models that were not tried, and why
+}
+
+// Fewest writes what the cameras need, the fewest drives that hold it, what a
+// little more would take, and the choices to paste into the site file.
+func Fewest(w io.Writer, z Sized) error {
+	parts := []string{title(z.Site), cameras(z.Site), network(z.Site, z.Recorder), fittings(z)}
+	parts = append(parts, notes(z)...)
+	if len(z.Suggested) > 0 {
+		parts = append(parts, reaches(z), changes(z),
+			paragraph("Choices to paste into the site file, of each layout the one that costs least:")+"\n"+site.ChoicesTOML(z.Suggested))
+	}
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+// network is the peak of the streams beside the link of the recorder.
+func network(s array.Site, r *array.Recorder) string {
+	peak := func(s array.Site) string { return unit.FormatBitRate(8 * s.Demand().PeakRate) }
+	text := "Network: " + peak(s)
+	if s.Estimated() {
+		text += " (" + between(peak(s.Lowest()), peak(s.Highest())) + ")"
+	}
+	text += " when every camera records at once"
+	free := s.FreeLink(r)
+	if math.IsNaN(free) {
+		return paragraph(`%s; link = "1 Gbit/s" under [recorder] would be judged.`, text)
+	}
+	text += fmt.Sprintf(", of a link of %s: ", unit.FormatBitRate(r.Link))
+	if s.Estimated() {
+		text += fmt.Sprintf("%s of it stays free, %s.", share(free), between(share(s.Highest().FreeLink(r)), share(s.Lowest().FreeLink(r))))
+	} else {
+		text += fmt.Sprintf("%s of it stays free.", share(free))
+	}
+	switch worst := s.Highest().FreeLink(r); {
+	case worst < 0:
+		text += " IT IS TOO SLOW."
+	case worst < array.EnoughFree:
+		text += fmt.Sprintf(" That is little: leave %s for packet headers, bursts, live viewing and export (common practice, no source).", share(array.EnoughFree))
+	}
+	return paragraph("%s", text)
+}
+
+func share(x float64) string {
+	if x < 0 {
+		return "none"
+	}
+	return fmt.Sprintf("%.0f %%", math.Floor(100*x+1e-9))
+}
+
+// fittings is the table of every drive in every layout.
+func fittings(z Sized) string {
+	columns := []column{{"drive", 12}, {"fewest drives\nin layout", 13}, {"drives", 0}}
+	if z.Bays > 0 {
+		columns = append(columns, column{fmt.Sprintf("fits in\n%d bays", z.Bays), 0})
+	}
+	columns = append(columns, column{"usable\nTB", 0}, column{"% of the\nretention", 0})
+	priced := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Purchase) })
+	powered := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Watts) })
+	if priced {
+		columns = append(columns, column{"cost", 0})
+	}
+	if powered {
+		columns = append(columns, column{"W", 0}, column{"heat\nBTU/h", 0}, column{"kWh\na year", 0})
+	}
+	needed := z.Site.Demand().Needed
+	var rows [][]string
+	for _, f := range z.All {
+		number := fmt.Sprint(f.Choice.Drives)
+		if !f.Found {
+			number = fmt.Sprintf("over %d", array.MaxDrives)
+		}
+		if f.Low != f.High {
+			number += "\n" + between(drivesOrMore(f.Low), drivesOrMore(f.High))
+		}
+		name := f.Layout.String()
+		if f.Found {
+			name = layout(f.Choice)
+		}
+		row := []string{plain(f.Drive.Label), name, number}
+		figures := make([]string, len(columns)-len(row))
+		if f.Found {
+			figures = figures[:0]
+			if z.Bays > 0 {
+				figures = append(figures, yes(f.Fits))
+			}
+			figures = append(figures, terabytes(f.Sizing.Usable), whole(int(100*f.Sizing.Usable/needed)))
+			if priced {
+				figures = append(figures, money(f.Sizing.Purchase))
+			}
+			if powered {
+				figures = append(figures, size(f.Sizing.Watts), money(array.BTUPerHour(f.Sizing.Watts)), money(f.Sizing.EnergyPerYear()))
+			}
+		}
+		rows = append(rows, append(row, figures...))
+	}
+	return lay(columns, rows)
+}
+
+func drivesOrMore(n int) string {
+	if n == 0 {
+		return fmt.Sprintf("over %d", array.MaxDrives)
+	}
+	return fmt.Sprint(n)
+}
+
+// notes says what the table rests on, and what it leaves out.
+func notes(z Sized) []string {
+	var all []string
+	if z.Site.Estimated() {
+		low, high := z.Site.Lowest().Demand(), z.Site.Highest().Demand()
+		all = append(all, paragraph("~ Bit rates are estimated from pixels, frames and codec (common practice, no source): the cameras may need %s TB. Drives are counted for the likely figure, beneath it for the low and the high one. Measure the streams before you buy.",
+			between(terabytes(low.Needed), terabytes(high.Needed))))
+	}
+	all = append(all, paragraph("Hot spares are not counted, nor is room for growth. Groups have at most 8 drives with single parity, 12 with double, 16 with triple parity and in RAID 10 (common practice, no source). RAID 0 is left out unless a choice names it: a JBOD of as many drives holds as much and loses less."))
+	for _, text := range z.LeftOut {
+		all = append(all, paragraph("%s", plain(text)))
+	}
+	short := 0
+	for _, f := range z.All {
+		if !f.Found || !f.Fits {
+			short++
+		}
+	}
+	switch {
+	case short == len(z.All) && z.Bays > 0:
+		all = append(all, paragraph("Nothing fits in %d bays: larger drives, a recorder with more bays, or less to keep.", z.Bays))
+	case short == len(z.All):
+		all = append(all, paragraph("Nothing holds it with %d drives.", array.MaxDrives))
+	}
+	return all
+}
+
+// reaches is how far back the footage of each camera group could reach.
+func reaches(z Sized) string {
+	var rows [][]string
+	for i, c := range z.Suggested {
+		s, err := z.Site.Size(c)
+		if err != nil {
+			continue // every suggestion was sized before
+		}
+		var all []string
+		for _, hours := range z.Site.ReachedRetention(s.Usable) {
+			all = append(all, days(hours))
+		}
+		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), strings.Join(all, ", ")})
+	}
+	return lay([]column{{"", 0}, {"suggested", 38}, {"could reach back, days of cameras 1, 2, ...", 50}}, rows)
+}
+
+// mostAcross is how many suggestions stand side by side.
+const mostAcross = 10
+
+// changes is the drives that each suggestion would have for a little more.
+func changes(z Sized) string {
+	columns := []column{{"", 40}, {"needs\nTB", 0}}
+	across := z.Suggested[:min(len(z.Suggested), mostAcross)]
+	for i := range across {
+		columns = append(columns, column{fmt.Sprint(i + 1), 0})
+	}
+	row := func(label string, needed float64) []string {
+		cells := []string{plain(label), terabytes(needed)}
+		for _, c := range across {
+			more, _ := c.Fewest(needed)
+			cells = append(cells, drivesOrMore(more.Drives))
+		}
+		return cells
+	}
+	rows := [][]string{row("as it is: drives of the suggestion", z.Site.Demand().Needed)}
+	for _, ch := range z.Site.Changes() {
+		rows = append(rows, row(ch.Label, ch.Needed))
+	}
+	return lay(columns, rows)
+}
