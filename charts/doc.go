@@ -8,6 +8,10 @@
 // each choice and the list of assumptions. [Report.WriteHTML] writes the page;
 // the same report always gives the same bytes.
 //
+// A [Fitted] is what was found of a fleet's record; [Fitted.WriteHTML] writes its
+// page: the laws to paste, a curve for each label with the laws over it, and the
+// figures. Both pages have one shell.
+//
 // # The charts
 //
 // One file a chart. Each builds the options of an ECharts drawing as plain

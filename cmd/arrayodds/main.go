@@ -2,14 +2,16 @@
 // recorded on it.
 //
 //	arrayodds compare SITE.toml    size, simulate and rank every choice
+//	arrayodds fit RECORD           find a life law in a fleet's own record
 //	arrayodds check SITE.toml      read and judge the file, simulate nothing
 //
 // Here is only the way in and out: flags are read, one call is made, what it
 // gives is written. What a site is stands in package array, how its file is
-// read in array/site, what is simulated in sim, what is drawn in charts.
+// read in array/site, a record in array/record, what is simulated in sim, what is
+// fitted in sim/fit, what is drawn in charts.
 //
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
-// an interrupt), 2 when the site file or the command line is wrong; on 1 and 2
+// an interrupt), 2 when the input or the command line is wrong; on 1 and 2
 // no file is written.
 package main
 

@@ -26,8 +26,12 @@ func TestReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	fleet, err := os.ReadFile("testdata/readme/fleet.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
 	t.Chdir(t.TempDir())
-	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite)} {
+	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet)} {
 		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -58,8 +62,8 @@ func TestReadme(t *testing.T) {
 			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
 		}
 	}
-	if shown != 3 {
-		t.Errorf("the README shows %d commands, want 3", shown)
+	if shown != 4 {
+		t.Errorf("the README shows %d commands, want 4", shown)
 	}
 	if *update {
 		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {

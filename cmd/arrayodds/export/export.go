@@ -6,6 +6,7 @@
 //   - [CSV]: one row a choice, for whatever reads tables.
 //   - [XLSX]: a workbook with the choices, the loss over the years, the
 //     assumptions and the cautions, its figures being numbers.
+//   - [FitJSON]: every figure of a fitted record, likewise.
 //
 // Each writes to an [io.Writer] and knows nothing of files. What is not known
 // (a cost without prices, what rests on cameras at a site without them) is null

@@ -1,5 +1,5 @@
 // Package print writes for people at a terminal: [Ranked] what compare found,
-// [Judged] what check read. Plain text of at most a hundred columns, without
+// [Judged] what check read, [Fitted] what a record says. Plain text of at most a hundred columns, without
 // colour; figures are never cut short, and every estimate has its 95 % interval
 // beside it, rounded to what that interval supports.
 package print
