@@ -1,6 +1,7 @@
 // Package site reads the file that describes a site: its cameras, the drives
 // and arrays that could be bought, and how the place looks after them.
-// [Read] gives a [File], or every error of the text at once.
+// [Read] gives a [File], or every error of the text at once; [WithChoices] writes
+// the file with other choices in it.
 //
 // # The file
 //
@@ -14,10 +15,16 @@
 //	[[cameras]]     up to 1 000 groups; without any, choices are compared by capacity
 //	label           text; else "Cameras 1" and so on
 //	count           1 to 100 000; required
-//	bitrate         1 kbit/s to 10 Gbit/s, of one camera; required
+//	bitrate         1 kbit/s to 10 Gbit/s, of one camera; required, or what it is
+//	                estimated from:
+//	resolution      "2560x1440", "1080p" (16:9) or "4 MP"; or width and height
+//	frames_per_second  0.01 to 1 000
+//	codec           H.264 (AVC), H.265 (HEVC), AV1 or MJPEG
 //	hours_per_day   0.01 to 24; default 24
 //	activity        share of those hours recorded, 0.0001 to 1; default 1
 //	retention       time, 1 h to 50 y; required. It may be longer than the service life
+//
+//	cameras = "schedule.xlsx"  in place of [[cameras]], see below
 //
 //	[[drives]]      1 to 100 models
 //	label           text, no two alike; required
@@ -61,6 +68,7 @@
 //
 //	[recorder]
 //	price           number; bays, up to 10 000; idle_power, in watts
+//	link            1 Mbit/s to 1000 Gbit/s, of its network; only judged by size
 //	power           { failures_per_year = 0.05, restore = "48 h", redundant = false }
 //	system_disk     { failures_per_year = 0.01, restore = "24 h", mirrored = false }
 //	mains           { outages_per_year = 2, mean = "1.3 h", ups_bridges = "30 min" }
@@ -70,6 +78,24 @@
 //	seed            0 to 2^63 − 1; default 1
 //	accuracy        0.01 % to 100 %; default 5 %
 //	max_trials      1 000 to 1e10 for each choice; default 20 000 000
+//
+// # A schedule of cameras
+//
+// cameras = "schedule.csv" or "schedule.xlsx", at the top of the file, takes the
+// groups from a spreadsheet with one row for each, read by package schedule: there
+// stand the headings and units that it knows. The path is relative to the site
+// file and cannot lead out of its folder; for standard input it is relative to
+// the directory one is in. Columns that are not known are listed among the
+// assumptions, and so are rows of totals, which are not read. A resolution, codec
+// or frame rate beside a bit rate is not used.
+//
+// # Estimated bit rates
+//
+// Where the bit rate is left out, it is pixels × frames per second × bits per
+// pixel of the codec, with a low and a high figure beside the likely one (common
+// practice, no source; see [array.Codec]). The likely one counts; what the others
+// would make of the demand is told beside it. An estimate is listed among the
+// assumptions as a default.
 //
 // # Laws of time
 //
@@ -89,7 +115,8 @@
 //
 // # Errors
 //
-// Each is one line, file:line: key: what was found; what would be right; and,
+// Each is one line, file:line: key: what was found; what would be right; in a
+// schedule its file, sheet and cell stand in place of the line; and,
 // where something is near, what was perhaps meant. They stand in the order of
 // the file. A mistake of TOML in one line ("capacity = 12 TB" without quotes)
 // does not hide those in others; one that leaves the rest unreadable, such as a

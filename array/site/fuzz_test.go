@@ -1,13 +1,46 @@
 package site
 
 import (
+	"bytes"
 	"errors"
 	"math"
 	"os"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"unicode/utf8"
 )
+
+// FuzzSchedule: the same where the cameras stand in a spreadsheet; and what
+// WithChoices makes of it is read as the same site.
+func FuzzSchedule(f *testing.F) {
+	f.Add(small, rows)
+	f.Add("name = \"x\" # y\n"+small+"# z", "label,count,bitrate,retention\n\"a\\\"\"\",1,6 Mbit/s,30 d\n")
+	f.Fuzz(func(t *testing.T, in, csv string) {
+		in = "cameras = \"s.csv\"\n" + in
+		got, err := Read(strings.NewReader(in), "s.toml", Beside(fstest.MapFS{"s.csv": {Data: []byte(csv)}}))
+		if err != nil {
+			var errs Errors
+			if !errors.As(err, &errs) || len(errs) == 0 {
+				t.Fatalf("%T %v", err, err)
+			}
+			for _, e := range errs {
+				if e.Line < 1 || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
+					t.Fatalf("%+q", e)
+				}
+			}
+			return
+		}
+		out := WithChoices([]byte(in), got, got.Site.Choices[:1])
+		again, err := Read(bytes.NewReader(out), "out.toml")
+		if err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
+		if len(again.Site.Choices) != 1 || len(again.Site.Cameras) != len(got.Site.Cameras) || again.Run != got.Run {
+			t.Fatalf("%+v\n%s", again, out)
+		}
+	})
+}
 
 // FuzzRead: whatever the text, the answer is a site that can be sized, or errors
 // in order that each have a place, one line, what was found and what is right.

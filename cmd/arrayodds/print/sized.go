@@ -55,6 +55,9 @@ func network(s array.Site, r *array.Recorder) string {
 	}
 	switch worst := s.Highest().FreeLink(r); {
 	case worst < 0:
+		if free >= 0 {
+			text += " At the high end"
+		}
 		text += " IT IS TOO SLOW."
 	case worst < array.EnoughFree:
 		text += fmt.Sprintf(" That is little: leave %s for packet headers, bursts, live viewing and export (common practice, no source).", share(array.EnoughFree))
@@ -71,11 +74,11 @@ func share(x float64) string {
 
 // fittings is the table of every drive in every layout.
 func fittings(z Sized) string {
-	columns := []column{{"drive", 12}, {"fewest drives\nin layout", 13}, {"drives", 0}}
+	columns := []column{{"drive", 11}, {"fewest drives\nin layout", 13}, {"drives", 0}}
 	if z.Bays > 0 {
 		columns = append(columns, column{fmt.Sprintf("fits in\n%d bays", z.Bays), 0})
 	}
-	columns = append(columns, column{"usable\nTB", 0}, column{"% of the\nretention", 0})
+	columns = append(columns, column{"usable\nTB", 0}, column{"% of\ndue", 0})
 	priced := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Purchase) })
 	powered := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Watts) })
 	if priced {
@@ -91,7 +94,10 @@ func fittings(z Sized) string {
 		if !f.Found {
 			number = fmt.Sprintf("over %d", array.MaxDrives)
 		}
-		if f.Low != f.High {
+		switch {
+		case f.Low > 0 && f.High == 0:
+			number += fmt.Sprintf("\n%d or more", f.Low)
+		case f.Low != f.High:
 			number += "\n" + between(drivesOrMore(f.Low), drivesOrMore(f.High))
 		}
 		name := f.Layout.String()
