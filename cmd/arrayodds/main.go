@@ -2,6 +2,7 @@
 // recorded on it.
 //
 //	arrayodds compare SITE.toml    size, simulate and rank every choice
+//	arrayodds size SITE.toml       find the fewest drives that hold the footage
 //	arrayodds fit RECORD           find a life law in a fleet's own record
 //	arrayodds check SITE.toml      read and judge the file, simulate nothing
 //
