@@ -125,7 +125,7 @@ func rateCells(r fit.Result) []cell {
 		return append(cells, notKnown(), notKnown(), cell{Main: constant}, notKnown())
 	}
 	return append(cells, boundedCell(w.Shape), boundedCell(w.Scale),
-		cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, cell{Main: fmt.Sprintf("%.2g", *r.LikelihoodRatioP)})
+		cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, cell{Main: firm(figure.Significance(*r.LikelihoodRatioP))})
 }
 
 // boundedCell is an estimate whose interval may lack an end.

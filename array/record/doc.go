@@ -38,7 +38,7 @@
 // # Bounds
 //
 // Rows are streamed, so a file may be of any size. What is kept is a few numbers
-// a drive: at most 4 million drives, 10 000 labels, 1 MiB a row. Snapshots are
+// a drive: at most 2 million drives, 10 000 labels, 1 MiB a row. Snapshots are
 // split by code of our own: on rows as wide as those of the open datasets it is
 // six times as fast as encoding/csv alone (BenchmarkSnapshots).
 //

@@ -29,7 +29,7 @@ var forms = []*form{&sums, &ages, &dates, &snapshots}
 
 // limits of what is kept.
 const (
-	maxDrives   = 4_000_000
+	maxDrives   = 2_000_000
 	maxLabels   = 10_000
 	longestName = 200 // bytes
 )

@@ -83,7 +83,7 @@ func TestTooMany(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 	_, err = Read(t.Context(), strings.NewReader("hours,failed\n"+strings.Repeat("1,0\n", maxDrives+2)), "x.csv", Options{})
-	if errs, _ := errors.AsType[Errors](err); len(errs) != 1 || !strings.HasPrefix(errs[0].Error(), "x.csv:4000002: found more than 4000000 drives") {
+	if errs, _ := errors.AsType[Errors](err); len(errs) != 1 || !strings.HasPrefix(errs[0].Error(), "x.csv:2000002: found more than 2000000 drives") {
 		t.Errorf("%v", err)
 	}
 }

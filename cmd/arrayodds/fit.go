@@ -119,7 +119,9 @@ func (p program) fitted(ctx context.Context, path string, opt record.Options) (c
 			return charts.Fitted{}, refuse("%v", err)
 		}
 		defer f.Close() // only read from
-		from = f
+		shown := newReading(f, p.err)
+		defer shown.end()
+		from = shown
 	}
 	rec, err := record.Read(ctx, from, name, opt)
 	if faults, ok := errors.AsType[record.Errors](err); ok {

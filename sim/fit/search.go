@@ -3,11 +3,10 @@ package fit
 import "math"
 
 // peak is where f is greatest between from and to, and how great. f is to have
-// one peak there; golden sections halve the doubt at each look, whatever its
-// form.
-func peak(f func(float64) float64, from, to float64) (at, value float64) {
+// one peak there; golden sections narrow the doubt to that width, whatever its
+// form. f is flat at its peak, so that its value is known to far more digits.
+func peak(f func(float64) float64, from, to, width float64) (at, value float64) {
 	const golden = 0.6180339887498949
-	const width = 1e-9 // f is flat at its peak: half of the digits are plenty
 	a, d := from, to
 	b, c := d-golden*(d-a), a+golden*(d-a)
 	fb, fc := f(b), f(c)

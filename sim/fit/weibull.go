@@ -59,7 +59,7 @@ func (r record) weibull() *Weibull {
 		}
 	}
 	from, to := math.Max(low, bestAt-gridStep), math.Min(high, bestAt+gridStep)
-	at, best := peak(profile, from, to)
+	at, best := peak(profile, from, to, 1e-9)
 	if at-low < edge || high-at < edge {
 		return nil
 	}
@@ -119,9 +119,10 @@ func (r record) scaleEnds(best, at, shapeLow, shapeHigh float64) (low, high floa
 	}
 	// Each end lies on the way from the best shape to one end of the shapes or
 	// the other.
+	const width = 1e-5
 	greatest := func(f func(float64) float64) float64 {
-		_, a := peak(f, shapeLow, at)
-		_, b := peak(f, at, shapeHigh)
+		_, a := peak(f, shapeLow, at, width)
+		_, b := peak(f, at, shapeHigh, width)
 		return math.Max(a, b)
 	}
 	return -greatest(end(-1)), greatest(end(1))

@@ -42,7 +42,7 @@ func ratesTable(results []fit.Result) string {
 			row[1] = whole(*r.Drives)
 		}
 		if w := r.Weibull; w != nil {
-			row[5], row[6], row[7] = bounded(w.Shape), bounded(w.Scale), fmt.Sprintf("%.2g", *r.LikelihoodRatioP)
+			row[5], row[6], row[7] = bounded(w.Shape), bounded(w.Scale), typed(figure.Significance(*r.LikelihoodRatioP))
 		}
 		rows = append(rows, row)
 	}
