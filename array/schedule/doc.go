@@ -40,7 +40,7 @@
 //
 // # Bounds
 //
-// Files of at most 16 MiB, unpacked at most 64 MiB and 16 MiB of cells; 10 000
+// Files of at most 16 MiB, unpacked at most 64 MiB and 6 MiB of cells; 10 000
 // rows of 256 columns. CSV is UTF-8, parted by commas, semicolons or tabs. Of a
 // workbook the first sheet with a row of headings is read; hidden rows count.
 package schedule

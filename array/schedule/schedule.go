@@ -65,7 +65,7 @@ func (f Faults) Error() string {
 const (
 	MaxBytes     = 16 << 20
 	maxUnpacked  = 64 << 20
-	maxXML       = 16 << 20 // of that, what the library builds its model of
+	maxXML       = 6 << 20 // of that, what the library builds its model of: up to 80 times as much memory
 	maxRows      = 10_000
 	maxColumns   = 256
 	maxCellRunes = 1000

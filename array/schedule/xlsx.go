@@ -139,7 +139,7 @@ func parts(data []byte, name string) *Fault {
 		}
 	}
 	if all > maxUnpacked || text > maxXML {
-		return &Fault{name, "", "a workbook of more than 16 MiB of cells or 64 MiB in all, unpacked", "a workbook with the schedule alone"}
+		return &Fault{name, "", "a workbook of more than 6 MiB of cells or 64 MiB in all, unpacked", "a workbook with the schedule alone"}
 	}
 	return nil
 }
