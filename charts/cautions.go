@@ -16,7 +16,7 @@ func (r Report) Cautions() []string {
 	var records, constant, open bool
 	for _, o := range r.Outcomes {
 		switch o.Choice.Drive.Life.(type) {
-		case array.FieldRecord:
+		case array.FieldRecord, array.FittedWeibull:
 			records = true
 		default:
 			constant = true

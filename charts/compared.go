@@ -45,7 +45,7 @@ func (r Report) leftOut(o Outcome) []string {
 	}
 	care, drive := o.Choice.Care, o.Choice.Drive
 	switch drive.Life.(type) {
-	case array.WeibullLife, array.RateByYear:
+	case array.WeibullLife, array.FittedWeibull, array.RateByYear:
 		out = append(out, "failure rates that change with age")
 	case array.FieldRecord:
 		out = append(out, "how uncertain the rate is")

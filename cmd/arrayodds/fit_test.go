@@ -45,9 +45,11 @@ func TestLifeCanBePasted(t *testing.T) {
 			continue
 		}
 		switch got := file.Site.Choices[0].Drive.Life.(type) {
-		case array.WeibullLife:
-			want := found.Life.(array.WeibullLife)
-			if math.Abs(got.Shape/want.Shape-1) > 1e-4 || math.Abs(got.Scale/want.Scale-1) > 1e-5 || got.Min != 0 {
+		case array.FittedWeibull:
+			want := found.Life.(array.FittedWeibull)
+			if math.Abs(got.Shape/want.Shape-1) > 1e-4 || math.Abs(got.Scale/want.Scale-1) > 1e-5 ||
+				math.Abs(got.ShapeError/want.ShapeError-1) > 1e-2 || math.Abs(got.ScaleError/want.ScaleError-1) > 1e-2 ||
+				math.Abs(got.Correlation-want.Correlation) > 1e-2 {
 				t.Errorf("%s is read as %+v, found was %+v", line, got, want)
 			}
 		default:

@@ -27,7 +27,7 @@ func sums(rows []sum) []array.Counted {
 func TestDecides(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	ageing := Fleet(array.Fleet{Drives: simulated(r, 400, 2, 90000)})
-	if w, ok := ageing.Life.(array.WeibullLife); !ok || w.Shape != ageing.Weibull.Shape.Value || w.Scale != ageing.Weibull.Scale.Value {
+	if w, ok := ageing.Life.(array.FittedWeibull); !ok || w.Shape != ageing.Weibull.Shape.Value || w.Scale != ageing.Weibull.Scale.Value {
 		t.Errorf("an ageing fleet gives %+v", ageing.Life)
 	}
 	constant := Fleet(array.Fleet{Drives: simulated(r, 400, 1, 300000)})

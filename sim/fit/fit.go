@@ -31,7 +31,8 @@ type Result struct {
 	LikelihoodRatioP *float64
 	Survival         []Survived
 
-	// Life is the law that the record decides for: array.WeibullLife where it
+	// Life is the law that the record decides for: array.FittedWeibull, with its
+	// standard errors, where it
 	// tells an ageing law from a constant rate, else array.FieldRecord, which
 	// carries the doubt about the rate along. It is nil where the record
 	// implies a rate that no site file may hold.
@@ -99,7 +100,7 @@ func (r *Result) decide() {
 	if w := r.Weibull; r.decided() &&
 		w.Shape.Value >= leastLifeShape && w.Shape.Value <= mostLifeShape &&
 		w.Scale.Value >= leastLifeScale && w.Scale.Value <= mostLifeScale {
-		r.Life = array.WeibullLife{Shape: w.Shape.Value, Scale: w.Scale.Value}
+		r.Life = w.life()
 		return
 	}
 	if (r.Failures+jeffreys)/r.DriveDays*daysPerYear <= mostAFR && r.DriveDays >= leastDriveDays {

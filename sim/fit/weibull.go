@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"arrayodds/array"
 	"arrayodds/sim"
 )
 
@@ -28,6 +29,24 @@ func (w Weibull) Mean() float64 {
 func (w Weibull) StdDev() float64 {
 	m := math.Gamma(1 + 1/w.Shape.Value)
 	return w.Scale.Value * math.Sqrt(math.Gamma(1+2/w.Shape.Value)-m*m)
+}
+
+// Bounds of the errors that a site file may hold.
+const (
+	mostLifeError       = 3
+	mostLifeCorrelation = 0.999
+)
+
+// life is the law for a site file: the estimates with their standard errors, as
+// those of their logarithms, which is what relative errors are to first order.
+func (w Weibull) life() array.FittedWeibull {
+	correlation := w.Covariance[0][1] / math.Sqrt(w.Covariance[0][0]*w.Covariance[1][1])
+	return array.FittedWeibull{
+		Shape: w.Shape.Value, Scale: w.Scale.Value,
+		ShapeError:  math.Min(w.Shape.RelativeError, mostLifeError),
+		ScaleError:  math.Min(w.Scale.RelativeError, mostLifeError),
+		Correlation: math.Max(-mostLifeCorrelation, math.Min(correlation, mostLifeCorrelation)),
+	}
 }
 
 // Shapes that are looked at. Outside of them a record says nothing that could

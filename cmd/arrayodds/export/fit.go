@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"arrayodds/array"
 	"arrayodds/array/record"
 	"arrayodds/charts"
 	"arrayodds/sim"
@@ -94,7 +95,13 @@ func fitGroupOf(r fit.Result) fitGroup {
 		g.Survival = append(g.Survival, fitStep{number(s.Hours), intervalOf(sim.Estimate{Value: s.Value, Low: s.Low, High: s.High})})
 	}
 	if r.Life != nil {
-		text := record.Life(r.Life)
+		life := r.Life
+		if f, ok := life.(array.FittedWeibull); ok {
+			// The errors of a fit stand in weibull above; the line is in the form
+			// that any reader of a site file takes.
+			life = array.WeibullLife{Shape: f.Shape, Scale: f.Scale}
+		}
+		text := record.Life(life)
 		g.Life = &text
 	}
 	return g
