@@ -1,7 +1,9 @@
 // Package print writes for people at a terminal: [Ranked] what compare found,
-// [Judged] what check read, [Fitted] what a record says. Plain text of at most a hundred columns, without
-// colour; figures are never cut short, and every estimate has its 95 % interval
-// beside it, rounded to what that interval supports.
+// [Fewest] what size found, [Judged] what check read, [Fitted] what a record says.
+// Plain text of at most a hundred columns, without colour; figures are never cut
+// short, and every estimate has its 95 % interval beside it, rounded to what that
+// interval supports. Where bit rates are estimated, a figure that rests on them
+// has a ~, and the range beneath.
 package print
 
 import (
