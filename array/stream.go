@@ -27,8 +27,8 @@ type codec struct {
 }
 
 var codecs = [...]codec{
-	H264:  {"H.264", []string{"h264", "avc", "h264avc", "avch264", "mpeg4avc", "x264"}, 0.04, 0.08, 0.16},
-	H265:  {"H.265", []string{"h265", "hevc", "h265hevc", "hevch265", "x265"}, 0.025, 0.05, 0.1},
+	H264:  {"H.264", []string{"h264", "avc", "h264avc", "avch264", "mpeg4avc"}, 0.04, 0.08, 0.16},
+	H265:  {"H.265", []string{"h265", "hevc", "h265hevc", "hevch265"}, 0.025, 0.05, 0.1},
 	AV1:   {"AV1", []string{"av1"}, 0.02, 0.04, 0.09},
 	MJPEG: {"MJPEG", []string{"mjpeg", "mjpg", "motionjpeg"}, 0.5, 1, 2},
 }

@@ -47,6 +47,15 @@ func columns(site array.Site) []column {
 			column{"retention_days", "Retention reached (days)", tenths, func(o charts.Outcome) any { return o.Sizing.Retention / 24 }},
 		)
 	}
+	if site.Estimated() {
+		all = append(all,
+			column{"bitrate_is", "Bit rate", words, func(charts.Outcome) any { return "estimated" }},
+			column{"meets_demand_at_low_bitrate", "Meets the demand at the low bit rate", words, func(o charts.Outcome) any { return yes(o.Sizing.AtLow.Meets) }},
+			column{"meets_demand_at_high_bitrate", "Meets the demand at the high bit rate", words, func(o charts.Outcome) any { return yes(o.Sizing.AtHigh.Meets) }},
+			column{"retention_days_at_low_bitrate", "Retention reached at the low bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtLow.Retention / 24 }},
+			column{"retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtHigh.Retention / 24 }},
+		)
+	}
 	estimate := func(name, title, form string, of func(sim.Result) sim.Estimate) {
 		all = append(all,
 			column{name, title, form, func(o charts.Outcome) any { return of(o.Result).Value }},

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array"
 	"arrayodds/charts"
 )
 
@@ -134,5 +135,26 @@ func TestTidy(t *testing.T) {
 	back, err := strconv.ParseFloat(strconv.FormatFloat(tidy(x), 'g', -1, 64), 64)
 	if err != nil || math.Abs(back/x-1) > 5e-12 {
 		t.Errorf("%v came back as %v: %v", x, back, err)
+	}
+}
+
+// Where bit rates are estimated, the CSV says so and how the choice fares at
+// either end of the range.
+func TestCSVFlagsEstimates(t *testing.T) {
+	r := made()
+	r.Site.Cameras[0].Picture = array.Picture{Pixels: 1920 * 1080, FramesPerSecond: 12, Codec: array.H264}
+	r.Outcomes[0].Sizing.AtLow = array.Bound{Meets: true, Retention: 24 * 60}
+	r.Outcomes[0].Sizing.AtHigh = array.Bound{Meets: false, Retention: 24 * 20}
+	row := rows(t, r)[0]
+	for name, want := range map[string]string{
+		"bitrate_is": "estimated", "meets_demand_at_low_bitrate": "yes", "meets_demand_at_high_bitrate": "no",
+		"retention_days_at_low_bitrate": "60", "retention_days_at_high_bitrate": "20",
+	} {
+		if row[name] != want {
+			t.Errorf("%s is %q, want %q", name, row[name], want)
+		}
+	}
+	if _, ok := rows(t, made())[0]["bitrate_is"]; ok {
+		t.Error("measured rates are called estimated")
 	}
 }
