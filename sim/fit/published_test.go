@@ -41,7 +41,7 @@ func TestHandbook(t *testing.T) {
 	near(t, "standard deviation", w.StdDev(), 323.806, 5e-4)
 }
 
-// The lifetime table of the open drive statistics of 2025 Q3, as re-analysed in
+// Backblaze drive statistics, 2025 Q3 open dataset, lifetime table as re-analysed in
 // public: AFR, and for a flat prior (a failure more in no time) the posterior's
 // mean and its one-sided 95 % limit, all in per cent.
 func TestOpenDriveStatistics(t *testing.T) {
