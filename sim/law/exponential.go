@@ -22,15 +22,15 @@ func (e Exponential) LogMoment(r int) float64 {
 	return g + float64(r)*math.Log(float64(e))
 }
 
-// DrawTilted is a Gamma(r + 1). For the few r in use it is the logarithm of a
-// product of r + 1 uniforms, which costs one logarithm.
+// DrawTilted is a Gamma(r + 1), for the few r in use as a sum of r + 1
+// exponentials.
 func (e Exponential) DrawTilted(s *stream.Stream, r int) float64 {
 	if r > 8 {
 		return float64(e) * s.Gamma(float64(r+1))
 	}
-	product := s.Float64()
+	sum := s.Exp()
 	for range r {
-		product *= s.Float64()
+		sum += s.Exp()
 	}
-	return -float64(e) * math.Log(product)
+	return float64(e) * sum
 }
