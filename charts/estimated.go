@@ -64,5 +64,22 @@ func (r Report) estimatedCaution() string {
 	if n := len(names) - most; n > 0 {
 		names = append(names[:most:most], fmt.Sprintf("%d more", n))
 	}
-	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges use the likely rate. Measure the streams, or read the encoder's settings, before buying."
+	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges and the table for the ends of the estimate use the likely rate. Measure the streams, or read the encoder's settings, before buying."
+}
+
+// estimatedTable is the chances at the ends of an estimated bit rate.
+func (r Report) estimatedTable() table {
+	return table{
+		Title: "At the ends of the estimated bit rates",
+		Intro: "The same choices with every estimated bit rate at its low end, and at its high end: a higher rate fills the drives sooner and leaves rebuilds less of them.",
+		Heads: []head{{"A loss in " + years(r.years()), "at the low rate, odds"}, {"A loss in " + years(r.years()), "at the high rate, odds"},
+			{"A clip missing", "at the low rate, odds"}, {"A clip missing", "at the high rate, odds"}},
+		Rows: r.rowsOf(func(o Outcome) []cell {
+			low, high := o.Result.AtLowBitRate, o.Result.AtHighBitRate
+			if low == nil || high == nil {
+				return []cell{notKnown(), notKnown(), notKnown(), notKnown()}
+			}
+			return []cell{chance(low.LossChance), chance(high.LossChance), chance(low.MissingClip), chance(high.MissingClip)}
+		}, true),
+	}
 }

@@ -12,7 +12,7 @@ import (
 func TestEstimatesAreFlagged(t *testing.T) {
 	r := sample()
 	said := []string{"rests on estimated bit rates", "Bit rates of Ramps and quay are estimated", "not at the high end of the estimated demand",
-		"at the high end of the estimated demand too", "at the low end of the estimated demand alone", "Would not hold it at the low end", ", estimated"}
+		"at the high end of the estimated demand too", "at the low end of the estimated demand alone", "Would not hold it at the low end", ", estimated", "At the ends of the estimated bit rates"}
 	text := render(t, r, standIn)
 	for _, s := range said {
 		if strings.Contains(text, s) {

@@ -123,5 +123,8 @@ func (r Report) tables() []table {
 	if r.hasCameras() {
 		t = append(t, r.missingTable())
 	}
+	if r.Site.Estimated() {
+		t = append(t, r.estimatedTable())
+	}
 	return append(t, r.destroyedTable(), r.workTable(), r.moneyTable(), r.trustTable())
 }

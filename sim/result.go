@@ -29,6 +29,11 @@ const (
 // MissingByCause splits the missing-clip chance.
 type MissingByCause struct{ Drives, Unreadable, Recorder, Shortfall Estimate }
 
+// AtBitRate is what a run says at another bit rate of the cameras than the
+// likely one: recording loads the drives and leaves rebuilds less, and a fuller
+// ring reaches back less far.
+type AtBitRate struct{ LossChance, MissingClip Estimate }
+
 // Result is what a run says of one choice. Figures that rest on cameras are
 // zero without them; HasCameras says so.
 type Result struct {
@@ -57,6 +62,10 @@ type Result struct {
 	// behind the life law being short; nil where the law is certain. The
 	// intervals of the estimates are the simulation's alone.
 	Record *Span
+
+	// AtLowBitRate and AtHighBitRate are the figures at the ends of an estimated
+	// bit rate; nil where rates are given.
+	AtLowBitRate, AtHighBitRate *AtBitRate
 
 	Exact    *float64 // Markov chain, where every law is exponential
 	Textbook *float64

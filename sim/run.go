@@ -84,11 +84,38 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options)
 		return Result{}, err
 	}
 	r := summarise(sys, sums, opt.Plain)
+	if site.Estimated() {
+		if r.AtLowBitRate, err = atBitRate(ctx, site.Lowest(), choice, opt); err != nil {
+			return Result{}, err
+		}
+		if r.AtHighBitRate, err = atBitRate(ctx, site.Highest(), choice, opt); err != nil {
+			return Result{}, err
+		}
+	}
 	r.StoppedBy = by
 	r.Record = record
 	r.Exact = exactLoss(sys)
 	r.Textbook = textbookLoss(sys)
 	return r, nil
+}
+
+// atBitRate simulates a choice once more with the cameras of another site, from
+// the same streams, so that the difference is sharper than the figures.
+func atBitRate(ctx context.Context, site array.Site, choice array.Choice, opt Options) (*AtBitRate, error) {
+	sys, err := model.New(site, choice)
+	if err != nil {
+		return nil, err
+	}
+	opt.Progress = nil
+	sums, _, err := simulate(ctx, sys, opt)
+	if errors.Is(err, errBusy) {
+		err = &BusyError{choice.Label, expectedFailures(sys)}
+	}
+	if err != nil {
+		return nil, err
+	}
+	r := summarise(sys, sums, opt.Plain)
+	return &AtBitRate{r.LossChance, r.MissingClip}, nil
 }
 
 var errBusy = errors.New("sim: too many events")

@@ -80,6 +80,14 @@ func columns(site array.Site) []column {
 		estimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLossHalf })
 		estimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLoss95 })
 	}
+	if site.Estimated() {
+		at := func(name, title string, of func(sim.Result) *sim.AtBitRate) {
+			estimate("loss_chance_at_"+name, "Chance of losing a group at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).LossChance })
+			estimate("missing_clip_chance_at_"+name, "Chance that a clip is missing at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).MissingClip })
+		}
+		at("low_bitrate", "low bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtLowBitRate })
+		at("high_bitrate", "high bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtHighBitRate })
+	}
 	estimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.LossEvents })
 	estimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.Incidents })
 	estimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.UnreadableStripes })
@@ -129,4 +137,13 @@ func recordEnd(s *sim.Span, high bool) float64 {
 		return s.High
 	}
 	return s.Low
+}
+
+// rateOf is what a run says at another bit rate, all NaN where it was not run.
+func rateOf(a *sim.AtBitRate) sim.AtBitRate {
+	if a != nil {
+		return *a
+	}
+	unknown := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	return sim.AtBitRate{LossChance: unknown, MissingClip: unknown}
 }
