@@ -68,35 +68,40 @@ type teller interface {
 // Run simulates a choice of a site. The error is that of the context, a
 // [BusyError], or that of a site that was not read by package site.
 func Run(ctx context.Context, site array.Site, choice array.Choice, opt Options) (Result, error) {
+	r, err := runChoice(ctx, site, choice, opt)
+	if busy, ok := errors.AsType[*BusyError](err); ok {
+		busy.Choice = choice.Label
+	}
+	if err != nil {
+		return Result{}, err
+	}
+	return r, nil
+}
+
+func runChoice(ctx context.Context, site array.Site, choice array.Choice, opt Options) (Result, error) {
 	sys, err := model.New(site, choice)
 	if err != nil {
 		return Result{}, err
 	}
 	sums, by, err := simulate(ctx, sys, opt)
-	var record *Span
-	if err == nil {
-		record, err = recordSpan(ctx, sys, opt)
-	}
-	if errors.Is(err, errBusy) {
-		return Result{}, &BusyError{choice.Label, expectedFailures(sys)}
-	}
 	if err != nil {
 		return Result{}, err
 	}
 	r := summarise(sys, sums, opt.Plain)
-	if site.Estimated() {
-		if r.AtLowBitRate, err = atBitRate(ctx, site.Lowest(), choice, opt); err != nil {
-			return Result{}, err
-		}
-		if r.AtHighBitRate, err = atBitRate(ctx, site.Highest(), choice, opt); err != nil {
-			return Result{}, err
-		}
-	}
 	r.StoppedBy = by
-	r.Record = record
 	r.Exact = exactLoss(sys)
 	r.Textbook = textbookLoss(sys)
-	return r, nil
+	if r.Record, err = recordSpan(ctx, sys, opt); err != nil {
+		return Result{}, err
+	}
+	if !site.Estimated() {
+		return r, nil
+	}
+	if r.AtLowBitRate, err = atBitRate(ctx, site.Lowest(), choice, opt); err != nil {
+		return Result{}, err
+	}
+	r.AtHighBitRate, err = atBitRate(ctx, site.Highest(), choice, opt)
+	return r, err
 }
 
 // atBitRate simulates a choice once more with the cameras of another site, from
@@ -108,17 +113,12 @@ func atBitRate(ctx context.Context, site array.Site, choice array.Choice, opt Op
 	}
 	opt.Progress = nil
 	sums, _, err := simulate(ctx, sys, opt)
-	if errors.Is(err, errBusy) {
-		err = &BusyError{choice.Label, expectedFailures(sys)}
-	}
 	if err != nil {
 		return nil, err
 	}
 	r := summarise(sys, sums, opt.Plain)
 	return &AtBitRate{r.LossChance, r.MissingClip}, nil
 }
-
-var errBusy = errors.New("sim: too many events")
 
 // expectedFailures is the drives that fail in a life, roughly.
 func expectedFailures(sys *model.System) float64 {
@@ -254,7 +254,7 @@ func (r *runner) runBlock(ctx context.Context, worker, block int, into *model.Su
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			return errBusy
+			return &BusyError{Failures: expectedFailures(r.sys)}
 		}
 		into.End()
 	}

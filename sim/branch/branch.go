@@ -36,7 +36,7 @@
 //
 //   - Failures in whole groups are never forced, but for the first of a life.
 //   - The mixture keeps 0.2 of the law itself, not 0.4: weights grow by 5 at the
-//     most, and every case measured became narrower.
+//     most, and every benchmark with a repair of chance became narrower.
 //   - Of the forks of a long stay, and of common-cause events, only about as many
 //     are followed as the stay, or the life, has to give, times a few: branches of
 //     branches would otherwise multiply without bound.

@@ -67,7 +67,7 @@ func (b *Simulator) edge(l *line) {
 		}
 		c.now = at
 		if !bySector {
-			c.removeDrive(b, g, young)
+			c.removeDrive(g, young)
 			c.failures++
 		}
 		b.takeDown(c, s, until)

@@ -5,7 +5,7 @@ import (
 )
 
 // removeDrive takes a running drive out of a group.
-func (l *line) removeDrive(b *Simulator, g, young int) {
+func (l *line) removeDrive(g, young int) {
 	grp := &l.groups[g]
 	grp.running--
 	if young == none {
@@ -44,7 +44,7 @@ func (l *line) raise(g int) {
 func (b *Simulator) strike(l *line, g, young int) {
 	l.failures++
 	b.tr.Add(model.Failures, l.counts())
-	l.removeDrive(b, g, young)
+	l.removeDrive(g, young)
 	if b.sys.Tolerance == 0 {
 		b.loseWhole(l, g/b.sys.GroupsPerSet)
 		return

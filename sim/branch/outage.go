@@ -25,7 +25,7 @@ func (b *Simulator) prepareOutages() {
 	// The window in which further failures count is the wait and the rebuild
 	// together, so together they are tilted.
 	fixed, rest := r.Notice.Parts()
-	more, last := r.Rebuild, law.Tiltable(nil)
+	more := r.Rebuild
 	if r.Response.Open != nil {
 		more += r.Response.Mean()
 		b.wait = b.prepare(more, fixed+more, rest)

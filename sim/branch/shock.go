@@ -76,41 +76,34 @@ func (b *Simulator) survey(l *line) {
 // chances: for weight w, of which no incident has been in clean.
 func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	per := b.sys.GroupsPerSet
-	none := 1.0
+	all := 0.0
 	for i := 0; i < len(b.hits); i += per {
 		s := b.hits[i].group / per
-		safe := 1.0
+		chance := 0.0
 		for _, h := range b.hits[i : i+per] {
-			safe *= 1 - h.over
+			chance = either(chance, h.over)
 		}
-		chance := 1 - safe
-		if per == 1 {
-			chance = b.hits[i].over // to its own precision
-		}
-		none *= 1 - chance
 		if chance == 0 {
 			continue
 		}
+		all = either(all, chance)
 		until := at
 		if len(l.sets) == 1 { // else the gap is counted where it is known that all are down
 			until += b.drawRestart(at)
 		}
 		b.tallyLoss(l, at, s, until, w*chance, false)
 	}
-	chance := 1 - none
-	if len(b.hits) == per {
-		chance = 0
-		for _, h := range b.hits {
-			chance += (1 - chance) * h.over
-		}
-	}
-	if chance > 0 {
+	if all > 0 {
 		if !l.lost {
-			b.tr.FirstLoss(at, w*chance)
+			b.tr.FirstLoss(at, w*all)
 		}
-		b.tr.Add(model.Any, clean*chance)
+		b.tr.Add(model.Any, clean*all)
 	}
 }
+
+// either is the chance of at least one of two events that are independent,
+// added up so that small ones keep their digits.
+func either(p, q float64) float64 { return p + (1-p)*q }
 
 // drawStruck draws how many drives of each group fail: in half of the cases by
 // the law, in the other half with one group, chosen at random, struck by any
@@ -229,7 +222,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 	grp := &l.groups[g]
 	i := b.rnd.Intn(grp.running)
 	if i < grp.original {
-		l.removeDrive(b, g, none)
+		l.removeDrive(g, none)
 		return
 	}
 	i -= grp.original
@@ -238,7 +231,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 			continue
 		}
 		if i == 0 {
-			l.removeDrive(b, g, y)
+			l.removeDrive(g, y)
 			return
 		}
 		i--

@@ -43,7 +43,6 @@ func columns(site array.Site) []column {
 	if cameras {
 		all = append(all,
 			column{"meets_demand", "Meets the demand", words, func(o charts.Outcome) any { return yes(o.Sizing.Meets) }},
-			column{"cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerCameraDay() }},
 			column{"retention_days", "Retention reached (days)", tenths, func(o charts.Outcome) any { return o.Sizing.Retention / 24 }},
 		)
 	}
@@ -96,10 +95,15 @@ func columns(site array.Site) []column {
 	estimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
 	estimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
 	const replaced = "Drives replaced over the service life, mean (the site's currency)"
-	return append(all,
+	all = append(all,
 		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
 		column{"purchase_cost", "Purchase (the site's currency)", whole, func(o charts.Outcome) any { return o.Sizing.Purchase }},
 		column{"cost_per_usable_TB", "Purchase per usable TB (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerUsableTB() }},
+	)
+	if cameras {
+		all = append(all, column{"cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerCameraDay() }})
+	}
+	return append(all,
 		column{"replaced_cost", replaced, whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Value * o.Choice.Drive.Price }},
 		column{"replaced_cost_low", replaced + ", 95 % low", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Low * o.Choice.Drive.Price }},
 		column{"replaced_cost_high", replaced + ", 95 % high", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.High * o.Choice.Drive.Price }},
