@@ -121,36 +121,6 @@ func FormatPercent(share float64, digits int) string {
 // FormatWatts shows a power, to three digits: "7 W".
 func FormatWatts(watts float64) string { return inSteps(watts, []step{{0, 1, "W"}}) }
 
-// FormatOdds says a chance as "1 in N", N rounded to so many digits: "1 in 4 200",
-// "1 in 3.7 million". From a half upwards "1 in N" no longer reads well, and it
-// is per cent instead; 0 is "never" and 1 or more "certain".
-func FormatOdds(chance float64, digits int) string {
-	switch {
-	case math.IsNaN(chance):
-		return unknown
-	case chance <= 0:
-		return "never"
-	case chance >= 1:
-		return "certain"
-	case chance > 0.5:
-		return FormatPercent(chance, digits)
-	}
-	n := 1 / chance
-	switch {
-	case n < 1e6:
-		return "1 in " + Digits(n, digits)
-	case n < 1e9:
-		return "1 in " + Digits(n/1e6, digits) + " million"
-	case n < 1e12:
-		return "1 in " + Digits(n/1e9, digits) + " billion"
-	case math.IsInf(n, 0):
-		return "never"
-	}
-	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(n, 'e', max(digits-1, 0), 64), "e+")
-	power, _ := strconv.Atoi(exponent)
-	return fmt.Sprintf("1 in %s × 10^%d", mantissa, power)
-}
-
 // FormatWeek shows open hours as [Week] reads them, day by day: days that are
 // open alike are joined.
 func FormatWeek(w array.Week) string {
