@@ -1,0 +1,20 @@
+package charts
+
+import (
+	"arrayodds/array"
+	"arrayodds/sim"
+	"arrayodds/sim/replay"
+)
+
+// Replayed is what the page of single lives is made of.
+type Replayed struct {
+	Site        array.Site
+	Choice      array.Choice
+	Sizing      array.Sizing
+	Seed        uint64
+	OnlyLosses  bool         // the lives are drawn from those in which footage is lost
+	Loss        sim.Estimate // chance that a life is one of those
+	Lives       []replay.Life
+	Slow        sim.SlowRebuild
+	Assumptions []Assumption
+}

@@ -1,0 +1,73 @@
+package charts
+
+import (
+	"arrayodds/array"
+	"arrayodds/sim"
+)
+
+// Varied is what the page on one or two inputs is made of.
+type Varied struct {
+	Site        array.Site
+	Seed        uint64
+	Accuracy    float64       // as in Report
+	Inputs      []VariedInput // one or two
+	Curves      []VariedCurve // one a choice
+	Against     string        // label of the choice that the others are held against; empty: none
+	BreakEven   *BreakEven    // nil: not asked for
+	Assumptions []Assumption
+	Notes       []string // what a reader has to know of how it was done, a sentence each
+}
+
+// VariedInput is an input with the values that it is given.
+type VariedInput struct {
+	Path    string    // "care.response"
+	Unit    string    // of Values: "h", "%", "TB"; empty for plain numbers
+	Texts   []string  // every value as it would be written, "24 h"
+	Values  []float64 // in Unit, ascending; nil where the values are words
+	Log     bool      // evenly spaced by ratio, and to be drawn so
+	Own     float64   // what the site file has, in Unit; NaN where that is no single number or differs among choices
+	OwnText string    // the same in words: "lognormal: half within 36 h, nine in ten within 96 h"
+}
+
+// VariedCurve is one choice over all values.
+type VariedCurve struct {
+	Choice array.Choice  // as the site file has it
+	Own    sim.Estimate  // loss chance as the site file has it
+	Points []VariedPoint // one a value; with two inputs one a pair: Points[j*len(Inputs[0].Texts)+i] has value i of the first and j of the second
+}
+
+// VariedPoint is a choice at one value, or pair of values.
+type VariedPoint struct {
+	Absent   string       // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
+	Drives   int          // drives in all, which may have been made to fit the demand
+	Meets    bool         // holds the footage
+	Purchase float64      // in the site's currency; NaN: not known
+	Loss     sim.Estimate // chance of losing footage within the service life
+	Clip     sim.Estimate // missing-clip chance; Value NaN without cameras
+	// ToOwn is Loss ÷ the choice's loss chance as the site file has it, with the
+	// interval that the same random streams give; Apart is the interval that two
+	// runs with streams of their own would have given.
+	ToOwn, Apart sim.Estimate
+	// Against is Loss ÷ the loss chance, at the same value, of the choice that is
+	// held against; Value NaN for that choice itself and where there is none.
+	Against  sim.Estimate
+	Warnings []string
+}
+
+// BreakEven is the values at which something is reached.
+type BreakEven struct {
+	Goal string // in words: `a loss chance of 1 in 10 000 within 5 years`, or `as safe as "RAID 6, 8 x 12 TB" as it stands`
+	Rows []BreakEvenRow
+}
+
+// BreakEvenRow is one choice's value.
+type BreakEvenRow struct {
+	Choice array.Choice
+	// Value is in the unit of the first input, with its interval; Value NaN where
+	// the range holds none.
+	Value sim.Estimate
+	Text  string // the value with its unit, "31 h"
+	// Words say what there is in place of a value, or beside it: "safer over the
+	// whole range", "crosses more than once: the first is given".
+	Words string
+}
