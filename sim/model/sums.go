@@ -61,19 +61,25 @@ func (s *Sums) End() {
 
 // Add adds the trials of o.
 func (s *Sums) Add(o *Sums) {
+	s.AddFigures(o)
+	for i := range s.Curve {
+		s.Curve[i] += o.Curve[i]
+		s.CurveSquares[i] += o.CurveSquares[i]
+	}
+	s.Failures.merge(&o.Failures)
+	s.PerLoss.merge(&o.PerLoss)
+}
+
+// AddFigures adds the trials of o but for their curve and their histograms,
+// which take most of the memory: s may be the zero Sums.
+func (s *Sums) AddFigures(o *Sums) {
 	s.N += o.N
 	s.Work += o.Work
 	for q := range s.Sum {
 		s.Sum[q] += o.Sum[q]
 		s.Squares[q] += o.Squares[q]
 	}
-	for i := range s.Curve {
-		s.Curve[i] += o.Curve[i]
-		s.CurveSquares[i] += o.CurveSquares[i]
-	}
 	s.Largest = math.Max(s.Largest, o.Largest)
-	s.Failures.merge(&o.Failures)
-	s.PerLoss.merge(&o.PerLoss)
 }
 
 // Reset empties s and keeps its memory.

@@ -1,0 +1,87 @@
+package sim
+
+import (
+	"math"
+	"reflect"
+
+	"arrayodds/sim/model"
+)
+
+// bundles is the number of sums that are kept of a point, one for each trial of
+// a block.
+const bundles = blockTrials
+
+// member is a system of a series with its sums so far.
+type member struct {
+	label  string
+	sys    *model.System
+	sums   model.Sums       // without curve and histograms
+	bundle [bundles]float64 // loss chance, summed over the trials of each bundle
+	blocks int
+	enough int // blocks at which it was good; 0 while it is not
+	spent  bool
+	err    error
+}
+
+// tell is what all but never lets two systems that differ look the same: a key
+// to find the same one quickly.
+type tell struct{ horizon, life, worn, rebuild, restore, wait, latent, read, due float64 }
+
+func tellOf(sys *model.System) tell {
+	r := &sys.Repair
+	t := tell{
+		horizon: sys.Horizon, life: sys.Life.Mean(), worn: sys.Life.Cumulative(sys.Horizon), rebuild: r.Rebuild,
+		wait: r.Notice.Mean() + r.Response.Mean(), latent: sys.LatentRate, read: sys.ReadErrors, due: sys.Footage.Due,
+	}
+	if r.Restore != nil {
+		t.restore = r.Restore.Mean()
+	}
+	return t
+}
+
+// addSystem adds a point that is that system.
+func (s *Series) addSystem(label string, sys *model.System) {
+	key := tellOf(sys)
+	for _, m := range s.alike[key] {
+		if reflect.DeepEqual(m.sys, sys) {
+			s.members = append(s.members, m)
+			return
+		}
+	}
+	m := &member{label: label, sys: sys}
+	s.members = append(s.members, m)
+	s.unique = append(s.unique, m)
+	s.alike[key] = append(s.alike[key], m)
+}
+
+// reach is the relative half-width of the loss chance so far.
+func (m *member) reach() float64 {
+	if m.blocks == 0 {
+		return math.Inf(1)
+	}
+	return relativeReach(&m.sums)
+}
+
+// good says whether the loss chance is as accurate as asked for and can be
+// trusted.
+func (m *member) good(accuracy float64) bool {
+	return m.err == nil && m.reach() <= accuracy && len(distrust(&m.sums)) == 0
+}
+
+// perBlock is the work of a block, 1 at the least.
+func (m *member) perBlock() int { return m.sums.Work/max(1, m.blocks) + 1 }
+
+// add adds what came of a piece.
+func (m *member) add(p piece, o *outcome) {
+	m.sums.AddFigures(&o.sums)
+	m.blocks += o.blocks
+	for i, x := range o.bundle {
+		m.bundle[i] += x
+	}
+	if o.blocks < p.to-p.from {
+		m.spent = true
+	}
+	if m.err == nil {
+		m.err = o.err
+	}
+}
