@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 
 	"arrayodds/array"
 )
@@ -15,7 +16,16 @@ const (
 // it names.
 func (t *table) cameras() []array.Cameras {
 	if n := t.node.under["cameras"]; n != nil && n.kind == text {
-		return t.schedule(t.ask("cameras", fallback{}, ""))
+		n = t.ask("cameras", fallback{}, "")
+		if t.plan == nil {
+			t.planned = &plan{notes: len(t.notes)}
+			t.planned.cameras = t.schedule(n)
+			t.planned.path, t.planned.told = t.scheduled, slices.Clone(t.notes[t.planned.notes:])
+			return t.planned.cameras
+		}
+		t.scheduled = t.plan.path
+		t.notes = append(t.notes, t.plan.told...)
+		return slices.Clone(t.plan.cameras)
 	}
 	items := t.children("cameras", maxGroups)
 	if len(items) == 0 {

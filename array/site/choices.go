@@ -15,8 +15,9 @@ const (
 	maxSpares  = 100
 )
 
-// choices reads what could be bought. care and recorder are the site's.
-func (t *table) choices(from catalogue, care array.Care, recorder *array.Recorder) []array.Choice {
+// choices reads what could be bought. care and recorder are the site's, needed
+// the bytes that its cameras ask for.
+func (t *table) choices(from catalogue, care array.Care, recorder *array.Recorder, needed float64) []array.Choice {
 	items := t.children("choices", maxChoices)
 	if !t.options.noChoice {
 		t.atLeastOne("choices", "choice")
@@ -46,10 +47,13 @@ func (t *table) choices(from catalogue, care array.Care, recorder *array.Recorde
 			c.Recorder = &r
 		}
 		o.done()
-		if layout && c.Drives > 0 && c.Groups > 0 {
-			o.divides(c)
+		if layout && drive && needed > 0 && t.resize != nil && t.resize(i) {
+			o.resized(i, &c, needed)
 		}
-		o.fits(c)
+		if layout && c.Drives > 0 && c.Groups > 0 && t.unfit[i] == "" {
+			o.divides(i, c)
+		}
+		o.fits(i, c)
 		if drive {
 			o.rebuildable(c)
 		}
@@ -119,16 +123,20 @@ func (t *table) layout(dst *array.Layout) bool {
 }
 
 // divides checks that the layout can be laid over the drives.
-func (t *table) divides(c array.Choice) {
+func (t *table) divides(i int, c array.Choice) {
 	_, err := c.Layout.Shape(c.Drives, c.Groups)
 	var misfit *array.Misfit
 	if errors.As(err, &misfit) {
+		if t.soft {
+			t.misfits(i, misfit.Found+"; right would be "+misfit.Right)
+			return
+		}
 		t.wrong(misfit.Key, misfit.Found, misfit.Right, "")
 	}
 }
 
 // fits checks that the recorder has a bay for every drive.
-func (t *table) fits(c array.Choice) {
+func (t *table) fits(i int, c array.Choice) {
 	if c.Recorder == nil || c.Recorder.Bays == 0 {
 		return
 	}
@@ -136,6 +144,10 @@ func (t *table) fits(c array.Choice) {
 		found := some(c.Drives, "drive")
 		if c.HotSpares > 0 {
 			found += " and " + some(c.HotSpares, "hot spare")
+		}
+		if t.soft {
+			t.misfits(i, fmt.Sprintf("%s, and the recorder has %s", found, some(bays, "bay")))
+			return
 		}
 		t.wrong("drives", found, fmt.Sprintf("at most %d, the bays of the recorder", bays), "")
 	}

@@ -91,7 +91,7 @@ func (d *document) fail(line int, key, found, right, mean string) {
 
 // spot is a line as an error speaks of it.
 func (d *document) spot(line int) string {
-	if line < len(d.places) {
+	if line >= 0 && line < len(d.places) {
 		_, cell, _ := strings.Cut(d.places[line], ", ")
 		return cell
 	}

@@ -9,9 +9,10 @@ import (
 // Error is one thing that is wrong with a site file.
 type Error struct {
 	File string
-	Line int // from 1
+	Line int // from 1; 0 where the place is a setting
 	// Place is the place in a schedule that the line names, such as
-	// `schedule.xlsx, sheet "Cameras", cell C7`; empty: it is the line itself.
+	// `schedule.xlsx, sheet "Cameras", cell C7`, or a setting as it is typed, such as
+	// `care.response = 4 h`; empty: it is the line itself.
 	Place string
 	Key   string // such as "drives.12 TB.capacity"; empty where no key can be named
 	Found string

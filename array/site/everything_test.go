@@ -19,11 +19,11 @@ func readFile(t *testing.T, name string) (*File, map[string]bool) {
 		t.Fatal(err)
 	}
 	defer in.Close()
-	f, asked, err := read(in, name)
+	s, asked, err := open(in, name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return f, asked
+	return s.File(), asked
 }
 
 // TestEveryKeyLands reads a file with every key and looks for each value.

@@ -15,6 +15,11 @@ type File struct {
 	Schedule    string          // the path of the schedule that was read, as Beside opened it; empty: none
 	Run         Run
 	Assumptions []Assumption
+	// Unfit is the choices that cannot be built with the values given, by their
+	// index, and why: "14 drives, and the recorder has 12 bays". They are listed
+	// among the choices all the same, and are not to be sized or simulated. Only
+	// [Source.With] gives any: in a file such a choice is an error.
+	Unfit map[int]string
 }
 
 // Run is how the simulation is to be run.
@@ -54,28 +59,11 @@ func ChoicesOptional() Option { return func(o *options) { o.noChoice = true } }
 // Where anything is wrong with what is written, the error is of type [Errors]
 // and lists all of it; any other error is of the reader r.
 func Read(r io.Reader, name string, opts ...Option) (*File, error) {
-	f, _, err := read(r, name, opts...)
-	return f, err
-}
-
-// read also gives the keys that were asked for.
-func read(from io.Reader, name string, opts ...Option) (*File, map[string]bool, error) {
-	d, err := parse(from, name)
+	s, err := Open(r, name, opts...)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	r := &reader{document: d, asked: map[string]bool{}}
-	for _, o := range opts {
-		o(&r.options)
-	}
-	f := r.in(d.root, "", "").file()
-	if len(d.errs) > 0 {
-		return nil, r.asked, d.errs.sorted()
-	}
-	for _, n := range r.sortedNotes() {
-		f.Assumptions = append(f.Assumptions, n.Assumption)
-	}
-	return f, r.asked, nil
+	return s.file, nil
 }
 
 // file reads the whole of it.
@@ -93,7 +81,8 @@ func (t *table) file() *File {
 	t.section("care").care(&f.Care)
 	s.Hazards = t.section("hazards").hazards()
 	f.Recorder = t.siteRecorder()
-	s.Choices = t.choices(drives, f.Care, f.Recorder)
+	s.Choices = t.choices(drives, f.Care, f.Recorder, s.Demand().Needed)
+	f.Unfit = t.unfit
 	t.section("run").run(&f.Run)
 	t.done()
 	return f

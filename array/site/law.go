@@ -35,28 +35,43 @@ func (t *table) law(key string, or fallback, as lawKey, dst *array.Time) {
 		right += `, or "none"`
 	}
 	n := t.ask(key, or, right)
-	switch {
-	case n == nil:
-	case as.none && isNone(n):
+	if n == nil {
+		return
+	}
+	if as.none && isNone(n) {
 		*dst = nil
 		t.tell(key, "none")
-	case n.kind == tables:
-		if law, told := t.lawTable(key, n, as, right); law != nil {
-			*dst = law
-			t.tell(key, told)
-		}
-	case n.kind == text || n.kind == whole || n.kind == decimal:
+		return
+	}
+	t.spanned(key, n, func(end *node) (float64, bool) {
+		law, _ := t.lawOf(key, end, as, right)
+		fixed, ok := law.(array.Fixed)
+		return fixed.Hours, ok // laws of chance have no order
+	})
+	if law, told := t.lawOf(key, n, as, right); law != nil {
+		*dst = law
+		t.tell(key, told+n.span.said())
+	}
+}
+
+// lawOf reads a fixed time or the table of a law; nil where it is wrong.
+func (t *table) lawOf(key string, n *node, as lawKey, right string) (array.Time, string) {
+	switch n.kind {
+	case broken: // reported already
+	case tables:
+		return t.lawTable(key, n, as, right)
+	case text, whole, decimal, measured:
 		in := anyTime
 		if as.some {
 			in = someTime
 		}
-		if v, told, ok := t.measure(key, n, aTime, in); ok {
-			*dst = array.Fixed{Hours: v}
-			t.tell(key, told)
+		if v, told, ok := t.measureOne(key, n, aTime, in); ok {
+			return array.Fixed{Hours: v}, told
 		}
 	default:
 		t.wrongAt(n, key, n.shown(), right, "")
 	}
+	return nil, ""
 }
 
 // lawTable reads the table of a law; nil where it is wrong.
@@ -190,7 +205,7 @@ func (t *table) written(key string) string { return t.writtenOr(key, "") }
 
 func (t *table) writtenOr(key, or string) string {
 	if n := t.node.under[key]; n != nil {
-		return strings.Join(strings.Fields(n.text), " ")
+		return strings.Join(strings.Fields(n.text), " ") + n.span.said()
 	}
 	return or
 }

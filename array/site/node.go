@@ -11,19 +11,20 @@ import (
 type kind int
 
 const (
-	broken  kind = iota // its line has a mistake that is reported already
-	text                // a string
-	whole               // an integer
-	decimal             // a number with a point or an exponent
-	truth               // true or false
-	date                // a date or a time of day
-	tables              // a table
-	list                // an array
+	broken   kind = iota // its line has a mistake that is reported already
+	text                 // a string
+	whole                // an integer
+	decimal              // a number with a point or an exponent
+	truth                // true or false
+	date                 // a date or a time of day
+	tables               // a table
+	list                 // an array
+	measured             // a number in the unit computed in, which no file can hold: a setting's
 )
 
 // named is the kind with its article, as an error says it.
 func (k kind) named() string {
-	return [...]string{"a mistake", "a text", "a number", "a number", "true or false", "a date", "a table", "a list"}[k]
+	return [...]string{"a mistake", "a text", "a number", "a number", "true or false", "a date", "a table", "a list", "a number"}[k]
 }
 
 // node is a value of the file with its place.
@@ -36,6 +37,13 @@ type node struct {
 	keys   []string // in the order of the file
 	under  map[string]*node
 	made   made
+
+	value float64 // of a measured one
+	// typed: the text comes from a command line, where no quotes tell texts from
+	// numbers.
+	typed bool
+	span  *span // the range whose likely value this is; nil: none
+	seen  *seen // where what the reader makes of it is put down; nil: nowhere
 }
 
 // made is how a table or list came to be, which decides what may be added.
@@ -80,6 +88,11 @@ func (n *node) float() (float64, bool) {
 	case decimal:
 		f, err := strconv.ParseFloat(s, 64)
 		return f, err == nil && f-f == 0 // neither infinite nor NaN
+	case text:
+		f, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
+		return f, n.typed && err == nil && f-f == 0
+	case measured:
+		return n.value, true
 	}
 	return 0, false
 }

@@ -73,12 +73,26 @@ func isNone(n *node) bool {
 	return n.kind == text && strings.EqualFold(strings.TrimSpace(n.text), "none")
 }
 
-// measure reads a node as a quantity and reports what is wrong with it. told is
-// how the value is listed: as it was written.
+// measure reads a node as a quantity, and the ends of its range. told is how the
+// value is listed: as it was written.
 func (t *table) measure(key string, n *node, q quantity, in between) (v float64, told string, ok bool) {
+	t.spanned(key, n, func(end *node) (float64, bool) {
+		v, _, ok := t.measureOne(key, end, q, in)
+		return v, ok
+	})
+	v, told, ok = t.measureOne(key, n, q, in)
+	return v, told + n.span.said(), ok
+}
+
+// measureOne reads a node as a quantity and reports what is wrong with it.
+func (t *table) measureOne(key string, n *node, q quantity, in between) (v float64, told string, ok bool) {
 	written := strings.Join(strings.Fields(n.text), " ")
 	bareNumber := n.kind == whole || n.kind == decimal
 	switch {
+	case n.kind == broken: // reported already
+		return 0, "", false
+	case n.kind == measured:
+		v = n.value
 	case q.bare && bareNumber:
 		if v, ok = n.float(); !ok || v < 0 {
 			t.wrongAt(n, key, n.shown(), fmt.Sprintf("%s, such as %q (%s)", q.named, q.example, in.said()), "")
@@ -99,10 +113,12 @@ func (t *table) measure(key string, n *node, q quantity, in between) (v float64,
 			return 0, "", false
 		}
 	}
-	if v < q.bound(in.low) || v > q.bound(in.high) {
+	low, high := q.bound(in.low), q.bound(in.high)
+	if v < low || v > high {
 		t.wrongAt(n, key, n.shown(), in.said(), "")
 		return 0, "", false
 	}
+	n.saw(seen{numeric: true, sort: q, value: v, low: low, high: high, written: written})
 	return v, written, true
 }
 

@@ -28,13 +28,20 @@ func (t *table) integer(key string, or fallback, in limits, dst *int64) {
 	if n == nil {
 		return
 	}
-	i, ok := n.integer()
-	if !ok || float64(i) < in.low || float64(i) > in.high {
-		t.wrongNumber(key, n, right)
-		return
+	read := func(n *node) (float64, bool) {
+		i, ok := n.integer()
+		if !ok || float64(i) < in.low || float64(i) > in.high {
+			t.wrongNumber(key, n, right)
+			return 0, false
+		}
+		*dst = i
+		n.saw(seen{numeric: true, whole: true, value: float64(i), low: in.low, high: in.high})
+		return float64(i), true
 	}
-	*dst = i
-	t.tell(key, n.text)
+	t.spanned(key, n, read)
+	if _, ok := read(n); ok {
+		t.tell(key, n.text+n.span.said())
+	}
 }
 
 // count reads a whole number into an int.
@@ -51,19 +58,26 @@ func (t *table) number(key string, or fallback, in limits, dst *float64) {
 	if n == nil {
 		return
 	}
-	v, ok := n.float()
-	if !ok || v < in.low || v > in.high {
-		t.wrongNumber(key, n, right)
-		return
+	read := func(n *node) (float64, bool) {
+		v, ok := n.float()
+		if !ok || v < in.low || v > in.high {
+			t.wrongNumber(key, n, right)
+			return 0, false
+		}
+		n.saw(seen{numeric: true, value: v, low: in.low, high: in.high})
+		return v, true
 	}
-	*dst = v
-	t.tell(key, n.text)
+	t.spanned(key, n, read)
+	if v, ok := read(n); ok {
+		*dst = v
+		t.tell(key, n.text+n.span.said())
+	}
 }
 
 // wrongNumber reports a number, which perhaps has quotes that it should not.
 func (t *table) wrongNumber(key string, n *node, right string) {
 	found := n.shown()
-	if n.kind == text {
+	if n.kind == text && !n.typed {
 		found += ", a text"
 		right += ", without quotes"
 	}
@@ -76,7 +90,7 @@ func (t *table) yes(key string, or fallback, dst *bool) {
 	if n == nil {
 		return
 	}
-	if n.kind != truth {
+	if n.kind != truth && !(n.typed && (n.text == "true" || n.text == "false")) {
 		mean := ""
 		if s := strings.ToLower(strings.TrimSpace(n.text)); s == "true" || s == "false" {
 			mean = s

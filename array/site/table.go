@@ -12,11 +12,24 @@ import (
 // reader carries what is found while the tree is read: errors and assumptions.
 type reader struct {
 	*document
+	reading
 	options options
 	// scheduled is the path of the schedule that was read.
 	scheduled string
 	notes     []note
 	asked     map[string]bool // every key that was asked for, labels left out: the keys there are
+	unfit     map[int]string  // choice → why it cannot be built
+	planned   *plan           // the cameras of a schedule, once they are read
+}
+
+// reading is how a tree is read.
+type reading struct {
+	again bool // it was read before: ranges are judged, and a schedule is at hand
+	soft  bool // a choice that its drives or bays do not fit is no error
+	// resize says which choices get the fewest drives that hold the demand; nil: none.
+	resize func(choice int) bool
+	watch  map[string]*seen // path of a key that is not there → its default
+	plan   *plan            // the cameras, where the schedule was read before
 }
 
 // note is an assumption with its place.
@@ -100,20 +113,40 @@ func standard(value any) fallback {
 	return fallback{value: n, words: n.text}
 }
 
+// seenBy is the fallback with its value watched.
+func (f fallback) seenBy(s *seen) fallback {
+	if f.value != nil {
+		n := *f.value
+		n.seen = s
+		f.value = &n
+	}
+	return f
+}
+
 // ask finds the value of a key, or that of its fallback; nil where there is
 // nothing to read. right says what a missing key should hold.
 func (t *table) ask(key string, or fallback, right string) *node {
 	t.known = append(t.known, key)
 	t.asked[path(t.kind, key)] = true
 	if n := t.node.under[key]; n != nil {
+		if n.span != nil {
+			n.span.asked = true
+		}
 		if n.kind == broken {
 			return nil
 		}
 		return n
 	}
-	switch {
-	case t.keeps:
+	if t.keeps {
 		return nil
+	}
+	if t.watch != nil && !or.required {
+		if s := t.watch[path(t.path, key)]; s != nil {
+			s.told, s.byDefault = or.words, true
+			or = or.seenBy(s)
+		}
+	}
+	switch {
 	case or.required:
 		t.missing = append(t.missing, key)
 		t.needs[key] = right
@@ -148,7 +181,14 @@ func (t *table) lastOwn() int {
 
 // tell lists a value of the file among the assumptions.
 func (t *table) tell(key, text string) {
-	if n := t.node.under[key]; n != nil && !t.quiet {
+	n := t.node.under[key]
+	if n == nil {
+		return
+	}
+	if n.seen != nil {
+		n.seen.told = text
+	}
+	if !t.quiet {
 		t.note(n.offset, path(t.path, key), text, false)
 	}
 }

@@ -60,3 +60,13 @@ func isExponent(r rune) bool { return r == 'e' || r == 'E' }
 func plainExponent(form string) string {
 	return strings.NewReplacer("e+", "e", "E+", "E").Replace(form)
 }
+
+// Of is the unit of a quantity as it is written behind its number: "h" of "24 h".
+// It is empty where there is none, and where text does not begin with a number.
+func Of(text string) string {
+	_, rest, err := split(text, "")
+	if err != nil {
+		return ""
+	}
+	return rest
+}

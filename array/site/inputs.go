@@ -1,0 +1,194 @@
+package site
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"arrayodds/array"
+)
+
+// Input is an input whose value is not certain, with the range to rank it by.
+type Input struct {
+	Axis *Axis // of two values, Low and High; numeric or not
+	// Low, Likely and High are in the order of the site file, or as Range says.
+	// Likely is what the file has: to set it changes nothing.
+	Low, Likely, High Value
+	Given             bool   // the range is the site file's
+	Range             string // else how it was taken, in words: "half to twice, a guess"
+}
+
+// Inputs lists the uncertain inputs: first those of which the site file gives a
+// range, in its order; then, for what it gives no range of but bears on the risk of
+// some choice, a default range (rules.go has them). Where a default range would
+// leave the bounds of the reader, it ends there.
+func (s *Source) Inputs() []Input {
+	given := s.given()
+	taken := map[string]bool{}
+	for _, in := range given {
+		taken[in.Axis.targets[0].keys[len(in.Axis.targets[0].keys)-1]] = true
+	}
+	var free []proposal
+	for _, p := range s.proposals() {
+		if !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(p.target) {
+			free = append(free, p)
+		}
+	}
+	return append(given, s.ranged(free)...)
+}
+
+// rangedWithin says whether the file gives a range of something inside of a
+// target, or of what the target is part of the record of.
+func (s *Source) rangedWithin(t target) bool {
+	whole := t.keys[len(t.keys)-1]
+	return slices.ContainsFunc(s.spans, func(p *span) bool { return strings.HasPrefix(s.document.named(p.at).keys[len(p.at)-1], whole) })
+}
+
+// given is the inputs with ranges of their own.
+func (s *Source) given() (all []Input) {
+	var targets []target
+	for _, p := range s.spans {
+		targets = append(targets, s.document.named(p.at))
+	}
+	own := s.owns(targets)
+	for i, p := range s.spans {
+		a := &Axis{Path: p.path, targets: targets[i : i+1], Resizes: targets[i].resizes()}
+		likely := Value{Shown: math.NaN(), Text: p.likely.brief(), node: p.likely, made: true}
+		low, high := p.ends[0], p.ends[1]
+		if low.numeric && high.numeric && own[i].node != nil && own[i].seen.numeric {
+			a.scale = scaleOf(low.seen)
+			a.numeric([]float64{low.value, high.value}, []string{spaced(low.written), spaced(high.written)})
+			v := own[i].seen.value
+			likely = Value{Shown: a.scale.shown(v), Text: spaced(own[i].seen.written), base: v, made: true}
+		} else {
+			for _, end := range p.ends {
+				text := end.told
+				if text == "" {
+					text = end.node.brief()
+				}
+				a.Values = append(a.Values, Value{Shown: math.NaN(), Text: text, node: end.node, made: true})
+			}
+		}
+		a.describe(own[i : i+1])
+		all = append(all, Input{Axis: a, Low: a.Values[0], Likely: likely, High: a.Values[1], Given: true})
+	}
+	return all
+}
+
+// proposal is an input that could have a default range.
+type proposal struct {
+	target
+	rule
+}
+
+// proposals lists the inputs that bear on the risk of some choice.
+func (s *Source) proposals() (all []proposal) {
+	f, d := s.file, s.document
+	propose := func(r rule, at ...step) {
+		for _, key := range strings.Split(r.key, ".") {
+			at = append(at, step{key: key})
+		}
+		all = append(all, proposal{d.named(at), r})
+	}
+	for i, model := range f.Site.Drives {
+		if !slices.ContainsFunc(f.Site.Choices, func(c array.Choice) bool { return c.Drive.Label == model.Label }) {
+			continue
+		}
+		at := []step{{key: "drives"}, {item: i}}
+		var own []rule
+		switch life := model.Life.(type) {
+		case array.FieldRecord:
+			own = []rule{recorded(life)}
+		case array.FittedWeibull:
+			own = []rule{fitted("life.shape", life.ShapeError), fitted("life.scale", life.ScaleError)}
+		}
+		for _, r := range own {
+			propose(r, slices.Clone(at)...)
+		}
+		for _, r := range driveRules {
+			here := further(at, step{key: "life"})
+			key, inLife := strings.CutPrefix(r.key, "life.")
+			if inLife && (own != nil || d.root.find(further(here, step{key: key})) == nil) {
+				continue
+			}
+			propose(r, slices.Clone(at)...)
+		}
+	}
+	for _, r := range careRules {
+		inherits := func(i int, c array.Choice) bool {
+			return r.uses(c) && d.root.find([]step{{key: "choices"}, {item: i}, {key: "care"}, {key: r.key}}) == nil
+		}
+		for i, c := range f.Site.Choices {
+			if inherits(i, c) {
+				propose(r.rule, step{key: "care"})
+				break
+			}
+		}
+		for i, c := range f.Site.Choices {
+			if r.uses(c) && !inherits(i, c) {
+				propose(r.rule, step{key: "choices"}, step{item: i}, step{key: "care"})
+			}
+		}
+	}
+	for _, r := range hazardRules {
+		propose(r, step{key: "hazards"})
+	}
+	return all
+}
+
+// ranged gives proposals their default ranges. What the file has no number for is
+// left out.
+func (s *Source) ranged(all []proposal) (inputs []Input) {
+	var targets []target
+	for _, p := range all {
+		targets = append(targets, p.target)
+	}
+	own := s.owns(targets)
+	for i, p := range all {
+		if in, ok := s.byRule(p, own[i]); ok {
+			inputs = append(inputs, in)
+		}
+	}
+	return inputs
+}
+
+// byRule is an input with its default range; false where there is none.
+func (s *Source) byRule(p proposal, own owned) (Input, bool) {
+	a := &Axis{Path: p.path, targets: []target{p.target}}
+	in := Input{Axis: a, Range: p.words}
+	if v := own.number(); !math.IsNaN(v) {
+		low, high := p.low*v, p.high*v
+		if p.span != nil {
+			low, high = p.span(v)
+		}
+		low, high = max(low, own.seen.low), min(high, own.seen.high)
+		if !(low < high) || v == 0 && p.span == nil {
+			return in, false
+		}
+		a.scale = scaleOf(*own.seen)
+		bases := []float64{low, high}
+		a.numeric(bases, a.scale.texts(bases))
+		in.Likely = Value{Shown: a.scale.shown(v), Text: spaced(own.seen.written), base: v, made: true}
+		a.describe([]owned{own})
+	} else {
+		low, high := p.low, p.high
+		var numbers []seen
+		if p.key == "life" {
+			hazard := s.document.named(append(slices.Clone(p.steps[:2]), step{key: "hazard_multiplier"}))
+			numbers = s.owns([]target{hazard})[0].node.numbers()
+		} else {
+			numbers = own.node.numbers()
+		}
+		for _, n := range numbers {
+			if n.value > 0 {
+				low, high = max(low, n.low/n.value), min(high, n.high/n.value)
+			}
+		}
+		if len(numbers) == 0 || !(low < high) || s.multiply(a, []float64{low, high}) != nil {
+			return in, false
+		}
+		in.Likely = Value{Shown: 1, Text: own.words, base: 1, made: true}
+	}
+	in.Low, in.High = a.Values[0], a.Values[1]
+	return in, true
+}

@@ -1,0 +1,75 @@
+package site
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"arrayodds/array"
+)
+
+// rule is the range that is taken for an input for which the site file gives
+// none.
+type rule struct {
+	key string // the last of the path; within care and hazards also its table's
+	// low and high are times the file's own value; where there is a span, that
+	// says it from the own value.
+	low, high float64
+	span      func(own float64) (low, high float64)
+	words     string // how it was taken, and on what ground
+}
+
+// Nobody publishes how uncertain a site's figures are: but for fits and records,
+// which bring their own errors, each of these is a guess, and the words say so.
+
+// driveRules are for the models that some choice uses.
+var driveRules = []rule{
+	{key: "life.afr", low: 0.5, high: 2, words: "half to twice, a guess"},
+	{key: "life.mtbf", low: 0.5, high: 2, words: "half to twice, a guess"},
+	{key: "life.shape", low: 0.8, high: 1.25, words: "0.8 to 1.25 times, a guess"},
+	{key: "life.scale", low: 0.5, high: 2, words: "half to twice, a guess"},
+	{key: "life.afr_by_year", low: 0.5, high: 2, words: "half to twice, a guess"},
+	{key: "batch_variance", span: func(own float64) (float64, float64) { return 0, max(1, 2*own) }, words: "none to the larger of 1 and twice, a guess"},
+	{key: "read_error", low: 1. / 3, high: 3, words: "a third to three times, a guess"},
+	{key: "latent_defects.mean", low: 0.5, high: 2, words: "half to twice, a guess"},
+}
+
+// careRules are for the site's care and for what choices override of it. uses says
+// whether a choice's risk can depend on it at all.
+var careRules = []struct {
+	rule
+	uses func(array.Choice) bool
+}{
+	{rule{key: "notice", low: 0.5, high: 2, words: "half to twice, a guess"}, waits},
+	{rule{key: "response", low: 0.5, high: 2, words: "half to twice, a guess"}, waits},
+	{rule{key: "restock", low: 0.5, high: 2, words: "half to twice, a guess"}, func(c array.Choice) bool { return waits(c) && c.HotSpares > 0 }},
+	{rule{key: "rebuild_share", low: 0.5, high: 2, words: "half to twice, at most 1, a guess"}, waits},
+	{rule{key: "scrub", low: 0.5, high: 2, words: "half to twice, a guess"}, func(c array.Choice) bool { return c.Care.Scrub != nil }},
+	{rule{key: "restore", low: 0.5, high: 2, words: "half to twice, a guess"}, func(c array.Choice) bool { return !waits(c) }},
+}
+
+// waits says whether notice, response and rebuild count, and not restore in their
+// place.
+func waits(c array.Choice) bool { return c.Care.Restore == nil }
+
+// hazardRules are for what reaches beyond the single drive.
+var hazardRules = []rule{
+	{key: "common_cause.per_year", low: 0.5, high: 2, words: "half to twice, a guess"},
+	{key: "common_cause.each_drive", low: 0.5, high: 2, words: "half to twice, at most 1, a guess"},
+	{key: "degraded_multiplier", span: func(own float64) (float64, float64) { return 1, 2 * own }, words: "1 to twice, a guess"},
+}
+
+// normal95 is how many standard errors either way hold 95 % of a normal law.
+const normal95 = 1.96
+
+// fitted is the range of a figure whose logarithm has a standard error.
+func fitted(key string, relative float64) rule {
+	return rule{key: key, low: math.Exp(-normal95 * relative), high: math.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
+}
+
+// recorded is the range of a record's failure rate, as multiples of its mean: the
+// 95 % interval of Gamma(failures + ½), as [array.FieldRecord] has it.
+func recorded(r array.FieldRecord) rule {
+	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: 1}
+	return rule{key: "life", low: law.Quantile(0.025) / law.Mean(), high: law.Quantile(0.975) / law.Mean(), words: "the 95 % interval of the record's rate"}
+}
