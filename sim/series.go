@@ -34,6 +34,7 @@ type Series struct {
 	opt     Options
 	members []*member // one a point; the same one for points that are the same system
 	unique  []*member
+	curves  []*curve
 	alike   map[tell][]*member // unique ones by what tells them apart
 	budget  int                // blocks, of each point
 	work    int                // units, of each point
@@ -69,8 +70,9 @@ type SeriesPoint struct {
 // RunSeries simulates the points side by side. Points that are the same system
 // are simulated once.
 //
-// All points run the same number of trials, in rounds, until each is as accurate
-// as was asked for and can be trusted. Three things part them:
+// All points of a choice, which is told by its label, run the same number of
+// trials, in rounds, until each is as accurate as was asked for and can be
+// trusted. Three things part them:
 //
 //   - A point that needs no more goes along with the slower ones until it has
 //     four times the trials that it needed; they go on without it.
@@ -105,7 +107,7 @@ func newSeries(opt Options) *Series {
 func (s *Series) add(p Point) {
 	sys, err := model.New(p.Site, p.Choice)
 	if err != nil {
-		s.members = append(s.members, &member{label: p.Choice.Label, err: err})
+		s.members = append(s.members, &member{err: err})
 		return
 	}
 	s.addSystem(p.Choice.Label, sys)

@@ -50,7 +50,7 @@ func BenchmarkSweep(b *testing.B) {
 		for _, m := range s.unique {
 			trials += int(m.sums.N)
 			if !m.good(0.05) {
-				b.Fatalf("%s is not within 5 %%", m.label)
+				b.Fatalf("%s is not within 5 %%", m.curve.label)
 			}
 		}
 		b.ReportMetric(float64(trials), "trials")

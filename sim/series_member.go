@@ -11,9 +11,16 @@ import (
 // a block.
 const bundles = blockTrials
 
+// curve is the points of one choice, which go along with each other.
+type curve struct {
+	label   string
+	members []*member
+	goal    int // blocks that each should have; 0 where none has to go on
+}
+
 // member is a system of a series with its sums so far.
 type member struct {
-	label  string
+	curve  *curve
 	sys    *model.System
 	sums   model.Sums       // without curve and histograms
 	bundle [bundles]float64 // loss chance, summed over the trials of each bundle
@@ -48,10 +55,22 @@ func (s *Series) addSystem(label string, sys *model.System) {
 			return
 		}
 	}
-	m := &member{label: label, sys: sys}
+	m := &member{curve: s.curveOf(label), sys: sys}
+	m.curve.members = append(m.curve.members, m)
 	s.members = append(s.members, m)
 	s.unique = append(s.unique, m)
 	s.alike[key] = append(s.alike[key], m)
+}
+
+// curveOf is the curve of that label.
+func (s *Series) curveOf(label string) *curve {
+	for i := len(s.curves) - 1; i >= 0; i-- { // mostly the last one
+		if s.curves[i].label == label {
+			return s.curves[i]
+		}
+	}
+	s.curves = append(s.curves, &curve{label: label})
+	return s.curves[len(s.curves)-1]
 }
 
 // reach is the relative half-width of the loss chance so far.

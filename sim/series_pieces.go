@@ -98,7 +98,7 @@ func (p *pool) wave(ctx context.Context, pieces []piece) error {
 					if err := ctx.Err(); err != nil {
 						return err
 					}
-					p.found[i].err = &BusyError{Choice: w.of.label, Failures: expectedFailures(w.of.sys)}
+					p.found[i].err = &BusyError{Choice: w.of.curve.label, Failures: expectedFailures(w.of.sys)}
 				}
 			}
 		})

@@ -20,26 +20,30 @@ const (
 func (s *Series) run(ctx context.Context) error {
 	s.work = max(leastWork, min(runWork, int(runWork)/max(1, len(s.unique))))
 	pool := newPool(s)
-	goal := min(seriesFirst, s.budget)
+	for _, c := range s.curves {
+		c.goal = min(seriesFirst, s.budget)
+	}
 	for {
-		pieces := s.pieces(goal)
+		pieces := s.pieces()
 		if len(pieces) == 0 {
 			break
 		}
 		if err := pool.do(ctx, pieces); err != nil {
 			return err
 		}
-		goal = s.nextGoal()
+		for _, c := range s.curves {
+			c.goal = s.nextGoal(c)
+		}
 	}
 	s.report(1)
 	return nil
 }
 
-// pieces lists what is to be done for the points to have goal blocks each, or
-// as many as they may.
-func (s *Series) pieces(goal int) (list []piece) {
+// pieces lists what is to be done for the points to have as many blocks as they
+// should, or may.
+func (s *Series) pieces() (list []piece) {
 	for _, m := range s.unique {
-		to := s.limit(m, goal)
+		to := s.limit(m, m.curve.goal)
 		length := max(1, min(longestPiece, pieceWork/m.perBlock()))
 		for from := m.blocks; from < to; from += length {
 			list = append(list, piece{of: m, from: from, to: min(to, from+length)})
@@ -62,10 +66,10 @@ func (s *Series) limit(m *member, goal int) int {
 	return max(m.blocks, min(goal, s.budget))
 }
 
-// nextGoal is the number of blocks that the points that are not good yet should
-// have next; 0 where there are none.
-func (s *Series) nextGoal() (goal int) {
-	for _, m := range s.unique {
+// nextGoal is the number of blocks that the points of a curve that are not good
+// yet should have next; 0 where there are none.
+func (s *Series) nextGoal(c *curve) (goal int) {
+	for _, m := range c.members {
 		if m.good(s.opt.Accuracy) {
 			if m.enough == 0 {
 				m.enough = m.blocks
