@@ -60,6 +60,10 @@
     }
   };
 
+  // What a page draws beyond this stands in a script of its own, before this one.
+  var own = window.ownDrawing || { axes: function () {}, fit: function () {} };
+  Object.assign(renderers, own.renderers);
+
   // A line from low to high with a cap at each end that is not open.
   function whisker(low, high, capX, capY, open, colour) {
     var style = { stroke: colour, lineWidth: 2, fill: 'none' };
@@ -148,6 +152,7 @@
       x.boundaryGap = ['10%', '6%'];
       x.splitNumber = Math.max(2, Math.floor(width / 130));
     }
+    own.fit(o, grid, width);
     o.grid = [grid];
     if (rows && squeeze !== 1) o.series = options.series.map(function (s) { return squeezed(s, squeeze); });
     return o;
@@ -196,6 +201,7 @@
     var options = JSON.parse(document.getElementById(element.id.replace('drawing-', 'options-')).textContent);
     axisWords(options.xAxis);
     axisWords(options.yAxis);
+    own.axes(options);
     options.tooltip.formatter = tip;
     options.tooltip.confine = true;
     options.series.forEach(function (s) {
