@@ -24,7 +24,10 @@ func (s *Series) run(ctx context.Context) error {
 		c.goal = min(seriesFirst, s.budget)
 	}
 	for {
-		pieces := s.pieces()
+		var pieces []piece
+		for _, c := range s.curves {
+			pieces = append(pieces, s.piecesOf(c.members, c.goal)...)
+		}
 		if len(pieces) == 0 {
 			break
 		}
@@ -39,11 +42,11 @@ func (s *Series) run(ctx context.Context) error {
 	return nil
 }
 
-// pieces lists what is to be done for the points to have as many blocks as they
-// should, or may.
-func (s *Series) pieces() (list []piece) {
-	for _, m := range s.unique {
-		to := s.limit(m, m.curve.goal)
+// piecesOf lists what is to be done for points to have so many blocks, or as many
+// as they may.
+func (s *Series) piecesOf(members []*member, blocks int) (list []piece) {
+	for _, m := range members {
+		to := s.limit(m, blocks)
 		length := max(1, min(longestPiece, pieceWork/m.perBlock()))
 		for from := m.blocks; from < to; from += length {
 			list = append(list, piece{of: m, from: from, to: min(to, from+length)})
