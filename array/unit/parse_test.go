@@ -9,7 +9,7 @@ import (
 
 var parsers = map[string]func(string) (float64, error){
 	"size": Size, "rate": Rate, "bit rate": BitRate, "hours": Hours,
-	"percent": Percent, "share": Share, "watts": Watts, "bits per error": BitsPerError,
+	"percent": Percent, "share": Share, "watts": Watts, "bits per error": BitsPerError, "odds": Odds,
 }
 
 // TestParse: the factors are those of the SI and of IEC 80000-13.
