@@ -29,6 +29,7 @@
     },
     percent: function (v) { return parseFloat((100 * v).toPrecision(6)) + ' %'; },
     money: function (v) { return grouped(v); },
+    signed: function (v) { return v > 0 ? '+' + v : String(v).replace('-', '−'); },
     plain: function (v) { return String(v); }
   };
 
@@ -212,21 +213,34 @@
       }
       if (s.type === 'scatter') { s.z = 4; s.clip = false; }
     });
-    var chart = echarts.init(element, null, { renderer: 'svg' });
+    var chart;
     var rows = element.parentNode.classList.contains('rows');
-    var size = '', height = element.clientHeight;
-    drawings.push({
+    var size = '', height = parseFloat(element.style.height);
+    var drawing = {
       set: function (width, now) {
+        if (!width) return; // hidden as yet
         element.style.height = now + 'px';
         if (width + 'x' + now === size) return;
         size = width + 'x' + now;
-        chart.resize({ width: width, height: now });
+        if (chart) chart.resize({ width: width, height: now });
+        else chart = echarts.init(element, null, { renderer: 'svg', width: width, height: now });
         var fitted = fit(options, width, now, rows, Math.min(1, (now - 84) / (height - 84)));
         chart.setOption(fitted, { notMerge: true });
         if (!rows) spread(chart, fitted.series, now);
       },
       screen: function () { this.set(element.clientWidth, height); },
       paper: function () { this.set(printed, Number(element.dataset.print)); }
+    };
+    drawings.push(drawing);
+    // A page's script may give a drawing another horizontal scale and other
+    // data, by the place of the series.
+    element.addEventListener('redraw', function (event) {
+      var now = size.split('x');
+      Object.assign(options.xAxis[0], event.detail.x);
+      Object.keys(event.detail.series).forEach(function (place) { options.series[place].data = event.detail.series[place]; });
+      size = '';
+      if (chart) drawing.set(Number(now[0]), Number(now[1]));
+      else drawing.screen();
     });
   }
 
