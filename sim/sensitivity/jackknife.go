@@ -1,0 +1,40 @@
+package sensitivity
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// jackknife gives each figure of the pooled replicates with the interval that
+// leaving out one at a time tells.
+func jackknife(parts []*sums) []Estimate {
+	t := distuv.StudentsT{Sigma: 1, Nu: Replicates - 1}.Quantile(0.975)
+	whole := pool(parts, -1).figures()
+	var without [Replicates][]float64
+	for r := range without {
+		without[r] = pool(parts, r).figures()
+	}
+	out := make([]Estimate, len(whole))
+	for i, x := range whole {
+		mean := 0.0
+		for _, w := range without {
+			mean += w[i] / Replicates
+		}
+		squares := 0.0
+		for _, w := range without {
+			squares += (w[i] - mean) * (w[i] - mean)
+		}
+		reach := t * math.Sqrt(squares*(Replicates-1)/Replicates)
+		out[i] = Estimate{x, x - reach, x + reach}
+	}
+	return out
+}
+
+// share brings an estimate of a share of the whole back to 0 to 1.
+func (e Estimate) share() Estimate {
+	in := func(x float64) float64 { return math.Min(1, math.Max(0, x)) }
+	return Estimate{in(e.Value), in(e.Low), in(e.High)}
+}
+
+func (e Estimate) plus(x float64) Estimate { return Estimate{e.Value + x, e.Low + x, e.High + x} }
