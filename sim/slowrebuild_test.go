@@ -18,7 +18,7 @@ func slow(level array.Level, drives int) (array.Site, array.Choice) {
 	return p.Site, p.Choice
 }
 
-func agrees(t *testing.T, what string, got, want float64) {
+func exactly(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= 1e-12*math.Abs(want)) {
 		t.Errorf("%s: %.15g, want %.15g", what, got, want)
@@ -42,14 +42,14 @@ func TestSlowRebuildReads(t *testing.T) {
 		}
 		steps := s.Runs[0].Steps
 		end := steps[len(steps)-1]
-		agrees(t, "read", end.Read, c.read)
-		agrees(t, "unreadable", end.Unreadable, 1-math.Exp(-c.errs))
+		exactly(t, "read", end.Read, c.read)
+		exactly(t, "unreadable", end.Unreadable, 1-math.Exp(-c.errs))
 		if c.level == array.RAID1 && math.Abs(1-end.Unreadable-0.383) > 5e-4 {
 			t.Errorf("none with chance %.4f, want 0.383", 1-end.Unreadable)
 		}
 		for _, step := range steps { // in between by what is read
-			agrees(t, "on the way", step.Unreadable, 1-math.Exp(-c.errs*step.Done))
-			agrees(t, "read", step.Read, c.read*step.Done)
+			exactly(t, "on the way", step.Unreadable, 1-math.Exp(-c.errs*step.Done))
+			exactly(t, "read", step.Read, c.read*step.Done)
 		}
 	}
 }
@@ -69,15 +69,15 @@ func TestSlowRebuildTakes(t *testing.T) {
 	for w, wait := range s.Waits {
 		for c, capacity := range s.Capacities {
 			r := s.Runs[w*len(s.Capacities)+c]
-			agrees(t, "rebuild", r.Rebuild, capacity/75e6/3600)
-			agrees(t, "exposed", r.Exposed, wait+r.Rebuild)
+			exactly(t, "rebuild", r.Rebuild, capacity/75e6/3600)
+			exactly(t, "exposed", r.Exposed, wait+r.Rebuild)
 			waited := false
 			for i, step := range r.Steps {
 				if i > 0 && !(step.Hours > r.Steps[i-1].Hours) {
 					t.Errorf("hour %g after %g", step.Hours, r.Steps[i-1].Hours)
 				}
 				waited = waited || step.Hours == wait && step.Done == 0
-				agrees(t, "done", step.Done, math.Max(0, step.Hours-wait)/r.Rebuild)
+				exactly(t, "done", step.Done, math.Max(0, step.Hours-wait)/r.Rebuild)
 				// The chain's matrix has its digits to about 1e-13.
 				want := exact.Chain{Drives: 6, FailurePerHour: 1.5 * 1.5 * 0.02 / 8760}.LossBy(step.Hours)
 				if math.Abs(step.Further-want) > 1e-11*want {
@@ -105,19 +105,19 @@ func TestSlowRebuildRates(t *testing.T) {
 		return s.Runs[0]
 	}
 	r := first(func(c *array.Choice) { c.Drive.LatentMean = 60000; c.Care.Scrub = array.Fixed{Hours: 168} })
-	agrees(t, "scrubbed", r.Steps[0].Unreadable, 1-math.Exp(-4*168.0/60000))
-	agrees(t, "to the end", r.Steps[40].Unreadable, r.Steps[0].Unreadable)
+	exactly(t, "scrubbed", r.Steps[0].Unreadable, 1-math.Exp(-4*168.0/60000))
+	exactly(t, "to the end", r.Steps[40].Unreadable, r.Steps[0].Unreadable)
 	r = first(func(c *array.Choice) { c.Drive.LatentMean = 60000 })
-	agrees(t, "never scrubbed", r.Steps[0].Unreadable, 1-math.Exp(-4*21900.0/60000))
+	exactly(t, "never scrubbed", r.Steps[0].Unreadable, 1-math.Exp(-4*21900.0/60000))
 
 	hours := 24 + 12e12/75e6/3600
 	r = first(func(c *array.Choice) { c.Drive.Life = array.RateByYear{AFR: []float64{0.01, 0.02, 0.03, 0.04, 0.05}} })
-	agrees(t, "by year", r.Steps[40].Further, 1-math.Exp(-4*0.03/8760*hours))
+	exactly(t, "by year", r.Steps[40].Further, 1-math.Exp(-4*0.03/8760*hours))
 	r = first(func(c *array.Choice) {
 		c.Drive.Life = array.FieldRecord{Failures: 21, DriveDays: 612000}
 		c.Drive.HazardMultiplier = 2
 	})
-	agrees(t, "record", r.Steps[40].Further, 1-math.Exp(-4*2*21.5/(612000*24)*hours))
+	exactly(t, "record", r.Steps[40].Further, 1-math.Exp(-4*2*21.5/(612000*24)*hours))
 	r = first(func(c *array.Choice) { c.Care.Restore = array.Lognormal{Median: 24, P90: 95.787243753415112} })
 	if math.Abs(r.Rebuild-43.0023097921728) > 1e-9 || r.Exposed != r.Rebuild { // scipy 1.10.1, as in sim/law
 		t.Errorf("restore law: %g h of %g", r.Rebuild, r.Exposed)
