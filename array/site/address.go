@@ -114,7 +114,7 @@ func (s *Source) resolve(typed string) (where, *Error) {
 		return wrong("", unit.Quote(typed), "keys with points between, such as "+example, "")
 	}
 	if top == "run" || top == "name" {
-		return wrong(top, "what says nothing of what is simulated", "the path of a value, such as "+example, "")
+		return wrong(top, "what says nothing of the site itself", "the path of a value, such as "+example, "")
 	}
 	w := where{path: path("", top), targets: []target{{steps: []step{{key: top}}}}}
 	if slices.Contains(lists, top) {
@@ -134,7 +134,7 @@ func (s *Source) resolve(typed string) (where, *Error) {
 	}
 	last := w.targets[0].steps[len(w.targets[0].steps)-1]
 	if last.key == "label" {
-		return wrong(w.path, "a label, which says nothing of what is simulated", "another key", "")
+		return wrong(w.path, "a label, which is only a name", "another key", "")
 	}
 	if len(w.targets[0].steps) == 1 && slices.Contains([]string{"care", "hazards", "recorder"}, top) || last.key == "" && len(w.targets[0].steps) == 2 {
 		return wrong(w.path, "a whole table", "a key of it: "+s.keysAt(w.targets[0].steps), "")
@@ -256,7 +256,8 @@ func (s *Source) keysAt(steps []step) string {
 	if n == nil || len(n.keys) == 0 {
 		return "the file gives none"
 	}
-	return strings.Join(n.keys[:min(len(n.keys), 12)], ", ")
+	keys := slices.DeleteFunc(slices.Clone(n.keys), func(key string) bool { return key == "label" })
+	return strings.Join(keys[:min(len(keys), 12)], ", ")
 }
 
 // segment takes the first key off a path. A key may be quoted.

@@ -2,7 +2,8 @@ package site
 
 import (
 	"fmt"
-	"regexp"
+	"strings"
+	"unicode"
 
 	"arrayodds/array/unit"
 
@@ -158,7 +159,19 @@ func (b *builder) value(v *unstable.Node, under string, line, at int) *node {
 	return n
 }
 
-var plainKey = regexp.MustCompile(`^[\p{L}\p{N} _.,;:+/()&'×–-]{1,80}$`)
+// maxPlainKey is how long a key is, in characters, that is shown without quotes.
+const maxPlainKey = 80
+
+// plainKey says whether a key reads well without quotes.
+func plainKey(key string) bool {
+	n := 0
+	for _, r := range key {
+		if n++; n > maxPlainKey || !unicode.IsLetter(r) && !unicode.IsNumber(r) && !strings.ContainsRune(" _.,;:+/()&'×–-", r) {
+			return false
+		}
+	}
+	return n > 0
+}
 
 // dotted puts the parts of a key behind the path they are under.
 func dotted(under string, parts []string) string {
@@ -171,7 +184,7 @@ func dotted(under string, parts []string) string {
 // path puts a key behind the path it is under. A key that would not read well
 // is quoted.
 func path(under, key string) string {
-	if !plainKey.MatchString(key) {
+	if !plainKey(key) {
 		key = unit.Quote(key)
 	}
 	if under == "" {

@@ -15,7 +15,8 @@ func newGrafter(root *node) *grafter { return &grafter{root: root, own: map[*nod
 func (g *grafter) set(steps []step, v *node, line int) {
 	if from := inherited(steps); len(from) > 2 && g.root.find(steps[:4]) == nil {
 		if n := g.root.find(from[:2]); n != nil && n.kind == tables {
-			g.root = g.put(g.root, steps[:4], n, line)
+			own := *n
+			g.root = g.put(g.root, steps[:4], &own, line)
 		}
 	}
 	g.root = g.put(g.root, steps, v, line)

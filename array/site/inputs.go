@@ -53,7 +53,7 @@ func (s *Source) given() (all []Input) {
 	own := s.owns(targets)
 	for i, p := range s.spans {
 		a := &Axis{Path: p.path, targets: targets[i : i+1], Resizes: targets[i].resizes()}
-		likely := Value{Shown: math.NaN(), Text: p.likely.brief(), node: p.likely, made: true}
+		likely := Value{Shown: math.NaN(), Text: strings.TrimSuffix(own[i].words, p.said()), node: p.likely, made: true}
 		low, high := p.ends[0], p.ends[1]
 		if low.numeric && high.numeric && own[i].node != nil && own[i].seen.numeric {
 			a.scale = scaleOf(low.seen)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"sync"
 
 	"arrayodds/array/unit"
 )
@@ -122,11 +123,20 @@ func (t *table) measureOne(key string, n *node, q quantity, in between) (v float
 	return v, written, true
 }
 
+// bounds keeps the limits that were read, since they are the same every time.
+var bounds sync.Map // limit → float64
+
+type limit struct{ named, written string }
+
 // bound is a limit written as a quantity. It is the program's own text.
 func (q quantity) bound(written string) float64 {
+	if v, there := bounds.Load(limit{q.named, written}); there {
+		return v.(float64)
+	}
 	v, err := q.parse(written)
 	if err != nil {
 		panic(fmt.Sprintf("limit %q of %s: %v", written, q.named, err))
 	}
+	bounds.Store(limit{q.named, written}, v)
 	return v
 }

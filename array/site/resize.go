@@ -4,17 +4,14 @@ import (
 	"fmt"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // resized gives a choice the fewest drives that hold the demand.
 func (t *table) resized(i int, c *array.Choice, needed float64) {
 	fewest, ok := c.Fewest(needed)
 	if !ok {
-		why := fmt.Sprintf("not even 1 000 drives hold it as %s", c.Layout)
-		if needed <= c.Drive.Capacity*array.MaxDrives {
-			why = fmt.Sprintf("no number of drives holds it as %s in groups of a usual width", c.Layout)
-		}
-		t.misfits(i, why)
+		t.misfits(i, fmt.Sprintf("not even %s drives hold it as %s", unit.Digits(array.MaxDrives, 4), c.Layout))
 		return
 	}
 	c.Drives, c.Groups = fewest.Drives, fewest.Groups

@@ -30,7 +30,7 @@ func scaleOf(s seen) scale {
 		c.unit = bitsRead
 	default:
 		if c.unit = unit.Of(s.written); c.unit != "" {
-			c.factor = s.sort.bound("1 " + c.unit)
+			c.factor, _ = s.sort.parse("1 " + c.unit) // read once already
 		}
 	}
 	return c

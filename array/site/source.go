@@ -3,9 +3,11 @@ package site
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // Source is a site file that was read once and can be read again with other
@@ -71,7 +73,7 @@ func (s *Source) read(root *node, how reading) (*File, Errors) {
 	d := *s.document
 	d.root, d.errs = root, nil
 	how.plan = s.plan
-	r := &reader{document: &d, reading: how, options: s.options, asked: map[string]bool{}}
+	r := &reader{document: &d, reading: how, options: s.options}
 	f := r.whole()
 	if len(d.errs) > 0 {
 		return nil, d.errs
@@ -140,7 +142,7 @@ func (s Setting) said() string {
 	if s.Axis == nil {
 		return "drives to fit"
 	}
-	return s.Axis.Path + " = " + s.Value.Text
+	return clean(s.Axis.Path + " = " + s.Value.Text)
 }
 
 // With reads the site file again with other values in it. Every bound and check
@@ -246,6 +248,32 @@ func (t target) resizes() bool {
 	return len(t.steps) == 3 && t.steps[0].key == "choices" && (t.steps[2].key == "drive" || t.steps[2].key == "layout")
 }
 
+// alike makes one error of those that a setting of several places has alike in
+// each.
+func alike(errs Errors, set []Setting) (all Errors) {
+	for _, e := range errs {
+		i := slices.IndexFunc(all, func(was Error) bool {
+			return e.Line < 0 && was.Line == e.Line && was.Found == e.Found && was.Right == e.Right && was.Mean == e.Mean
+		})
+		switch {
+		case i < 0:
+			all = append(all, e)
+		case e.Key != all[i].Key:
+			all[i].Key = set[-e.Line-1].Axis.Path
+		}
+	}
+	return all
+}
+
+// clean is what was typed on one line, quoted where it does not read well.
+func clean(typed string) string {
+	s := spaced(strings.ToValidUTF8(typed, "\ufffd"))
+	if s == "" || len([]rune(s)) > maxLabel || strings.ContainsFunc(s, unprintable) {
+		return unit.Quote(s)
+	}
+	return s
+}
+
 // maxSaid is how many settings an error names where it is of all of them.
 const maxSaid = 3
 
@@ -260,7 +288,7 @@ func placed(errs Errors, set []Setting) Errors {
 	if more := len(said) - maxSaid; more > 0 {
 		said = append(said[:maxSaid], fmt.Sprintf("%d more", more))
 	}
-	errs = errs.sorted()
+	errs = alike(errs, set).sorted()
 	for i := range errs {
 		e := &errs[i]
 		e.Place = strings.Join(said, ", ")

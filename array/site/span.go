@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"arrayodds/array/unit"
@@ -34,10 +35,17 @@ func (s *span) said() string {
 
 // brief is a value in a few words.
 func (n *node) brief() string {
-	if n.kind != tables {
-		return strings.Join(strings.Fields(n.text), " ")
-	}
 	var all []string
+	switch n.kind {
+	case list:
+		for _, item := range n.items {
+			all = append(all, item.brief())
+		}
+		return strings.Join(all, ", ")
+	case tables:
+	default:
+		return spaced(n.text)
+	}
 	for _, key := range n.keys {
 		all = append(all, strings.TrimSpace(key+" "+n.under[key].brief()))
 	}
@@ -94,16 +102,19 @@ func (d *document) span(n *node, at []step) *span {
 	s := &span{at: at, path: d.pathOf(at), line: n.line, low: n.under["low"], likely: n.under["likely"], high: n.under["high"]}
 	before := len(d.errs)
 	if at[0].key == "run" || at[len(at)-1].key == "label" || len(at) == 1 && at[0].key == "name" {
-		d.fail(n.line, s.path, "a range", "one value: it says nothing of what is simulated", "")
+		d.fail(n.line, s.path, "a range", "one value: it says nothing of the site itself", "")
 	}
+	misspelt := map[string]bool{}
 	for _, key := range n.keys {
-		if n.under[key] == s.low || n.under[key] == s.likely || n.under[key] == s.high {
-			continue
+		if !slices.Contains(spanKeys, key) {
+			mean := nearest(key, spanKeys)
+			misspelt[mean] = true
+			d.fail(n.under[key].line, path(s.path, key), "an unknown key of a range", form, mean)
 		}
-		d.fail(n.under[key].line, path(s.path, key), "an unknown key of a range", form, nearest(key, spanKeys))
 	}
 	for i, end := range []*node{s.low, s.likely, s.high} {
 		switch {
+		case end == nil && misspelt[spanKeys[i]]:
 		case end == nil:
 			d.fail(n.line, path(s.path, spanKeys[i]), "nothing", "a value: a range is "+form, "")
 		case end.hasSpan():

@@ -17,7 +17,7 @@ type reader struct {
 	// scheduled is the path of the schedule that was read.
 	scheduled string
 	notes     []note
-	asked     map[string]bool // every key that was asked for, labels left out: the keys there are
+	asked     map[string]bool // every key that was asked for, labels left out: the keys there are; nil: not kept
 	unfit     map[int]string  // choice → why it cannot be built
 	planned   *plan           // the cameras of a schedule, once they are read
 }
@@ -127,7 +127,9 @@ func (f fallback) seenBy(s *seen) fallback {
 // nothing to read. right says what a missing key should hold.
 func (t *table) ask(key string, or fallback, right string) *node {
 	t.known = append(t.known, key)
-	t.asked[path(t.kind, key)] = true
+	if t.asked != nil {
+		t.asked[path(t.kind, key)] = true
+	}
 	if n := t.node.under[key]; n != nil {
 		if n.span != nil {
 			n.span.asked = true

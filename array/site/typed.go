@@ -18,12 +18,7 @@ const axisRight = `a path and its values, such as "care.response=4 h..168 h", "c
 // many as there are. The error is of type [Errors].
 func (s *Source) Axis(typed string, points int) (*Axis, error) {
 	wrong := func(e Error) (*Axis, error) {
-		e.Place = spaced(typed)
-		if len([]rune(e.Place)) > maxLabel {
-			e.Place = unit.Quote(e.Place)
-		} else if strings.ContainsFunc(e.Place, unprintable) {
-			e.Place = unit.Quote(e.Place)
-		}
+		e.Place = clean(typed)
 		return nil, Errors{e}
 	}
 	if points < 2 || points > MaxPoints {
@@ -42,15 +37,15 @@ func (s *Source) Axis(typed string, points int) (*Axis, error) {
 	if len(items) > MaxPoints {
 		return wrong(Error{Key: w.path, Found: fmt.Sprintf("%d values", len(items)), Right: fmt.Sprintf("at most %d", MaxPoints)})
 	}
-	for i := range items {
-		if items[i] = strings.TrimSpace(items[i]); items[i] == "" {
-			return wrong(Error{Key: w.path, Found: "an empty value", Right: axisRight})
-		}
-	}
 	ranged := false
 	if len(items) == 1 {
 		if low, high, is := cutOutside(items[0], ".."); is {
-			ranged, items = true, []string{strings.TrimSpace(low), strings.TrimSpace(high)}
+			ranged, items = true, []string{low, high}
+		}
+	}
+	for i := range items {
+		if items[i] = strings.TrimSpace(items[i]); items[i] == "" {
+			return wrong(Error{Key: w.path, Found: "an empty value", Right: axisRight})
 		}
 	}
 	if _, is := multiple(items[0]); is {
@@ -92,19 +87,27 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 	for _, item := range items {
 		n, e := typedNode(item)
 		if e != nil {
-			e.Place, e.Key = a.Path+" = "+item, ""
+			e.Place, e.Key = clean(a.Path+" = "+item), ""
 			errs = append(errs, *e)
 			continue
 		}
 		r, wrong := s.try(a, n, item)
-		errs = append(errs, wrong...)
+		for _, w := range wrong { // of the key, and so the same for each value
+			if !slices.ContainsFunc(errs, func(e Error) bool { return e.Key == w.Key && e.Found == w.Found && e.Right == w.Right }) {
+				errs = append(errs, w)
+			}
+		}
 		all = append(all, r)
 	}
 	if len(errs) > 0 {
 		return errs
 	}
+	between := ","
+	if ranged {
+		between = ".."
+	}
 	wrong := func(found, right string) error {
-		return Errors{{Place: a.Path + " = " + strings.Join(items, map[bool]string{true: "..", false: ","}[ranged]), Found: found, Right: right}}
+		return Errors{{Place: clean(a.Path + " = " + strings.Join(items, between)), Found: found, Right: right}}
 	}
 	a.Numeric = !slices.ContainsFunc(all, func(r reached) bool { return !r.numeric })
 	switch {
@@ -275,7 +278,7 @@ func typedNode(item string) (*node, *Error) {
 	case '"':
 		in, err := strconv.Unquote(item)
 		if err != nil {
-			return nil, &Error{Found: item, Right: "quotes about the whole of it"}
+			return nil, &Error{Found: clean(item), Right: "quotes about the whole of it"}
 		}
 		item = in
 	}

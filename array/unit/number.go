@@ -43,7 +43,7 @@ func split(text, example string) (value float64, rest string, err error) {
 	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, "_") || strayNumber.MatchString(strings.TrimSpace(rest)) {
 		return wrong("whose number cannot be read")
 	}
-	v, err := strconv.ParseFloat(strings.NewReplacer(" ", "", "_", "", "+", "").Replace(plainExponent(form)), 64)
+	v, err := strconv.ParseFloat(ungrouped.Replace(plainExponent.Replace(form)), 64)
 	if err != nil || math.IsInf(v, 0) {
 		return wrong("which is too large a number")
 	}
@@ -56,10 +56,11 @@ func split(text, example string) (value float64, rest string, err error) {
 func isExponent(r rune) bool { return r == 'e' || r == 'E' }
 
 // plainExponent keeps the sign rules of strconv: only the mantissa may lose its
-// plus.
-func plainExponent(form string) string {
-	return strings.NewReplacer("e+", "e", "E+", "E").Replace(form)
-}
+// plus. ungrouped then takes out what parts the thousands.
+var (
+	plainExponent = strings.NewReplacer("e+", "e", "E+", "E")
+	ungrouped     = strings.NewReplacer(" ", "", "_", "", "+", "")
+)
 
 // Of is the unit of a quantity as it is written behind its number: "h" of "24 h".
 // It is empty where there is none, and where text does not begin with a number.

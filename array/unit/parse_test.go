@@ -149,3 +149,13 @@ func TestErrorsAreShortAndPlain(t *testing.T) {
 		t.Errorf("%d bytes: %.80q", len(s), s)
 	}
 }
+
+func TestOf(t *testing.T) {
+	for text, want := range map[string]string{
+		"24 h": "h", " 1 000  hours": "hours", "1.5%": "%", "210 MB / s": "MB / s", "0.5": "", "h": "", "": "", "1 in 1e15 bits": "in 1e15 bits",
+	} {
+		if got := Of(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}
