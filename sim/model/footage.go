@@ -67,6 +67,21 @@ func rise(r, h float64) float64 {
 	return r * (h - r/2)
 }
 
+// Ring is what is held of one camera group.
+type Ring struct {
+	Rate float64 // camera-hours recorded an hour
+	Held float64 // hours back that its footage reaches once the ring is full
+}
+
+// Rings are the camera groups in the order of the site.
+func (f *Footage) Rings() []Ring {
+	rings := make([]Ring, len(f.groups))
+	for i, g := range f.groups {
+		rings[i] = Ring{g.rate, g.held}
+	}
+	return rings
+}
+
 // Cameras says whether there is footage at all.
 func (f *Footage) Cameras() bool { return len(f.groups) > 0 }
 

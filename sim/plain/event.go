@@ -5,16 +5,15 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
 )
 
 // fail is the failure of one running drive.
 func (p *Simulator) fail(i int) {
-	p.count()
+	p.breakDown(i)
 	g := p.groupOf(i)
-	p.drives[i].state = failed
-	p.groups[g].down++
 	if p.groups[g].down > p.sys.Tolerance {
-		p.lose(p.setOf(i), false)
+		p.lose(g, false)
 		return
 	}
 	if p.meetDefects(g) {
@@ -23,9 +22,12 @@ func (p *Simulator) fail(i int) {
 	p.repair(i)
 }
 
-func (p *Simulator) count() {
+func (p *Simulator) breakDown(i int) {
 	p.failures++
 	p.tr.Add(model.Failures, 1)
+	p.drives[i].state = failed
+	p.groups[p.groupOf(i)].down++
+	p.noteDrive(replay.Fails, i)
 }
 
 // meetDefects looks for latent defects where a group has just come to its
@@ -44,7 +46,8 @@ func (p *Simulator) meetDefects(g int) bool {
 		return false
 	}
 	if p.sys.Stop {
-		p.lose(g/p.sys.GroupsPerSet, true)
+		p.noteGroup(replay.MeetsDefects, g)
+		p.lose(g, true)
 		return true
 	}
 	p.skip(met)
@@ -84,7 +87,8 @@ func (p *Simulator) firstIncident() {
 // sector is a read error met in a rebuild.
 func (p *Simulator) sector(g int) {
 	if p.sys.Stop {
-		p.lose(g/p.sys.GroupsPerSet, true)
+		p.noteDrive(replay.MeetsSector, p.firstRebuild(g))
+		p.lose(g, true)
 		return
 	}
 	p.skip(1)
@@ -99,7 +103,9 @@ func (p *Simulator) repair(i int) {
 	case r.Restore != nil:
 		p.startNext(p.groupOf(i))
 	case p.takeSpare():
-		p.returns = append(p.returns, p.now+p.wait(&r.Restock, p.now))
+		back := p.now + p.wait(&r.Restock, p.now)
+		p.returns = append(p.returns, back)
+		p.noteUntil(replay.TakesSpare, i, back)
 		p.startNext(p.groupOf(i))
 	default:
 		d.state, d.at = waiting, p.now+p.callOut()
@@ -148,36 +154,51 @@ func (p *Simulator) startNext(g int) {
 		if next < 0 || busy && !p.sys.Repair.Parallel {
 			return
 		}
-		d := &p.drives[next]
-		d.state, d.begun, d.length = rebuilding, p.now, p.sys.Repair.Rebuild
+		length := p.sys.Repair.Rebuild
 		if r := p.sys.Repair.Restore; r != nil {
-			d.length = r.Draw(p.rnd)
+			length = r.Draw(p.rnd)
 		}
-		d.at = p.now + d.length
+		p.rebuild(next, length)
 	}
+}
+
+func (p *Simulator) rebuild(i int, length float64) {
+	d := &p.drives[i]
+	d.state, d.begun, d.length, d.at = rebuilding, p.now, length, p.now+length
+	p.noteUntil(replay.Rebuilds, i, d.at)
 }
 
 // proceed is the end of a drive's wait or of its rebuild.
 func (p *Simulator) proceed(i int) {
-	d := &p.drives[i]
-	g := p.groupOf(i)
-	if d.state == waiting {
-		d.state, d.at = queued, p.now
+	if p.drives[i].state == waiting {
+		p.ready(i)
 	} else {
-		p.replace(i)
-		p.groups[g].down--
-		p.groups[g].cleared = p.now
-		p.tr.Add(model.Rebuilds, 1)
+		p.restored(i)
 	}
-	p.startNext(g)
+	p.startNext(p.groupOf(i))
+}
+
+func (p *Simulator) ready(i int) {
+	p.drives[i].state, p.drives[i].at = queued, p.now
+	p.noteDrive(replay.Arrives, i)
+}
+
+func (p *Simulator) restored(i int) {
+	p.replace(i)
+	g := p.groupOf(i)
+	p.groups[g].down--
+	p.groups[g].cleared = p.now
+	p.tr.Add(model.Rebuilds, 1)
+	p.noteDrive(replay.Restored, i)
 }
 
 func (p *Simulator) replace(i int) {
 	p.drives[i] = drive{install: p.now, budget: p.rnd.Exp(), batch: p.frailty()}
 }
 
-// lose is the loss of a set.
-func (p *Simulator) lose(s int, bySector bool) {
+// lose is the loss of a set with its group g.
+func (p *Simulator) lose(g int, bySector bool) {
+	s := g / p.sys.GroupsPerSet
 	if !p.lost {
 		p.lost = true
 		p.tr.FirstLoss(p.now, 1)
@@ -186,6 +207,7 @@ func (p *Simulator) lose(s int, bySector bool) {
 	p.tr.Add(model.LossEvents, 1)
 	p.tr.Add(model.Incidents, 1)
 	p.sets[s].down, p.sets[s].until = true, p.now+p.restartAfter()
+	p.noteLoss(g, bySector)
 	p.tallyFootage(s, bySector)
 	p.sharing.Change(&p.sys.Footage, p.now, p.up())
 }
@@ -241,6 +263,7 @@ func (p *Simulator) restart(s int) {
 		}
 	}
 	p.sharing.Change(&p.sys.Footage, p.now, p.up())
+	p.noteStart(s)
 }
 
 // commonCause strikes the sets that are up, all their drives at once.
@@ -253,29 +276,41 @@ func (p *Simulator) commonCause() {
 			struck[g] = append(struck[g], i)
 		}
 	}
+	p.strike(struck)
+}
+
+// strike makes drives fail all at once; struck lists them by group.
+func (p *Simulator) strike(struck [][]int) {
+	p.noteCommon(struck)
 	per := p.sys.GroupsPerSet
 	for s := range p.sets {
 		if p.sets[s].down {
 			continue
 		}
-		lost := false
+		lost := -1
 		for g := s * per; g < (s+1)*per; g++ {
 			for _, i := range struck[g] {
-				p.count()
-				p.drives[i].state = failed
-				p.groups[g].down++
+				p.breakDown(i)
 			}
-			lost = lost || p.groups[g].down > p.sys.Tolerance
+			if lost < 0 && p.groups[g].down > p.sys.Tolerance {
+				lost = g
+			}
 		}
-		if lost {
-			p.lose(s, false)
+		if lost >= 0 {
+			p.lose(lost, false)
 			for g := s * per; g < (s+1)*per; g++ {
 				struck[g] = nil
 			}
 		}
 	}
+	p.afterStrike(struck)
+}
+
+// afterStrike sends the drives that were struck in groups that stand it on their
+// way back.
+func (p *Simulator) afterStrike(struck [][]int) {
 	for g, drives := range struck {
-		if len(drives) == 0 || p.sets[g/per].down || p.meetDefects(g) {
+		if len(drives) == 0 || p.sets[g/p.sys.GroupsPerSet].down || p.meetDefects(g) {
 			continue
 		}
 		for _, i := range drives {

@@ -12,6 +12,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
 )
 
@@ -37,6 +38,8 @@ type Simulator struct {
 	lost     bool
 	incident bool
 	failures int
+
+	rec *replay.Record // of the life that is told; nil for lives that only add up
 }
 
 // drive is one place in a group and the drive in it.
@@ -86,13 +89,17 @@ func New(sys *model.System) *Simulator {
 func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	p.rnd, p.tr = rnd, tr
 	p.begin()
+	return p.toTheEnd()
+}
+
+func (p *Simulator) toTheEnd() bool {
 	for p.now < p.sys.Horizon {
 		p.step()
-		if !tr.Work(1 + len(p.drives)/4) {
+		if !p.tr.Work(1+len(p.drives)/4) || p.rec != nil && p.rec.Full {
 			return false
 		}
 	}
-	tr.LifeEnds(p.failures, 1)
+	p.tr.LifeEnds(p.failures, 1)
 	return true
 }
 
@@ -204,16 +211,23 @@ func (p *Simulator) sectorRate(g int) float64 {
 	if p.sys.ReadErrors == 0 || p.groups[g].down < p.sys.Tolerance || p.sets[g/p.sys.GroupsPerSet].down {
 		return 0
 	}
-	begun, length := math.Inf(1), 0.0
-	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
-		if d := &p.drives[i]; d.state == rebuilding && d.begun < begun {
-			begun, length = d.begun, d.length
-		}
-	}
-	if length == 0 {
+	first := p.firstRebuild(g)
+	if first < 0 || p.drives[first].length == 0 {
 		return 0
 	}
-	return p.sys.ReadErrors / length
+	return p.sys.ReadErrors / p.drives[first].length
+}
+
+// firstRebuild is the drive of a group whose rebuild runs and began first, or
+// −1.
+func (p *Simulator) firstRebuild(g int) int {
+	first := -1
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if d := &p.drives[i]; d.state == rebuilding && (first < 0 || d.begun < p.drives[first].begun) {
+			first = i
+		}
+	}
+	return first
 }
 
 // pass lets time go by up to then.

@@ -1,0 +1,128 @@
+package sim
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"arrayodds/array"
+	"arrayodds/sim/model"
+	"arrayodds/sim/plain"
+	"arrayodds/sim/replay"
+	"arrayodds/sim/stream"
+)
+
+// MostLives is how many lives are told at a time, at the most.
+const MostLives = 200
+
+// Lives are simulated lives of a choice, told in full.
+type Lives struct {
+	Lives []replay.Life
+	// LossChance is the chance that a life loses footage with a group: how rare
+	// the lives are that do.
+	LossChance Estimate
+	// Warnings say why the lives, where only those with a loss are told, may not
+	// be what losses look like; empty where they are.
+	Warnings []string
+}
+
+// A LongLifeError is a choice of which a life has more to it than can be told.
+type LongLifeError struct{ Choice string }
+
+func (e *LongLifeError) Error() string {
+	return fmt.Sprintf("choice %q: one of its lives has more than %d events or latent defects, and that is more than can be told; right would be fewer drives, lower rates of failures, defects or read errors, or a shorter life", e.Choice, replay.MostEvents)
+}
+
+// ErrNoLoss is a choice of which no life with a loss was seen.
+var ErrNoLoss = errors.New("no simulated life lost footage, so there is none to tell")
+
+// TellLives tells n lives of a choice of a site, from 1 to MostLives: as they
+// come, or only such in which footage is lost with a group, drawn from the law
+// of all lives on that condition. One seed gives the same lives for any number
+// of workers; the first of them do not depend on n where they are told as they
+// come. The errors are those of [Run], a [LongLifeError], and ErrNoLoss.
+//
+// The budget of trials is for the loss chance and, where only losses are told,
+// for what they are drawn from.
+func TellLives(ctx context.Context, site array.Site, choice array.Choice, n int, onlyLosses bool, opt Options) (Lives, error) {
+	if n < 1 || n > MostLives {
+		return Lives{}, fmt.Errorf("%d lives are asked for; right would be 1 to %d", n, MostLives)
+	}
+	sys, err := model.New(site, choice)
+	if err != nil {
+		return Lives{}, err
+	}
+	opt.Plain = false
+	tell := asTheyCome
+	if onlyLosses {
+		tell = thatLose
+	}
+	lives, err := tell(ctx, sys, n, opt)
+	if busy, ok := errors.AsType[*BusyError](err); ok {
+		busy.Choice = choice.Label
+	}
+	switch {
+	case errors.Is(err, replay.ErrLong):
+		return Lives{}, &LongLifeError{choice.Label}
+	case errors.Is(err, ErrNoLoss):
+		return Lives{}, fmt.Errorf("choice %q: %w", choice.Label, err)
+	case err != nil:
+		return Lives{}, err
+	}
+	return lives, nil
+}
+
+// Streams of lives that are told lie far from those of the blocks of a run.
+const (
+	plainStreams = 1 << 62
+	lossStreams  = 1 << 63
+)
+
+func asTheyCome(ctx context.Context, sys *model.System, n int, opt Options) (Lives, error) {
+	sums, _, err := simulate(ctx, sys, opt)
+	if err != nil {
+		return Lives{}, err
+	}
+	told := Lives{LossChance: summarise(sys, sums, false).LossChance}
+	t := newTelling(ctx, sys)
+	defer t.stop()
+	for k := range n {
+		rnd := stream.New(opt.Seed, plainStreams+uint64(k))
+		life, err := t.life(rnd, func(tr *model.Trial, rec *replay.Record) bool { return t.plain.Tell(rnd, tr, rec) })
+		if err != nil {
+			return Lives{}, err
+		}
+		told.Lives = append(told.Lives, life)
+	}
+	return told, nil
+}
+
+// telling tells lives one by one, with bounded work.
+type telling struct {
+	ctx   context.Context
+	sys   *model.System
+	plain *plain.Simulator
+	sums  *model.Sums
+	stop  func() bool
+}
+
+func newTelling(ctx context.Context, sys *model.System) *telling {
+	t := &telling{ctx: ctx, sys: sys, plain: plain.New(sys), sums: model.NewSums(sys)}
+	t.sums.MostWork = runWork
+	t.stop = context.AfterFunc(ctx, func() { t.sums.Stop.Store(true) })
+	return t
+}
+
+// life tells the life of the record that course fills.
+func (t *telling) life(rnd *stream.Stream, course func(*model.Trial, *replay.Record) bool) (replay.Life, error) {
+	var rec replay.Record
+	done := course(t.sums.Begin(), &rec)
+	if err := t.ctx.Err(); err != nil {
+		return replay.Life{}, err
+	}
+	if !done && !rec.Full {
+		return replay.Life{}, &BusyError{Failures: expectedFailures(t.sys)}
+	}
+	t.sums.End()
+	return replay.Tell(t.sys, &rec, rnd)
+}

@@ -1,0 +1,62 @@
+package plain
+
+import (
+	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
+	"arrayodds/sim/stream"
+)
+
+// Tell tells one life as Life does, from the same draws, and writes it down. It
+// says whether the life came to its end; one that has more events than a record
+// holds does not.
+func (p *Simulator) Tell(rnd *stream.Stream, tr *model.Trial, rec *replay.Record) bool {
+	p.rnd, p.tr, p.rec = rnd, tr, rec
+	defer func() { p.rec = nil }()
+	p.begin()
+	rec.Phase, rec.Life, rec.Rate, rec.Batch = p.phase, p.life, p.rate, p.drives[0].batch
+	return p.toTheEnd() && !rec.Full // which the last step may have made it
+}
+
+func (p *Simulator) noteDrive(kind replay.Kind, i int) { p.noteUntil(kind, i, 0) }
+
+func (p *Simulator) noteUntil(kind replay.Kind, i int, until float64) {
+	if p.rec == nil {
+		return
+	}
+	p.rec.Add(replay.Event{At: p.now, Kind: kind, Bay: i, Group: p.groupOf(i), Set: p.setOf(i), Until: until})
+}
+
+func (p *Simulator) noteGroup(kind replay.Kind, g int) {
+	if p.rec == nil {
+		return
+	}
+	p.rec.Add(replay.Event{At: p.now, Kind: kind, Group: g, Set: g / p.sys.GroupsPerSet})
+}
+
+func (p *Simulator) noteLoss(g int, bySector bool) {
+	if p.rec == nil {
+		return
+	}
+	s := g / p.sys.GroupsPerSet
+	p.rec.Add(replay.Event{At: p.now, Kind: replay.LosesSet, Group: g, Set: s, Until: p.sets[s].until, BySector: bySector})
+}
+
+func (p *Simulator) noteStart(s int) {
+	if p.rec == nil {
+		return
+	}
+	p.rec.Add(replay.Event{At: p.now, Kind: replay.StartsAgain, Set: s})
+}
+
+// noteCommon leaves out an event that strikes nothing.
+func (p *Simulator) noteCommon(struck [][]int) {
+	if p.rec == nil {
+		return
+	}
+	for _, drives := range struck {
+		if len(drives) > 0 {
+			p.rec.Add(replay.Event{At: p.now, Kind: replay.CommonCause})
+			return
+		}
+	}
+}

@@ -1,0 +1,34 @@
+package replay
+
+import "arrayodds/sim/model"
+
+// destroy fills in the camera-hours that each event destroys, and adds them up.
+func destroy(sys *model.System, events []Event) (total float64) {
+	f := &sys.Footage
+	if !f.Cameras() {
+		return 0
+	}
+	var sharing model.Sharing
+	sharing.Reset(sys.Sets)
+	since, up := make([]float64, sys.Sets), sys.Sets
+	for i := range events {
+		e := &events[i]
+		switch e.Kind {
+		case LosesSet:
+			e.Destroyed, _ = f.Loss(e.At, since[e.Set], &sharing)
+			up--
+			sharing.Change(f, e.At, up)
+		case StartsAgain:
+			since[e.Set] = e.At
+			up++
+			sharing.Change(f, e.At, up)
+		case MeetsDefects, MeetsSector:
+			if !sys.Stop {
+				each, _ := f.Stripe(e.At)
+				e.Destroyed = float64(e.Count) * each
+			}
+		}
+		total += e.Destroyed
+	}
+	return total
+}
