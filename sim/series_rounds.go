@@ -18,7 +18,9 @@ const (
 
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
-	s.work = max(leastWork, min(runWork, int(runWork)/max(1, len(s.unique))))
+	if s.work == 0 {
+		s.work = max(leastWork, int(runWork)/max(1, len(s.unique)))
+	}
 	pool := newPool(s)
 	for _, c := range s.curves {
 		c.goal = min(seriesFirst, s.budget)
