@@ -12,21 +12,41 @@ const (
 	maxCameras = 100_000
 )
 
+// plan is the cameras as they were read once, with what was noted of them: a
+// schedule is not opened again, and groups that no setting touches are not judged
+// again.
+type plan struct {
+	node    *node // what they were read from
+	path    string
+	cameras []array.Cameras
+	told    []note
+}
+
 // cameras reads the camera groups, which stand in the file or in a schedule that
 // it names.
 func (t *table) cameras() []array.Cameras {
-	if n := t.node.under["cameras"]; n != nil && n.kind == text {
-		n = t.ask("cameras", fallback{}, "")
-		if t.plan == nil {
-			t.planned = &plan{notes: len(t.notes)}
-			t.planned.cameras = t.schedule(n)
-			t.planned.path, t.planned.told = t.scheduled, slices.Clone(t.notes[t.planned.notes:])
-			return t.planned.cameras
+	n := t.node.under["cameras"]
+	if p := t.plan; p != nil && n != nil && n == p.node && (t.watch == nil || n.kind == text) {
+		t.ask("cameras", fallback{}, "")
+		t.scheduled = p.path
+		if !t.mute {
+			t.notes = append(t.notes, p.told...)
 		}
-		t.scheduled = t.plan.path
-		t.notes = append(t.notes, t.plan.told...)
-		return slices.Clone(t.plan.cameras)
+		return slices.Clone(p.cameras)
 	}
+	before := len(t.notes)
+	var all []array.Cameras
+	if n != nil && n.kind == text {
+		all = t.schedule(t.ask("cameras", fallback{}, ""))
+	} else {
+		all = t.groups()
+	}
+	t.planned = &plan{n, t.scheduled, all, slices.Clone(t.notes[before:])}
+	return slices.Clone(all)
+}
+
+// groups reads the groups that stand in the file.
+func (t *table) groups() []array.Cameras {
 	items := t.children("cameras", maxGroups)
 	if len(items) == 0 {
 		t.note(t.lastOwn(), "cameras", "none: choices are compared by capacity alone", true)

@@ -46,6 +46,7 @@ func FuzzSchedule(f *testing.F) {
 // in order that each have a place, one line, what was found and what is right.
 func FuzzRead(f *testing.F) {
 	f.Add(small)
+	f.Add(ranged)
 	for _, name := range []string{"testdata/everything.toml", "testdata/many-errors.toml", "../../testdata/saltmarsh.toml"} {
 		b, err := os.ReadFile(name)
 		if err != nil {

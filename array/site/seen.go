@@ -72,7 +72,7 @@ func (s *Source) owns(targets []target) []owned {
 		watched[key] = n
 		all[i] = owned{node: n}
 	}
-	s.read(g.root, reading{again: true, soft: true, watch: watch})
+	s.read(g.root, reading{again: true, soft: true, mute: true, watch: watch})
 	for i := range all {
 		o := &all[i]
 		o.words, o.byDefault = o.seen.told, o.seen.byDefault

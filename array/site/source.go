@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"arrayodds/array"
 	"arrayodds/array/unit"
 )
 
@@ -15,18 +14,10 @@ import (
 type Source struct {
 	document *document
 	options  options
-	plan     *plan // nil: the cameras are in the file itself
+	plan     *plan // nil until the file was read
 	spans    []*span
 	file     *File
 	asked    map[string]bool
-}
-
-// plan is the cameras of a schedule, which is read once.
-type plan struct {
-	path    string
-	cameras []array.Cameras
-	notes   int // those before it
-	told    []note
 }
 
 // Open reads a site file as [Read] does, and keeps it to be read again.
@@ -90,7 +81,7 @@ func (s *Source) tryEnds() {
 			saw := &seen{}
 			g := newGrafter(s.document.root)
 			g.set(p.at, end.copied(func(*node) {}).seenBy(saw), p.line)
-			_, errs := s.read(g.root, reading{again: true})
+			_, errs := s.read(g.root, reading{again: true, mute: true})
 			for _, e := range errs {
 				e.Found += fmt.Sprintf(", where %s is %s", p.path, end.brief())
 				s.document.errs = append(s.document.errs, e)

@@ -19,17 +19,18 @@ type reader struct {
 	notes     []note
 	asked     map[string]bool // every key that was asked for, labels left out: the keys there are; nil: not kept
 	unfit     map[int]string  // choice → why it cannot be built
-	planned   *plan           // the cameras of a schedule, once they are read
+	planned   *plan           // the cameras, once they are read
 }
 
 // reading is how a tree is read.
 type reading struct {
-	again bool // it was read before: ranges are judged, and a schedule is at hand
+	again bool // it was read before: ranges are judged
 	soft  bool // a choice that its drives or bays do not fit is no error
+	mute  bool // nothing is listed among the assumptions
 	// resize says which choices get the fewest drives that hold the demand; nil: none.
 	resize func(choice int) bool
 	watch  map[string]*seen // path of a key that is not there → its default
-	plan   *plan            // the cameras, where the schedule was read before
+	plan   *plan            // the cameras as they were read before; nil: they were not
 }
 
 // note is an assumption with its place.
@@ -56,6 +57,9 @@ func (r *reader) sortedNotes() []note {
 }
 
 func (r *reader) note(offset int, path, text string, byDefault bool) {
+	if r.mute {
+		return
+	}
 	r.notes = append(r.notes, note{Assumption{path, text, byDefault}, offset, 0})
 }
 
@@ -190,7 +194,7 @@ func (t *table) tell(key, text string) {
 	if n.seen != nil {
 		n.seen.told = text
 	}
-	if !t.quiet {
+	if !t.quiet && !t.mute {
 		t.note(n.offset, path(t.path, key), text, false)
 	}
 }

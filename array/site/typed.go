@@ -191,7 +191,7 @@ func (s *Source) try(a *Axis, n *node, text string) (reached, Errors) {
 			resize[t.steps[1].item] = true
 		}
 	}
-	_, errs := s.read(g.root, reading{again: true, soft: true, resize: func(i int) bool { return resize[i] }})
+	_, errs := s.read(g.root, reading{again: true, soft: true, mute: true, resize: func(i int) bool { return resize[i] }})
 	if len(errs) > 0 {
 		return reached{}, placed(errs, []Setting{{Axis: a, Value: Value{Text: text}}})
 	}

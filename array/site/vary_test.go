@@ -1,0 +1,108 @@
+package site
+
+import (
+	"strings"
+	"testing"
+)
+
+// numberPlaces are the places of a tree at which the reader reads a number.
+func numberPlaces(s *Source) (all []target) {
+	var walk func(n *node, at []step)
+	walk = func(n *node, at []step) {
+		if len(at) > 0 && at[0].key == "run" {
+			return
+		}
+		switch n.kind {
+		case tables:
+			for _, key := range n.keys {
+				walk(n.under[key], further(at, step{key: key}))
+			}
+		case list:
+			for i, item := range n.items {
+				walk(item, further(at, step{item: i}))
+			}
+		default:
+			all = append(all, s.document.named(at))
+		}
+	}
+	walk(s.document.root, nil)
+	own := s.owns(all)
+	var numeric []target
+	for i, t := range all {
+		if own[i].node != nil && own[i].seen.numeric {
+			numeric = append(numeric, t)
+		}
+	}
+	return numeric
+}
+
+// TestEveryNumberVaries: each number of the file with every key can be set by its
+// path: to what it is, which changes nothing, and to something else, which does.
+func TestEveryNumberVaries(t *testing.T) {
+	s := openedFile(t, "testdata/everything.toml")
+	places := numberPlaces(s)
+	keys := map[string]bool{}
+	for _, p := range places {
+		own := s.owns([]target{p})[0]
+		c, v := scaleOf(*own.seen), own.seen.value
+		other := v * 0.99
+		switch {
+		case c.whole && v < 10 || v == 0:
+			other = v + 1
+		case c.whole:
+			other = v - 1
+		}
+		if c.unit == "%" && v == 0 {
+			other = 0.01
+		}
+		for typed, changes := range map[string]bool{c.text(v, mostDigits): false, c.text(other, mostDigits): true} {
+			a, err := s.Axis(p.path+"="+unspaced(typed), 2)
+			if err != nil {
+				t.Errorf("%s = %s: %v", p.path, typed, err)
+				continue
+			}
+			f, err := s.With(a.Set(a.Values[0]))
+			if err != nil {
+				t.Error(err)
+				continue
+			}
+			f.Unfit = nil // a drive more or less
+			if same(f, s.File()) == changes {
+				t.Errorf("%s = %s: changed is %v", p.path, typed, !changes)
+			}
+			if own := a.Own; !changes && own != a.Values[0].Shown {
+				t.Errorf("%s has %v, its own is %v", p.path, a.Values[0].Shown, own)
+			}
+		}
+		var key string
+		for i, st := range p.steps {
+			if st.key != "" && !(i == 2 && st.key == "care") {
+				key = path(key, st.key)
+			}
+		}
+		keys[key] = true
+	}
+	for _, key := range strings.Fields(`service_life cameras.count cameras.bitrate cameras.hours_per_day cameras.activity cameras.retention
+		cameras.frames_per_second drives.capacity drives.hazard_multiplier drives.batch_variance drives.read_error drives.latent_defects.mean
+		drives.transfer drives.price drives.power drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min
+		drives.life.afr_by_year drives.life.failures drives.life.drive_days choices.drives choices.groups choices.hot_spares
+		care.rebuild_share care.rebuild_floor care.controller_limit care.notice care.scrub care.restore.exponential care.response.weibull.scale
+		care.response.weibull.shape care.restock.within choices.response hazards.common_cause.per_year hazards.common_cause.each_drive
+		hazards.degraded_multiplier recorder.price recorder.bays recorder.link recorder.idle_power recorder.power.failures_per_year
+		recorder.power.restore recorder.system_disk.failures_per_year recorder.system_disk.restore recorder.mains.outages_per_year
+		recorder.mains.mean recorder.mains.ups_bridges recorder.swap.powered_down choices.recorder.bays`) {
+		if !keys[key] {
+			t.Errorf("%s is not varied", key)
+		}
+	}
+}
+
+// unspaced takes the blanks out of the thousands, which plain numbers cannot have.
+func unspaced(s string) string {
+	for i := 1; i+1 < len(s); i++ {
+		if s[i] == ' ' && s[i-1] >= '0' && s[i-1] <= '9' && s[i+1] >= '0' && s[i+1] <= '9' {
+			s = s[:i] + s[i+1:]
+		}
+	}
+	return s
+}
