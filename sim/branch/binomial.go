@@ -32,6 +32,22 @@ func (l *binomial) draw(u float64) int {
 	return len(l.chance) - 1
 }
 
+// drawWithin is the number that belongs to a uniform u on condition that it lies
+// from low to high.
+func (l *binomial) drawWithin(u float64, low, high int) int {
+	total := 0.0
+	for k := low; k <= high; k++ {
+		total += l.chance[k]
+	}
+	u *= total
+	for k := low; k < high; k++ {
+		if u -= l.chance[k]; u < 0 {
+			return k
+		}
+	}
+	return high
+}
+
 // binomialChance is the chance of k out of n, each with chance q.
 func binomialChance(n, k int, q float64) float64 {
 	if q == 1 {

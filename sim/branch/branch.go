@@ -97,6 +97,8 @@ type Simulator struct {
 	looks int // windows so far
 	hits  []hit
 	kept  []downDrive // of a line on a detour
+
+	rec *Recorder // nil where nothing is recorded
 }
 
 // New prepares a simulator.

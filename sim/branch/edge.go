@@ -44,6 +44,11 @@ func (b *Simulator) edge(l *line) {
 	}
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
+	if !l.lost {
+		for range b.passes(w) {
+			b.catch(l, b.edgeLoss(l, g, x, bySector))
+		}
+	}
 
 	// What follows is the same as for any branch, but that most end here.
 	s := g / b.sys.GroupsPerSet

@@ -2,6 +2,7 @@ package branch
 
 import (
 	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
 )
 
 // removeDrive takes a running drive out of a group.
@@ -44,11 +45,12 @@ func (l *line) raise(g int) {
 func (b *Simulator) strike(l *line, g, young int) {
 	l.failures++
 	b.tr.Add(model.Failures, l.counts())
-	l.removeDrive(g, young)
 	if b.sys.Tolerance == 0 {
-		b.loseWhole(l, g/b.sys.GroupsPerSet)
+		b.loseWhole(l, g, young)
 		return
 	}
+	b.noteFailure(l, g, young)
+	l.removeDrive(g, young)
 	l.raise(g)
 	if l.groups[g].level == b.sys.Tolerance {
 		b.reach(l, g)
@@ -56,12 +58,17 @@ func (b *Simulator) strike(l *line, g, young int) {
 	b.repair(l, g)
 }
 
-// loseWhole loses a set of groups that tolerate nothing: this is not rare, and
-// the line goes on with it.
-func (b *Simulator) loseWhole(l *line, s int) {
+// loseWhole loses a set of groups that tolerate nothing, to a drive of one of
+// them: this is not rare, and the line goes on with it.
+func (b *Simulator) loseWhole(l *line, g, young int) {
 	if !l.lost {
 		b.tr.FirstLoss(l.now, l.w)
+		for range b.passes(l.w) {
+			b.catch(l, replay.Loss{At: l.now, By: replay.ByDrive, Group: g, Drive: b.driveOf(l, young)})
+		}
 	}
+	l.removeDrive(g, young)
+	s := g / b.sys.GroupsPerSet
 	b.tr.Add(model.Any, l.w*l.clean)
 	until := l.now + b.drawRestart(l.now)
 	b.tallyLoss(l, l.now, s, until, l.w, false)
@@ -102,6 +109,9 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 	}
 	if !l.lost {
 		b.tr.FirstLoss(l.now, w)
+		for range b.passes(w) {
+			b.catch(l, replay.Loss{At: l.now, By: replay.ByDefect, Group: g})
+		}
 	}
 	b.tr.Add(model.Any, w*l.clean)
 	s := g / b.sys.GroupsPerSet
@@ -125,6 +135,7 @@ func (b *Simulator) restored(l *line, i int) bool {
 		return false
 	}
 	l.addDrive(b, g)
+	b.noteRestored(l, g)
 	grp.level--
 	grp.shadow = false
 	grp.cleared = l.now // the rebuild has read the whole group

@@ -36,6 +36,8 @@ type line struct {
 
 	ratios []ratio
 	twin   int // the group for whose next failure it lives; none for a line of its own
+
+	past *past // what it has come through, where that is recorded
 }
 
 // group is one group of drives.

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
 )
 
 // outage is a length that is drawn twice, once tilted.
@@ -107,7 +108,7 @@ func (b *Simulator) begin(l *line, g, of int, o *outage) {
 // puts it back. That serves where there is only one group: then nothing happens
 // in a twin's life but waits that end, and no copy is needed.
 func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
-	now, w, decay, clean := l.now, l.w, l.decay, l.clean
+	now, w, decay, clean, past := l.now, l.w, l.decay, l.clean, l.past
 	b.kept = append(b.kept[:0], l.down...)
 	l.twin = g
 	l.w *= weight
@@ -123,7 +124,7 @@ func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
 		b.ready(l, what)
 	}
 	l.twin = none
-	l.now, l.w, l.decay, l.clean = now, w, decay, clean
+	l.now, l.w, l.decay, l.clean, l.past = now, w, decay, clean, past
 	l.down = append(l.down[:0], b.kept...)
 }
 
@@ -133,7 +134,7 @@ func (b *Simulator) enter(l *line, g, of int, length float64) {
 		b.enterWait(l, g, length)
 		return
 	}
-	l.enterRebuild(of, length)
+	b.enterRebuild(l, of, length)
 }
 
 // repair sends the drive that has just failed in a group on its way back.
@@ -141,11 +142,14 @@ func (b *Simulator) repair(l *line, g int) {
 	r := &b.sys.Repair
 	if r.Restore != nil {
 		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+		b.noteTurn(l, replay.Queue, g, 0)
 		b.ready(l, len(l.down)-1)
 		return
 	}
 	if l.takeSpare() {
-		l.returns = append(l.returns, l.now+b.drawWait(&r.Restock, l.now))
+		back := l.now + b.drawWait(&r.Restock, l.now)
+		l.returns = append(l.returns, back)
+		b.noteTurn(l, replay.Spare, g, back)
 		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
 		b.ready(l, len(l.down)-1)
 		return
@@ -161,12 +165,16 @@ func (b *Simulator) enterWait(l *line, g int, length float64) {
 		length += o.From(b.hour(l.now + length))
 	}
 	l.down = append(l.down, downDrive{group: g, state: waiting, at: l.now + length})
+	b.noteTurn(l, replay.Wait, g, l.now+length)
 }
 
 // ready is called when the wait of a failed drive is over: its rebuild starts
 // or queues.
 func (b *Simulator) ready(l *line, i int) {
 	d := &l.down[i]
+	if d.state == waiting {
+		b.noteTurn(l, replay.Ready, d.group, 0)
+	}
 	d.state, d.at = queued, l.now
 	if b.sys.Repair.Parallel || l.firstRebuild(d.group) == nil {
 		b.rebuild(l, i)
@@ -191,15 +199,16 @@ func (b *Simulator) startQueued(l *line, g int) {
 // rebuild starts a rebuild now.
 func (b *Simulator) rebuild(l *line, i int) {
 	if b.sys.Repair.Restore == nil {
-		l.enterRebuild(i, b.sys.Repair.Rebuild)
+		b.enterRebuild(l, i, b.sys.Repair.Rebuild)
 		return
 	}
 	b.begin(l, l.down[i].group, i, &b.restore)
 }
 
-func (l *line) enterRebuild(i int, length float64) {
+func (b *Simulator) enterRebuild(l *line, i int, length float64) {
 	d := &l.down[i]
 	d.state, d.begun, d.length, d.at = rebuilding, l.now, length, l.now+length
+	b.noteTurn(l, replay.Rebuild, d.group, length)
 }
 
 // drawRestart draws how long a lost set takes to start again.

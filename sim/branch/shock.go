@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
 )
 
 // hit is what a common-cause event may do to one group, and what it did.
@@ -96,6 +97,9 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	if all > 0 {
 		if !l.lost {
 			b.tr.FirstLoss(at, w*all)
+			for range b.passes(w * all) {
+				b.catch(l, b.shockLoss(at))
+			}
 		}
 		b.tr.Add(model.Any, clean*all)
 	}
@@ -179,6 +183,7 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 	}
 	g := b.hits[most].group
 	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, share: l.w / *nominal, shock: true})
+	b.noteTurn(l, replay.Common, none, 0)
 	for i := range b.hits {
 		h := &b.hits[i]
 		for range h.struck {
@@ -222,6 +227,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 	grp := &l.groups[g]
 	i := b.rnd.Intn(grp.running)
 	if i < grp.original {
+		b.noteFailure(l, g, none)
 		l.removeDrive(g, none)
 		return
 	}
@@ -231,6 +237,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 			continue
 		}
 		if i == 0 {
+			b.noteFailure(l, g, y)
 			l.removeDrive(g, y)
 			return
 		}

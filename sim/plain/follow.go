@@ -1,0 +1,162 @@
+package plain
+
+import (
+	"math"
+
+	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
+	"arrayodds/sim/stream"
+)
+
+// Follow tells the life that a history begins: as the history has it up to and
+// with its first loss, and by the ordinary law from there. Which of several
+// drives that are alike is meant, where the history leaves that open, is drawn.
+// Else it is as Tell.
+func (p *Simulator) Follow(h *replay.History, rnd *stream.Stream, tr *model.Trial, rec *replay.Record) bool {
+	p.rnd, p.tr, p.rec = rnd, tr, rec
+	defer func() { p.rec = nil }()
+	p.begin()
+	p.phase, p.life, p.rate = h.Phase, h.Life, h.Rate
+	for i := range p.drives {
+		p.drives[i].batch = h.Batch
+	}
+	rec.Phase, rec.Life, rec.Rate, rec.Batch = h.Phase, h.Life, h.Rate, h.Batch
+	for i := range h.Steps {
+		p.move(&h.Steps[i])
+	}
+	p.comeTo(h.Loss.At)
+	// Of what is to come nothing is known but what waits and rebuilds have left.
+	for i := range p.drives {
+		p.drives[i].budget = p.rnd.Exp()
+	}
+	p.drawShock()
+	p.loseAs(&h.Loss)
+	return p.toTheEnd() && !rec.Full
+}
+
+// comeTo lets time go by without looking at hazards.
+func (p *Simulator) comeTo(at float64) {
+	p.now = math.Min(math.Max(p.now, at), math.Nextafter(p.sys.Horizon, 0)) // by rounding only
+}
+
+// move makes one step of a history.
+func (p *Simulator) move(s *replay.Step) {
+	p.comeTo(s.At)
+	switch s.What {
+	case replay.Failure:
+		p.breakDown(p.pick(s.Group, s.Drive))
+	case replay.Common:
+		if p.rec != nil {
+			p.rec.Add(replay.Event{At: p.now, Kind: replay.CommonCause})
+		}
+	case replay.Wait:
+		d := &p.drives[p.first(s.Group, failed)]
+		d.state, d.at = waiting, s.Hours
+	case replay.Spare:
+		i := p.first(s.Group, failed)
+		if !p.takeSpare() {
+			panic("plain: a history takes a hot spare where there is none")
+		}
+		p.returns = append(p.returns, s.Hours)
+		p.noteUntil(replay.TakesSpare, i, s.Hours)
+		p.drives[i].state, p.drives[i].at = queued, p.now
+	case replay.Queue:
+		d := &p.drives[p.first(s.Group, failed)]
+		d.state, d.at = queued, p.now
+	case replay.Ready:
+		p.ready(p.first(s.Group, waiting))
+	case replay.Rebuild:
+		p.rebuild(p.first(s.Group, queued), s.Hours)
+	case replay.Finished:
+		i := p.first(s.Group, rebuilding)
+		p.restored(i)
+		p.drives[i].install, p.drives[i].batch = s.At, s.Batch
+	}
+}
+
+// first is the drive of a group in that state that leaves it, or came to it,
+// first.
+func (p *Simulator) first(g int, s state) int {
+	first := -1
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if d := &p.drives[i]; d.state == s && (first < 0 || d.at < p.drives[first].at) {
+			first = i
+		}
+	}
+	if first < 0 {
+		panic("plain: a history moves a drive that is not there")
+	}
+	return first
+}
+
+// pick draws one of the running drives of a group that are as described.
+func (p *Simulator) pick(g int, as replay.Drive) int {
+	chosen, alike := -1, 0
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		d := &p.drives[i]
+		if d.state != running || !as.Any && (d.install != as.Install || d.batch != as.Batch) {
+			continue
+		}
+		if alike++; p.rnd.Intn(alike) == 0 {
+			chosen = i
+		}
+	}
+	if chosen < 0 {
+		panic("plain: a history has a drive fail that is not there")
+	}
+	return chosen
+}
+
+// loseAs is the first loss of a history.
+func (p *Simulator) loseAs(l *replay.Loss) {
+	switch l.By {
+	case replay.ByDrive:
+		p.fail(p.pick(l.Group, l.Drive))
+	case replay.ByReadError:
+		p.sector(l.Group)
+	case replay.ByDefect:
+		p.noteGroup(replay.MeetsDefects, l.Group)
+		p.lose(l.Group, true)
+		// Where several drives failed at once, the groups behind this one have
+		// not been seen to yet.
+		p.afterStrike(p.failed())
+	case replay.ByCommon:
+		struck := make([][]int, len(p.groups))
+		for g, n := range l.Struck {
+			struck[g] = p.some(g, n)
+		}
+		p.strike(struck)
+	}
+}
+
+// failed is, by group, the drives whose way back is not drawn yet.
+func (p *Simulator) failed() [][]int {
+	drives := make([][]int, len(p.groups))
+	for i := range p.drives {
+		if p.drives[i].state == failed {
+			drives[p.groupOf(i)] = append(drives[p.groupOf(i)], i)
+		}
+	}
+	return drives
+}
+
+// some draws n of the running drives of a group.
+func (p *Simulator) some(g, n int) (drives []int) {
+	left := 0
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if p.drives[i].state == running {
+			left++
+		}
+	}
+	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		if p.drives[i].state != running {
+			continue
+		}
+		if p.rnd.Intn(left) < n {
+			drives = append(drives, i)
+			n--
+		}
+		left--
+	}
+	return drives
+}
