@@ -101,3 +101,21 @@ func (w Week) Open() float64 {
 	}
 	return sum
 }
+
+// Stretched is a length of time whose every length is so many times as long; by
+// is above 0. The shape of its law stays.
+func Stretched(t Time, by float64) Time {
+	switch t := t.(type) {
+	case Fixed:
+		return Fixed{t.Hours * by}
+	case Exponential:
+		return Exponential{t.Mean * by}
+	case WeibullTime:
+		return WeibullTime{Min: t.Min * by, Scale: t.Scale * by, Shape: t.Shape}
+	case Lognormal:
+		return Lognormal{Median: t.Median * by, P90: t.P90 * by}
+	case OpenHours:
+		return OpenHours{Within: t.Within * by, Week: t.Week}
+	}
+	return t
+}

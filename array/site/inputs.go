@@ -12,7 +12,8 @@ import (
 type Input struct {
 	Axis *Axis // of two values, Low and High; numeric or not
 	// Low, Likely and High are in the order of the site file, or as Range says.
-	// Likely is what the file has: to set it changes nothing.
+	// Likely is what the file has: to set it changes nothing, save that of a record
+	// it is the mean rate, known.
 	Low, Likely, High Value
 	Given             bool   // the range is the site file's
 	Range             string // else how it was taken, in words: "half to twice, a guess"
@@ -30,7 +31,11 @@ func (s *Source) Inputs() []Input {
 	}
 	var free []proposal
 	for _, p := range s.proposals() {
-		if !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(p.target) {
+		whole := p.target
+		if p.known != nil { // in place of the whole record
+			whole = s.document.named(p.steps[:3])
+		}
+		if !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(whole) {
 			free = append(free, p)
 		}
 	}
@@ -156,7 +161,18 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 func (s *Source) byRule(p proposal, own owned) (Input, bool) {
 	a := &Axis{Path: p.path, targets: []target{p.target}}
 	in := Input{Axis: a, Range: p.words}
-	if v := own.number(); !math.IsNaN(v) {
+	if r := p.known; r != nil {
+		a.scale = scale{unit: "%", factor: 0.01}
+		least, most := failureRates.in(aPercent)
+		bases := []float64{max(r.low, least), min(r.high, most)}
+		if !(bases[0] < bases[1]) {
+			return in, false
+		}
+		a.numeric(bases, a.scale.texts(bases))
+		a.Own, a.OwnText = math.NaN(), s.listed(p.steps[:3])
+		mean := min(max(r.mean, bases[0]), bases[1])
+		in.Likely = Value{Shown: a.scale.shown(mean), Text: a.scale.text(mean, fewDigits), base: mean, made: true}
+	} else if v := own.number(); !math.IsNaN(v) {
 		low, high := p.low*v, p.high*v
 		if p.span != nil {
 			low, high = p.span(v)
@@ -172,13 +188,7 @@ func (s *Source) byRule(p proposal, own owned) (Input, bool) {
 		a.describe([]owned{own})
 	} else {
 		low, high := p.low, p.high
-		var numbers []seen
-		if p.key == "life" {
-			hazard := s.document.named(append(slices.Clone(p.steps[:2]), step{key: "hazard_multiplier"}))
-			numbers = s.owns([]target{hazard})[0].node.numbers()
-		} else {
-			numbers = own.node.numbers()
-		}
+		numbers := own.node.numbers()
 		for _, n := range numbers {
 			if n.value > 0 {
 				low, high = max(low, n.low/n.value), min(high, n.high/n.value)

@@ -34,6 +34,9 @@ type between struct{ low, high string }
 
 func (b between) said() string { return b.low + " to " + b.high }
 
+// in is the least and the greatest as numbers.
+func (b between) in(q quantity) (low, high float64) { return q.bound(b.low), q.bound(b.high) }
+
 // right is what an error says of a value of this sort.
 func (q quantity) right(in between) string {
 	return fmt.Sprintf("%s in quotes, such as %q (%s)", q.named, q.example, in.said())

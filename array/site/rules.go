@@ -16,6 +16,7 @@ type rule struct {
 	// says it from the own value.
 	low, high float64
 	span      func(own float64) (low, high float64)
+	known     *rates // in place of all these: the file has no such number, but a record to make it of
 	words     string // how it was taken, and on what ground
 }
 
@@ -67,9 +68,13 @@ func fitted(key string, relative float64) rule {
 	return rule{key: key, low: math.Exp(-normal95 * relative), high: math.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
 }
 
-// recorded is the range of a record's failure rate, as multiples of its mean: the
-// 95 % interval of Gamma(failures + ½), as [array.FieldRecord] has it.
+// recorded is the range of a record's failure rate: the 95 % interval of
+// Gamma(failures + ½), as [array.FieldRecord] has it. At either end the rate is
+// known, and not drawn from the record's law any more.
 func recorded(r array.FieldRecord) rule {
-	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: 1}
-	return rule{key: "life", low: law.Quantile(0.025) / law.Mean(), high: law.Quantile(0.975) / law.Mean(), words: "the 95 % interval of the record's rate"}
+	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: r.DriveDays * 24 / array.HoursPerYear}
+	return rule{key: "life.afr", known: &rates{law.Quantile(0.025), law.Mean(), law.Quantile(0.975)}, words: "the 95 % interval of the record's rate"}
 }
+
+// rates are failure rates per drive-year.
+type rates struct{ low, mean, high float64 }

@@ -98,14 +98,14 @@ func known1(v float64) float64 {
 }
 
 // TestOwnValueChangesNothing: the likely values of any inputs together give the
-// site as it stands; and so do multiples by 1 of any path.
+// site as it stands, but for those of records, which are known rates.
 func TestOwnValueChangesNothing(t *testing.T) {
 	for _, s := range []*Source{openedFile(t, demo), openedFile(t, "testdata/everything.toml"), opened(t, ranged)} {
 		inputs := s.Inputs()
 		rapid.Check(t, func(r *rapid.T) {
 			var set []Setting
 			for _, in := range inputs {
-				if rapid.Bool().Draw(r, in.Axis.Path) {
+				if rapid.Bool().Draw(r, in.Axis.Path) && in.Range != recorded(array.FieldRecord{DriveDays: 1}).words {
 					set = append(set, in.Axis.Set(in.Likely))
 				}
 			}
@@ -114,7 +114,7 @@ func TestOwnValueChangesNothing(t *testing.T) {
 				r.Fatal(err)
 			}
 			if !same(f, s.File()) {
-				r.Fatalf("%v\n%+v\n%+v", set, f, s.File())
+				r.Fatalf("%v changes the site", set)
 			}
 		})
 	}

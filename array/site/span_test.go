@@ -115,20 +115,22 @@ func TestInputsCanBeSet(t *testing.T) {
 }
 
 // TestRecordInput: a field record moves over the 95 % interval of its rate, which
-// is that of Gamma(failures + ½, drive-days). For 21 failures in 612 000 drive-days
-// scipy 1.10.1, gamma.ppf([.025, .975], 21.5) / 21.5, gives 0.62291568 and 1.46489199.
+// is that of Gamma(failures + ½, drive-days), and is known at its ends. For 21
+// failures in 612 000 drive-days scipy 1.10.1, gamma.ppf([.025, .975], 21.5) / 21.5,
+// gives 0.62291568 and 1.46489199 times the mean of 21.5 ÷ 612 000 a day.
 func TestRecordInput(t *testing.T) {
 	s := openedFile(t, demo)
 	found := false
 	for _, in := range s.Inputs() {
-		if in.Axis.Path != "drives.18 TB.life" {
+		if in.Axis.Path != "drives.18 TB.life.afr" {
 			continue
 		}
 		found = true
 		for i, want := range []float64{0.62291568, 1.46489199} {
 			f := with(t, s, in.Axis.Set(in.Axis.Values[i]))
-			if got := f.Site.Drives[2].HazardMultiplier; math.Abs(got-want) > 1e-6 {
-				t.Errorf("%v, want %v", got, want)
+			life, ok := f.Site.Drives[2].Life.(array.ConstantRate)
+			if got := life.AFR / (21.5 / 612000 * 365); !ok || math.Abs(got-want) > 1e-6 {
+				t.Errorf("%+v, %v times the mean, want %v", f.Site.Drives[2].Life, got, want)
 			}
 		}
 	}
