@@ -36,7 +36,8 @@ type BreakEven struct {
 	AtGoal        Estimate // loss chance that is to be met; of Other as simulated beside
 
 	// SaferEverywhere and RiskierEverywhere say on which side of the goal the
-	// whole range lies, where it lies on one.
+	// range lies, where no value of the grid is certainly on the other side and
+	// neither end seems to be.
 	SaferEverywhere, RiskierEverywhere bool
 
 	// Flat says that the loss chance does not tell values of the input apart well
