@@ -7,7 +7,7 @@ type SlowRebuild struct {
 	Capacities []float64 // bytes, ascending
 	Waits      []float64 // hours from the failure until the new drive is in, ascending
 	OwnSize    int       // place in Capacities of the choice's own
-	OwnWait    int       // place in Waits of the one nearest to the choice's own mean
+	OwnWait    int       // place in Waits of the choice's own mean
 	Runs       []SlowRun // Runs[w*len(Capacities)+c]
 }
 

@@ -37,11 +37,10 @@ const (
 //     far, each at the mean rate of its life over the service life times the
 //     degraded multiplier to the power of t. An uncertain rate counts by its mean.
 //
-// Sizes and waits are put in order, each once, and the choice's own size is put
-// among them where it is missing. OwnWait is by notice and response, or by none
-// where the choice has hot spares. Where nothing is rebuilt (JBOD, RAID 0) the
-// SlowRebuild is empty. Errors are sizes and waits out of range or none, and
-// layouts that do not fit.
+// Sizes and waits are put in order, each once, and the choice's own are put among
+// them. Its own wait is the mean of notice and response, or none where it has hot
+// spares. Where nothing is rebuilt (JBOD, RAID 0) the SlowRebuild is empty. Errors
+// are sizes and waits out of range, and layouts that do not fit.
 func SlowRebuildOf(site array.Site, c array.Choice, capacities, waits []float64) (SlowRebuild, error) {
 	sys, err := model.New(site, c)
 	if err != nil {
@@ -61,17 +60,14 @@ func SlowRebuildOf(site array.Site, c array.Choice, capacities, waits []float64)
 		}
 	}
 	if sys.Repair.Restore != nil {
-		waits = []float64{0}
-	}
-	if len(waits) == 0 {
-		return SlowRebuild{}, errors.New("slow rebuild: there must be a wait")
+		waits = nil
 	}
 	s := SlowRebuild{
 		Capacities: ascending(append([]float64{c.Drive.Capacity}, capacities...)),
-		Waits:      ascending(waits),
+		Waits:      ascending(append([]float64{ownWait(sys)}, waits...)),
 	}
 	s.OwnSize = slices.Index(s.Capacities, c.Drive.Capacity)
-	s.OwnWait = nearest(s.Waits, ownWait(sys))
+	s.OwnWait = slices.Index(s.Waits, ownWait(sys))
 	for _, wait := range s.Waits {
 		for _, capacity := range s.Capacities {
 			of := c
@@ -94,18 +90,6 @@ func ascending(x []float64) []float64 {
 	x = slices.Clone(x)
 	sort.Float64s(x)
 	return slices.Compact(x)
-}
-
-// nearest is the place in ascending numbers of the one that is nearest to x, the
-// lower one of two.
-func nearest(all []float64, x float64) int {
-	best := 0
-	for i, y := range all {
-		if math.Abs(y-x) < math.Abs(all[best]-x) {
-			best = i
-		}
-	}
-	return best
 }
 
 // ownWait is the mean from a failure until the new drive is in.

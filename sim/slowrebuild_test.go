@@ -63,7 +63,7 @@ func TestSlowRebuildTakes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Capacities) != 3 || s.Capacities[s.OwnSize] != 12e12 || s.OwnSize != 1 || len(s.Waits) != 3 || s.Waits[s.OwnWait] != 24 {
+	if len(s.Capacities) != 3 || s.Capacities[s.OwnSize] != 12e12 || s.OwnSize != 1 || len(s.Waits) != 4 || s.Waits[s.OwnWait] != 26 { // notice 2 h, response 24 h
 		t.Fatalf("%v, own %d; %v, own %d", s.Capacities, s.OwnSize, s.Waits, s.OwnWait)
 	}
 	for w, wait := range s.Waits {
@@ -137,7 +137,7 @@ func TestSlowRebuildElsewhere(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ sizes, waits []float64 }{
-		{[]float64{0}, []float64{1}}, {[]float64{math.NaN()}, []float64{1}}, {nil, []float64{-1}}, {nil, []float64{math.Inf(1)}}, {nil, nil},
+		{[]float64{0}, []float64{1}}, {[]float64{math.NaN()}, []float64{1}}, {nil, []float64{-1}}, {nil, []float64{math.Inf(1)}},
 	} {
 		if _, err := SlowRebuildOf(site, choice, c.sizes, c.waits); err == nil {
 			t.Errorf("%v and %v were taken", c.sizes, c.waits)
