@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 
 	"arrayodds/sim/branch"
 	"arrayodds/sim/model"
 	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // Lives with a loss are drawn from forced branching. Each first loss that it
@@ -150,27 +153,40 @@ const (
 // draw draws n histories in proportion to their weights.
 func (w *weighing) draw(ctx context.Context, n int) (histories []replay.History, err error) {
 	defer context.AfterFunc(ctx, func() { w.stop.Store(true) })()
+	caught := make([][]replay.History, len(w.weights)) // by block, whoever comes first
+	var g errgroup.Group
+	g.SetLimit(len(w.tellers))
+	for block, marks := range w.marks(n) {
+		if len(marks) > 0 {
+			g.Go(func() (err error) {
+				caught[block], err = w.record(ctx, block, marks)
+				return err
+			})
+		}
+	}
+	if err := g.Wait(); err != nil {
+		return nil, err
+	}
+	return slices.Concat(caught...), nil
+}
+
+// record runs a block again and gives the histories at the marks.
+func (w *weighing) record(ctx context.Context, block int, marks []float64) ([]replay.History, error) {
+	r := branch.NewRecorder(marks, stream.New(w.opt.Seed, recordedBlocks+uint64(block)))
 	b := branch.New(w.sys)
+	b.Record(r)
 	sums := model.NewSums(w.sys)
 	sums.Stop = &w.stop
-	for block, marks := range w.marks(n) {
-		if len(marks) == 0 {
-			continue
+	rnd := stream.New(w.opt.Seed, uint64(block))
+	for len(r.Marks) > 0 && !r.Long {
+		if !b.Life(rnd, sums.Begin()) {
+			return nil, ctx.Err()
 		}
-		r := branch.NewRecorder(marks, stream.New(w.opt.Seed, recordedBlocks+uint64(block)))
-		b.Record(r)
-		rnd := stream.New(w.opt.Seed, uint64(block))
-		for len(r.Marks) > 0 {
-			if !b.Life(rnd, sums.Begin()) {
-				return nil, ctx.Err()
-			}
-		}
-		if r.Long {
-			return nil, replay.ErrLong
-		}
-		histories = append(histories, r.Caught...)
 	}
-	return histories, nil
+	if r.Long {
+		return nil, replay.ErrLong
+	}
+	return r.Caught, nil
 }
 
 // marks is, by block, where on the line of the block's own weights its marks
