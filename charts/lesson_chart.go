@@ -1,0 +1,150 @@
+package charts
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// pointLook is how a point of a question is drawn.
+type pointLook struct {
+	shape  int // of shapes
+	colour int // of palette
+	hollow bool
+	text   string
+}
+
+var (
+	beforeLook = pointLook{0, 0, false, "as it stands"}
+	afterLook  = pointLook{1, 1, false, "what is asked about"}
+	otherLook  = pointLook{0, 7, true, "other settings"}
+	guessLook  = pointLook{3, 2, true, "your prediction"}
+)
+
+func (l pointLook) key() keyEntry {
+	return keyEntry{drawing("path://"+shapes[l.shape], palette[l.colour], l.hollow), l.text}
+}
+
+// lookOf is the look of a point.
+func (q Question) lookOf(place int) pointLook {
+	switch place {
+	case q.Before:
+		return beforeLook
+	case q.After:
+		return afterLook
+	}
+	return otherLook
+}
+
+// losses are the estimates of the points that there are, and whether any of
+// them can be drawn but at the foot of the scale.
+func (q Question) losses() (all []sim.Estimate, found bool) {
+	for _, p := range q.Points {
+		if p.Absent == "" {
+			all = append(all, p.Loss)
+			found = found || p.Loss.High > 0
+		}
+	}
+	return all, found
+}
+
+// chart is the loss chance at every setting, a row each, with room for the
+// prediction in the last series.
+func (l Lesson) chart(number int) chart {
+	q := l.Questions[number-1]
+	c := chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
+	all, found := q.losses()
+	if !found {
+		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."
+		return c
+	}
+	axis := logAxisFor(all)
+	var series []echarts.SingleSeries
+	var names, alt []string
+	for i, p := range q.Points {
+		look, name := q.lookOf(i), short(p.Text)
+		if look != otherLook {
+			name += " (" + look.text + ")"
+		}
+		names = append(names, name)
+		if p.Absent != "" {
+			c.Notes = append(c.Notes, oneLine(p.Text)+" is not drawn: "+oneLine(p.Absent)+".")
+			continue
+		}
+		alt = append(alt, fmt.Sprintf("%s: %s", oneLine(p.Text), figure.Odds(p.Loss)))
+		tip := []string{oneLine(p.Text), figure.Odds(p.Loss), "95 % interval: " + figure.OddsInterval(p.Loss)}
+		series = append(series, acrossRow(name, "path://"+shapes[look.shape], palette[look.colour], look.hollow, p.Loss, axis, i, 0, figure.Odds(p.Loss), tip)...)
+	}
+	mine := points(guessLook.text, "path://"+shapes[guessLook.shape], palette[guessLook.colour], true)
+	mine.Data = []point{}
+	c.Options = options(axis.horizontal("chance of a loss within "+years(l.years())), settingRows(names), rowGrid(), append(series, mine)...)
+	c.Key = []keyEntry{beforeLook.key(), afterLook.key()}
+	if len(q.Points) > 2 {
+		c.Key = append(c.Key, otherLook.key())
+	}
+	c.Key = append(c.Key, guessLook.key())
+	c.Read = "Further left is safer, on a scale of powers of ten; the line through a point is its 95 % interval (not seen where narrower than the point)."
+	c.Alt = "Chance of losing footage at each setting. " + strings.Join(alt, "; ") + "."
+	c.Print = onPaper(c, len(q.Points))
+	return c
+}
+
+func (l Lesson) years() float64 { return l.Site.ServiceLife / array.HoursPerYear }
+
+// settingRows is an axis of settings, the first on top.
+func settingRows(names []string) opts.YAxis {
+	labels := tickLabels("")
+	labels.Width, labels.Overflow, labels.Interval, labels.FontSize = 270, "break", "0", 13
+	labels.Color = ink
+	return opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: names, AxisLabel: labels, SplitLine: gridLines(), AxisLine: axisLine()}
+}
+
+// guessPlace is where a prediction is drawn, and the scale that holds it.
+type guessPlace struct {
+	Point       point   `json:"point"`
+	Min         int     `json:"min"`
+	Max         int     `json:"max"`
+	MinInterval float64 `json:"minInterval"`
+	MaxInterval float64 `json:"maxInterval"`
+}
+
+// guessPlaces are those of all places of the slider; nil where none can be
+// drawn.
+func (q Question) guessPlaces(all []guess) []guessPlace {
+	drawn, found := q.losses()
+	if !found || q.before().Absent != "" || !(q.before().Loss.Value > 0) {
+		return nil
+	}
+	fixed := false // what stands at the foot of the scale cannot move with it
+	for _, e := range drawn {
+		fixed = fixed || !(e.Value > 0)
+	}
+	var places []guessPlace
+	for _, g := range all {
+		p := math.Min(1, q.before().Loss.Value*g.Times)
+		axis := logAxisFor(drawn)
+		if !fixed {
+			axis = logAxisFor(append(drawn[:len(drawn):len(drawn)], sim.Estimate{Value: p, Low: p, High: p}))
+		}
+		at := math.Min(float64(axis.Max), math.Max(float64(axis.Min), decades(p)))
+		mine := point{Value: []any{at, q.After}, Tip: []string{"your prediction", g.Text, figure.Chance(p)}}
+		places = append(places, guessPlace{mine, axis.Min, axis.Max, float64(axis.Step), float64(axis.Step)})
+	}
+	return places
+}
+
+// guessSeries is the place of the prediction's series in a chart's options.
+func guessSeries(c chart) int {
+	var o struct{ Series []json.RawMessage }
+	if c.Absent != "" || json.Unmarshal(c.Options, &o) != nil {
+		return 0
+	}
+	return len(o.Series) - 1
+}

@@ -1,0 +1,157 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"arrayodds/sim/replay"
+)
+
+// told is a life with what is needed to speak of it.
+type told struct {
+	replay.Life
+	Number  int // from 1
+	clock   clock
+	sets    int
+	stop    bool // an unreadable sector with no redundancy left ends the array
+	cameras bool
+}
+
+func (r Replayed) told() []told {
+	all := make([]told, len(r.Lives))
+	for i, l := range r.Lives {
+		all[i] = told{Life: l, Number: i + 1, clock: clock{l.Phase}, sets: 1,
+			stop: r.Choice.Care.Stop, cameras: len(r.Site.Cameras) > 0}
+		if perSet := l.DrivesInGroup * l.GroupsPerSet; perSet > 0 {
+			all[i].sets = max(1, l.Bays/perSet)
+		}
+	}
+	return all
+}
+
+func (t told) groups() int { return t.sets * t.GroupsPerSet }
+
+// alone says that each drive stands for itself, so that there is no need to
+// speak of groups.
+func (t told) alone() bool { return t.DrivesInGroup == 1 && t.GroupsPerSet == 1 }
+
+// groupOf is the group of a bay, both from 0.
+func (t told) groupOf(bay int) int { return bay / max(1, t.DrivesInGroup) }
+
+// bay and group write their numbers, from 1.
+func (t told) bay(b int) string { return fmt.Sprintf("bay %d", b+1) }
+
+// group is "the array", "group 2" or, of drives that stand alone, "bay 2".
+func (t told) group(g int) string {
+	switch {
+	case t.groups() == 1:
+		return "the array"
+	case t.alone():
+		return t.bay(g)
+	}
+	return fmt.Sprintf("group %d", g+1)
+}
+
+// set names what is lost together.
+func (t told) set(s int) string {
+	switch {
+	case t.sets == 1:
+		return "the array"
+	case t.GroupsPerSet == 1:
+		return t.group(s)
+	}
+	first := s * t.GroupsPerSet
+	return fmt.Sprintf("set %d (groups %d to %d)", s+1, first+1, first+t.GroupsPerSet)
+}
+
+// outage is a bay's not running, from a failure or a loss to its running again
+// or the end of the life.
+type outage struct {
+	Bay      int
+	From, To float64
+	Parts    []replay.Span // in turn
+	Open     bool          // the life ended first
+}
+
+// outages are those of all bays, by time.
+func (t told) outages() []outage {
+	var all []outage
+	last := -1 // place of the outage that the span before belongs to
+	for i, s := range t.Spans {
+		if s.State == replay.Running || !(s.To > s.From) {
+			last = -1
+			continue
+		}
+		if last < 0 || i == 0 || t.Spans[i-1].Bay != s.Bay {
+			all = append(all, outage{Bay: s.Bay, From: s.From})
+			last = len(all) - 1
+		}
+		o := &all[last]
+		o.To = s.To
+		o.Parts = append(o.Parts, s)
+		o.Open = s.To >= t.Horizon
+	}
+	sort.SliceStable(all, func(a, b int) bool { return all[a].From < all[b].From })
+	return all
+}
+
+// near is how far apart two times may be, in hours, that were one.
+const near = 1e-6
+
+// outageAt is the outage of a bay that a time falls into, its beginning
+// counted.
+func outageAt(all []outage, bay int, at float64) (outage, bool) {
+	found, ok := outage{}, false
+	for _, o := range all {
+		if o.From > at+near {
+			break
+		}
+		if o.Bay == bay && at <= o.To+near {
+			found, ok = o, true // the last that began
+		}
+	}
+	return found, ok
+}
+
+// losses are the events in which footage is lost with a set.
+func (t told) losses() []replay.Event {
+	var all []replay.Event
+	for _, e := range t.Events {
+		if e.Kind == replay.LosesSet {
+			all = append(all, e)
+		}
+	}
+	return all
+}
+
+// heldAround is how much footage there is just before and just after a time, in
+// hours; NaN without cameras.
+func (t told) heldAround(at float64) (before, after float64) {
+	if len(t.Held) == 0 {
+		return math.NaN(), math.NaN()
+	}
+	i := sort.Search(len(t.Held), func(i int) bool { return t.Held[i].At >= at-near })
+	j := sort.Search(len(t.Held), func(i int) bool { return t.Held[i].At > at+near }) - 1
+	return t.heldAt(i, at), t.heldAt(max(j, i), at)
+}
+
+// heldAt is how much there is at a time that lies at point i or between the one
+// before and i.
+func (t told) heldAt(i int, at float64) float64 {
+	if i >= len(t.Held) {
+		return t.Held[len(t.Held)-1].Hours
+	}
+	p := t.Held[i]
+	if i == 0 || p.At <= at+near {
+		return p.Hours
+	}
+	q := t.Held[i-1]
+	return q.Hours + (p.Hours-q.Hours)*(at-q.At)/(p.At-q.At)
+}
+
+// lostDays is the footage that a loss takes, in days of all cameras together.
+func (t told) lostDays(e replay.Event) float64 {
+	before, after := t.heldAround(e.At)
+	return math.Max(0, before-after) / 24
+}
