@@ -117,7 +117,7 @@ func (w *worker) turnTo(m *member, p *pool) {
 		w.teller = branch.New(m.sys)
 	}
 	w.sums = model.NewSums(m.sys)
-	w.sums.Stop = &p.stop
+	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
 }
 
 // do tells the lives of a piece, each from a stream of its own. It says whether

@@ -19,6 +19,7 @@ type Sums struct {
 	Work         int          // units, see Trial.Work
 	MostWork     int          // that these sums may take: set by who runs the trials
 	Stop         *atomic.Bool // true where a run is given up
+	FiguresOnly  bool         // the histograms are not kept
 	trial        Trial
 	perSwap      float64 // missing for each drive replaced
 }

@@ -73,6 +73,9 @@ type System struct {
 	// ever.
 	LatentRate float64
 	Scrub      law.Time
+	// settled is hours after which all of a dwell is over, to the last digit of
+	// its mean; 0 where that is not known.
+	settled, meanDwell float64
 	// ReadErrors is the unreadable sectors expected in one rebuild of a group
 	// that is at its tolerance: 8 × running drives × capacity ÷ N.
 	ReadErrors float64
@@ -121,6 +124,8 @@ func (s *System) Defects(since float64) float64 {
 		return 0
 	case s.Scrub == nil:
 		return s.LatentRate * since
+	case s.settled > 0 && since >= s.settled:
+		return s.LatentRate * s.meanDwell
 	}
 	return s.LatentRate * s.Scrub.MeanWithin(since)
 }
@@ -168,6 +173,18 @@ func New(site array.Site, c array.Choice) (*System, error) {
 	return s, nil
 }
 
+// settle finds how long it takes until a dwell is over: in the middle of a life it
+// mostly is, and the mean within a time is dear for some laws.
+func (s *System) settle() {
+	mean := s.Scrub.Mean()
+	for hours := mean; hours < s.Horizon; hours *= 2 {
+		if s.Scrub.MeanWithin(hours) >= mean {
+			s.settled, s.meanDwell = hours, mean
+			return
+		}
+	}
+}
+
 func (s *System) unreadable(c array.Choice) (err error) {
 	if m := c.Drive.LatentMean; m > 0 {
 		s.LatentRate = 1 / m
@@ -176,6 +193,7 @@ func (s *System) unreadable(c array.Choice) (err error) {
 		if s.Scrub, err = law.OfTime(c.Care.Scrub); err != nil {
 			return err
 		}
+		s.settle()
 	}
 	if n := c.Drive.ReadErrorBits; n > 0 {
 		s.ReadErrors = 8 * float64(s.Drives-s.Tolerance) * c.Drive.Capacity / n

@@ -57,12 +57,16 @@ func CurveLength(horizon float64) int { return max(1, int(math.Ceil(horizon/curv
 // LifeEnds notes that a line of that weight ends its life with so many drives
 // failed.
 func (t *Trial) LifeEnds(failures int, weight float64) {
-	t.sums.Failures.add(failures, weight)
+	if !t.sums.FiguresOnly {
+		t.sums.Failures.add(failures, weight)
+	}
 }
 
 // SetLost notes the camera-hours that one loss of a set destroys.
 func (t *Trial) SetLost(destroyed, weight float64) {
-	t.sums.PerLoss.add(lossBin(destroyed), weight)
+	if !t.sums.FiguresOnly {
+		t.sums.PerLoss.add(lossBin(destroyed), weight)
+	}
 }
 
 // Work counts the work done, about a hundred nanoseconds each. It says whether
