@@ -2,7 +2,6 @@ package charts
 
 import (
 	"fmt"
-	"math"
 
 	"arrayodds/charts/figure"
 	"arrayodds/sim/replay"
@@ -18,18 +17,18 @@ type accountLine struct {
 
 // account tells a life event by event, each with what follows from it.
 func (t told) account() []accountLine {
-	outages := t.outages()
+	all := t.outages()
 	lines := make([]accountLine, 0, len(t.Events))
 	for i, e := range t.Events {
-		lines = append(lines, accountLine{e.At, t.clock.stamp(e.At), t.say(i, outages), e.Kind == replay.LosesSet})
+		lines = append(lines, accountLine{e.At, t.clock.stamp(e.At), t.say(i, all), e.Kind == replay.LosesSet})
 	}
 	return lines
 }
 
 // say is the event at a place in words.
-func (t told) say(place int, outages []outage) string {
+func (t told) say(place int, all outages) string {
 	e := t.Events[place]
-	o, known := outageAt(outages, e.Bay, e.At)
+	o, known := all.at(e.Bay, e.At)
 	switch e.Kind {
 	case replay.Fails:
 		return fmt.Sprintf("The drive in %s fails.%s", t.bay(e.Bay), t.afterFailure(place, o, known))
@@ -52,7 +51,7 @@ func (t told) say(place int, outages []outage) string {
 		return text + "."
 	case replay.Restored:
 		after := ""
-		if from, ok := endedAt(outages, e.Bay, e.At); ok {
+		if from, ok := all.endedAt(e.Bay, e.At); ok {
 			after = fmt.Sprintf(", %s after its drive failed", lasting(e.At-from))
 		}
 		rest := capital(t.group(e.Group)) + " is whole again."
@@ -127,16 +126,6 @@ func (o outage) broken() bool {
 		}
 	}
 	return false
-}
-
-// endedAt is when the outage of a bay began that ends at a time.
-func endedAt(all []outage, bay int, at float64) (from float64, ok bool) {
-	for _, o := range all {
-		if o.Bay == bay && math.Abs(o.To-at) <= near {
-			return o.From, true
-		}
-	}
-	return 0, false
 }
 
 // stripes is what is lost with sectors that are skipped.

@@ -91,28 +91,31 @@ func (t told) title(p accountPart) string {
 	return capital(when) + ": " + count(len(p.Lines), "event", "events")
 }
 
-// closer are the stretches that are worth a closer look: each loss with what led
-// to it, or without a loss the longest outage.
+// closer are the stretches that are worth a closer look: the first losses, each
+// with what led to it, or without a loss the longest outage.
 func (t told) closer() []window {
 	outages := t.outages()
 	var all []window
 	for _, e := range t.losses() {
+		if len(all) == mostOpen {
+			break
+		}
 		all = append(all, window{t.ledTo(e, outages), min(t.Horizon, max(e.At, e.Until))})
 	}
 	if len(all) > 0 {
 		return all
 	}
-	if o, ok := longestOf(outages); ok {
+	if o, ok := longestOf(outages.all); ok {
 		return []window{{o.From, o.To}}
 	}
 	return nil
 }
 
 // ledTo is when the first of the failures began that led to a loss.
-func (t told) ledTo(e replay.Event, outages []outage) float64 {
+func (t told) ledTo(e replay.Event, all outages) float64 {
 	from := e.At
-	for _, o := range outages {
-		if o.From <= e.At+near && o.To >= e.At-near && t.groupOf(o.Bay) == e.Group {
+	for b := e.Group * t.DrivesInGroup; b < (e.Group+1)*t.DrivesInGroup; b++ {
+		if o, ok := all.at(b, e.At); ok {
 			from = min(from, o.From)
 		}
 	}

@@ -133,7 +133,7 @@ func (t told) runningSeries(rows bayRows, s timeScale, w window) echarts.SingleS
 func (t told) outageSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, upTo float64) {
 	data := map[replay.State][]point{}
 	n, upTo := 0, w.to
-	for _, o := range t.outages() {
+	for _, o := range t.outages().all {
 		row, ok := rows.row[o.Bay]
 		if !ok || o.To < w.from || o.From > w.to {
 			continue

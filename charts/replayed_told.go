@@ -74,44 +74,58 @@ type outage struct {
 	Open     bool          // the life ended first
 }
 
-// outages are those of all bays, by time.
-func (t told) outages() []outage {
-	var all []outage
+// outages are those of a life, bay by bay and by time.
+type outages struct {
+	all   []outage // by time
+	byBay map[int][]outage
+}
+
+func (t told) outages() outages {
+	out := outages{byBay: map[int][]outage{}}
 	last := -1 // place of the outage that the span before belongs to
 	for i, s := range t.Spans {
 		if s.State == replay.Running || !(s.To > s.From) {
 			last = -1
 			continue
 		}
-		if last < 0 || i == 0 || t.Spans[i-1].Bay != s.Bay {
-			all = append(all, outage{Bay: s.Bay, From: s.From})
-			last = len(all) - 1
+		if last < 0 || t.Spans[i-1].Bay != s.Bay {
+			out.all = append(out.all, outage{Bay: s.Bay, From: s.From})
+			last = len(out.all) - 1
 		}
-		o := &all[last]
+		o := &out.all[last]
 		o.To = s.To
 		o.Parts = append(o.Parts, s)
 		o.Open = s.To >= t.Horizon
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a].From < all[b].From })
-	return all
+	sort.SliceStable(out.all, func(a, b int) bool { return out.all[a].From < out.all[b].From })
+	for _, o := range out.all {
+		out.byBay[o.Bay] = append(out.byBay[o.Bay], o)
+	}
+	return out
 }
 
 // near is how far apart two times may be, in hours, that were one.
 const near = 1e-6
 
-// outageAt is the outage of a bay that a time falls into, its beginning
-// counted.
-func outageAt(all []outage, bay int, at float64) (outage, bool) {
-	found, ok := outage{}, false
-	for _, o := range all {
-		if o.From > at+near {
-			break
-		}
-		if o.Bay == bay && at <= o.To+near {
-			found, ok = o, true // the last that began
-		}
+// at is the outage of a bay that a time falls into, its beginning counted: the
+// last that began.
+func (all outages) at(bay int, at float64) (outage, bool) {
+	of := all.byBay[bay]
+	i := sort.Search(len(of), func(i int) bool { return of[i].From > at+near }) - 1
+	if i < 0 || at > of[i].To+near {
+		return outage{}, false
 	}
-	return found, ok
+	return of[i], true
+}
+
+// endedAt is when the outage of a bay began that ends at a time.
+func (all outages) endedAt(bay int, at float64) (from float64, ok bool) {
+	of := all.byBay[bay]
+	i := sort.Search(len(of), func(i int) bool { return of[i].To >= at-near })
+	if i == len(of) || of[i].To > at+near {
+		return 0, false
+	}
+	return of[i].From, true
 }
 
 // losses are the events in which footage is lost with a set.

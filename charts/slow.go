@@ -144,7 +144,7 @@ func slowDatumOf(run sim.SlowRun, wait float64, every, foot int) slowDatum {
 	if n := len(run.Steps); n > 0 {
 		last = run.Steps[n-1]
 	}
-	d.Whole = []string{hoursText(run.Rebuild), hoursText(run.Exposed), unit.FormatSize(last.Read), figure.Chance(last.Unreadable), figure.Chance(last.Further)}
+	d.Whole = []string{hoursText(run.Rebuild), hoursText(run.Exposed), unit.FormatSize(last.Read), nearly(last.Unreadable), nearly(last.Further)}
 	for i, s := range run.Steps {
 		if i%every != 0 && i != len(run.Steps)-1 {
 			continue
@@ -154,7 +154,7 @@ func slowDatumOf(run sim.SlowRun, wait float64, every, foot int) slowDatum {
 			done = "not begun, waiting for the drive"
 		}
 		d.Hours = append(d.Hours, timeScale{0, 1}.at(s.Hours))
-		d.Texts = append(d.Texts, []string{hoursText(s.Hours), done, unit.FormatSize(s.Read), figure.Chance(s.Unreadable), figure.Chance(s.Further)})
+		d.Texts = append(d.Texts, []string{hoursText(s.Hours), done, unit.FormatSize(s.Read), nearly(s.Unreadable), nearly(s.Further)})
 		for k, y := range []float64{s.Done, s.Unreadable, s.Further} {
 			p := point{Value: []any{timeScale{0, 1}.at(s.Hours), math.Round(y*1e4) / 1e4}}
 			if k > 0 {
@@ -203,6 +203,12 @@ func (r Replayed) chanceAxis() logAxis {
 		}
 	}
 	return logAxisFor(all)
+}
+
+// nearly writes a chance that has no interval to the per cent of itself, which
+// is more than the rates behind it are known to.
+func nearly(p float64) string {
+	return figure.Odds(sim.Estimate{Value: p, Low: 0.99 * p, High: 1.01 * p})
 }
 
 // hoursText is a length of time in hours, to what a reader cares for.
