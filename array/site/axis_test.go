@@ -25,11 +25,11 @@ func TestAxes(t *testing.T) {
 		own          float64
 		ownText      string
 	}{
-		{demo, "care.notice=4 h..168 h", 3, "care.notice", "h", "4 h|25.92 h|168 h", true, true, 2, "2 h"},
-		{demo, "care.notice = 4 h .. 7 d", 2, "care.notice", "h", "4 h|7 d", true, true, 2, "2 h"},
-		{demo, "care.notice=1 h..3 h", 5, "care.notice", "h", "1 h|1.5 h|2 h|2.5 h|3 h", true, false, 2, "2 h"},
-		{demo, "care.notice=1 h,30 min,2 h", 5, "care.notice", "h", "30 min|1 h|2 h", true, false, 2, "2 h"},
-		{demo, "care.notice=0 h..100 h", 3, "care.notice", "h", "0 h|50 h|100 h", true, false, 2, "2 h"},
+		{demo, "care.notice=4 h..168 h", 3, "care.notice", "h", "4 h|25.92 h|168 h", true, true, 2, "2 h (1 h to 12 h)"},
+		{demo, "care.notice = 4 h .. 7 d", 2, "care.notice", "h", "4 h|7 d", true, true, 2, "2 h (1 h to 12 h)"},
+		{demo, "care.notice=1 h..3 h", 5, "care.notice", "h", "1 h|1.5 h|2 h|2.5 h|3 h", true, false, 2, "2 h (1 h to 12 h)"},
+		{demo, "care.notice=1 h,30 min,2 h", 5, "care.notice", "h", "30 min|1 h|2 h", true, false, 2, "2 h (1 h to 12 h)"},
+		{demo, "care.notice=0 h..100 h", 3, "care.notice", "h", "0 h|50 h|100 h", true, false, 2, "2 h (1 h to 12 h)"},
 		{plain, "care.notice=30 min..240 min", 2, "care.notice", "min", "30 min|240 min", true, true, 60, "not given: default 1 h"},
 		{plain, "care.scrub=1 d..2 d", 2, "care.scrub", "d", "1 d|2 d", true, false, math.NaN(), "not given: default none"},
 		{plain, "drives.12 TB.price=100..200", 2, "drives.12 TB.price", "", "100|200", true, false, math.NaN(), "not given: no costs"},
@@ -52,7 +52,7 @@ func TestAxes(t *testing.T) {
 		{demo, "drives.*.life=x0.5..2", 3, "drives.*.life", "x", "×0.5|×1.25|×2", true, false, 1, "differs"},
 		{demo, "drives.18 TB.life=x2,x1", 3, "drives.18 TB.life", "x", "×1|×2", true, false, 1, "21 failures in 612000 drive-days"},
 		{demo, "drives.12 TB.life.afr_by_year.2=1 %..3 %", 2, "drives.12 TB.life.afr_by_year.2", "%", "1 %|3 %", true, false, 1.1, "1.1 %"},
-		{demo, "choices.RAID 6, 7 x 18 TB, hot spare.care.notice=1 h,2 h", 2, "choices.RAID 6, 7 x 18 TB, hot spare.care.notice", "h", "1 h|2 h", true, false, 2, "2 h"},
+		{demo, "choices.RAID 6, 7 x 18 TB, hot spare.care.notice=1 h,2 h", 2, "choices.RAID 6, 7 x 18 TB, hot spare.care.notice", "h", "1 h|2 h", true, false, 2, "2 h (1 h to 12 h)"},
 		{plain, "choices.*.care.notice=2 h", 2, "choices.*.care.notice", "h", "2 h", true, false, 1, "not given: default 1 h"},
 		{plain, "hazards.degraded_multiplier=1.00001..1.00002", 3, "hazards.degraded_multiplier", "", "1.00001|1.000015|1.00002", true, false, 1, "not given: default 1"},
 	} {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -136,6 +137,10 @@ func TestSettingDoesNotTouchTheSource(t *testing.T) {
 		}
 	}
 	wait.Wait()
+	// How numbers are read is functions, which are never equal.
+	for _, p := range append(slices.Clone(s.spans), before.spans...) {
+		p.ends = [2]reached{}
+	}
 	if !reflect.DeepEqual(s.document.root, before.document.root) || !same(with(t, s), before.File()) {
 		t.Error("the source has changed")
 	}

@@ -135,7 +135,7 @@ func (t *table) ask(key string, or fallback, right string) *node {
 		t.asked[path(t.kind, key)] = true
 	}
 	if n := t.node.under[key]; n != nil {
-		if n.span != nil {
+		if n.span != nil && !t.again { // several read again at a time
 			n.span.asked = true
 		}
 		if n.kind == broken {
