@@ -132,6 +132,9 @@ func (l *tale) events() {
 			if e.Count < 1 || e.DownInGroup != l.Tolerance {
 				l.Fatalf("event %d is %+v", i, e)
 			}
+			if l.sys.Stop && (l.Events[i+1].Kind != replay.LosesSet || !l.Events[i+1].BySector || l.Events[i+1].At != e.At) {
+				l.Fatalf("under stop %+v is survived", e)
+			}
 		}
 		before = e.At
 		destroyed += e.Destroyed

@@ -1,0 +1,121 @@
+package plain
+
+import (
+	"math"
+	"testing"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+	"arrayodds/sim/replay"
+	"arrayodds/sim/stream"
+)
+
+// pairs is two sets of a mirrored pair each, in which nothing happens by itself
+// and waits and rebuilds have no chance in them.
+func pairs() *model.System {
+	return &model.System{
+		Horizon: 10000, Sets: 2, GroupsPerSet: 1, Drives: 2, Tolerance: 1, Degraded: []float64{1, 1},
+		Life: law.Constant{PerHour: 1e-15}, Stop: true, LatentRate: 1e-12, Spares: 1,
+		Repair: model.Repair{Notice: law.Fixed(10), Response: model.Wait{Law: law.Fixed(90)}, Restock: model.Wait{Law: law.Fixed(500)}, Rebuild: 20},
+	}
+}
+
+func follow(t *testing.T, h replay.History) []replay.Event {
+	t.Helper()
+	sys := pairs()
+	h.Life, h.Rate, h.Batch = sys.Life, 1, 1
+	var rec replay.Record
+	if !New(sys).Follow(&h, stream.New(1, 1), model.NewSums(sys).Begin(), &rec) {
+		t.Fatal("the life does not come to its end")
+	}
+	return rec.Events
+}
+
+// is fails where events are not of these kinds at these times in these groups.
+func is(t *testing.T, got, want []replay.Event) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Fatalf("%d events, %+v, want %d", len(got), got, len(want))
+	}
+	for i, e := range got {
+		w := want[i]
+		if e.Kind != w.Kind || math.Abs(e.At-w.At) > 1e-9 || e.Group != w.Group || e.BySector != w.BySector {
+			t.Errorf("event %d is %+v, want %+v", i, e, w)
+		}
+	}
+}
+
+// Common cause takes a drive of each pair; the first pair is lost to a defect.
+// The second one has not been seen to then, and takes the spare.
+func TestFollowADefectAmongSeveralFailures(t *testing.T) {
+	any := replay.Drive{Any: true}
+	is(t, follow(t, replay.History{
+		Steps: []replay.Step{
+			{At: 100, What: replay.Common, Group: -1},
+			{At: 100, What: replay.Failure, Group: 0, Drive: any},
+			{At: 100, What: replay.Failure, Group: 1, Drive: any},
+		},
+		Loss: replay.Loss{At: 100, By: replay.ByDefect, Group: 0},
+	}), []replay.Event{
+		{At: 100, Kind: replay.CommonCause},
+		{At: 100, Kind: replay.Fails, Group: 0},
+		{At: 100, Kind: replay.Fails, Group: 1},
+		{At: 100, Kind: replay.MeetsDefects, Group: 0},
+		{At: 100, Kind: replay.LosesSet, Group: 0, BySector: true},
+		{At: 100, Kind: replay.TakesSpare, Group: 1},
+		{At: 100, Kind: replay.Rebuilds, Group: 1},
+		{At: 120, Kind: replay.Restored, Group: 1},
+		{At: 200, Kind: replay.StartsAgain},
+	})
+}
+
+// What waits at the loss goes on waiting, a rebuild goes on, and a spare that
+// was taken before is back when it is due.
+func TestFollowGoesOnWithWhatIsUnderWay(t *testing.T) {
+	any := replay.Drive{Any: true}
+	is(t, follow(t, replay.History{
+		Steps: []replay.Step{
+			{At: 100, What: replay.Failure, Group: 1, Drive: any},
+			{At: 100, What: replay.Spare, Group: 1, Hours: 600},
+			{At: 100, What: replay.Rebuild, Group: 1, Hours: 20},
+			{At: 120, What: replay.Finished, Group: 1, Batch: 1},
+			{At: 150, What: replay.Failure, Group: 1, Drive: any},
+			{At: 150, What: replay.Wait, Group: 1, Hours: 333},
+			{At: 160, What: replay.Failure, Group: 0, Drive: any},
+			{At: 160, What: replay.Wait, Group: 0, Hours: 444},
+		},
+		Loss: replay.Loss{At: 170, By: replay.ByCommon, Group: 0, Struck: []int{1, 0}},
+	}), []replay.Event{
+		{At: 100, Kind: replay.Fails, Group: 1},
+		{At: 100, Kind: replay.TakesSpare, Group: 1},
+		{At: 100, Kind: replay.Rebuilds, Group: 1},
+		{At: 120, Kind: replay.Restored, Group: 1},
+		{At: 150, Kind: replay.Fails, Group: 1},
+		{At: 160, Kind: replay.Fails, Group: 0},
+		{At: 170, Kind: replay.CommonCause},
+		{At: 170, Kind: replay.Fails, Group: 0},
+		{At: 170, Kind: replay.LosesSet, Group: 0},
+		{At: 270, Kind: replay.StartsAgain},
+		{At: 333, Kind: replay.Arrives, Group: 1},
+		{At: 333, Kind: replay.Rebuilds, Group: 1},
+		{At: 353, Kind: replay.Restored, Group: 1},
+	})
+}
+
+// Telling a life draws what adding it up draws.
+func TestTellIsLife(t *testing.T) {
+	sys := pairs()
+	sys.Life, sys.ShockRate, sys.ShockChance, sys.LatentRate = law.Constant{PerHour: 1e-3}, 1e-3, 0.3, 1e-4
+	a, b := model.NewSums(sys), model.NewSums(sys)
+	p := New(sys)
+	for k := range uint64(200) {
+		var rec replay.Record
+		p.Life(stream.New(7, k), a.Begin())
+		a.End()
+		p.Tell(stream.New(7, k), b.Begin(), &rec)
+		b.End()
+	}
+	if a.Sum != b.Sum || a.Sum[model.Loss] == 0 {
+		t.Errorf("added up %v, told %v", a.Sum, b.Sum)
+	}
+}
