@@ -1,0 +1,137 @@
+package charts
+
+import (
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"io"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+)
+
+// lessonPage is what the template is given.
+type lessonPage struct {
+	shell
+	foot
+	Lead      string
+	Base      string // the choice as it stands
+	Questions []lessonQuestion
+	Guesses   int // the last place of the slider
+	Middle    int
+	Data      template.JS
+	Own       template.JS
+	Method    string
+}
+
+// lessonQuestion is one question with its answer.
+type lessonQuestion struct {
+	Number        int
+	Title, Ask    string
+	Answer        string
+	Interval      string
+	Before, After string // loss chances in words
+	Figures       figures
+	Facts         []LessonFact
+	Why           string
+}
+
+// lessonData is what the page's script is given: it picks and shows, and works
+// nothing out.
+type lessonData struct {
+	Guesses   []string         `json:"guesses"`
+	Questions []questionAnswer `json:"questions"`
+}
+
+// questionAnswer is a question's part of it, by place of the slider.
+type questionAnswer struct {
+	Said     string       `json:"said"`
+	Verdicts []string     `json:"verdicts"`
+	Series   int          `json:"series"` // of the prediction, in the drawing
+	Places   []guessPlace `json:"places"` // null: it is not drawn
+}
+
+var lessonTemplate = pageOf("lesson.html")
+
+// WriteHTML writes the page, which needs no network. The same l gives the same
+// bytes. Nothing is written where the page cannot be made.
+func (l Lesson) WriteHTML(w io.Writer) error {
+	return l.write(w, chartScript(scriptFiles))
+}
+
+func (l Lesson) write(w io.Writer, script []byte) error {
+	all := l.charts()
+	sh, err := newShell(l.Site.Name, "Unnamed site", "a lesson", script, all)
+	if err != nil {
+		return err
+	}
+	scale := guesses()
+	p := lessonPage{shell: sh, Lead: l.lead(), Base: l.base(), Guesses: len(scale) - 1, Middle: len(scale) / 2,
+		Method: fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
+		foot:   footOf(l.Site, l.Choice, l.Assumptions)}
+	if p.Own, err = ownScript("lesson.js"); err != nil {
+		return err
+	}
+	var d lessonData
+	for _, g := range scale {
+		d.Guesses = append(d.Guesses, g.Text)
+	}
+	for i, q := range l.Questions {
+		lq := l.question(i+1, q)
+		lq.Figures = figures{len(script) > 0, all[i : i+1]}
+		p.Questions = append(p.Questions, lq)
+		a := questionAnswer{Said: "The simulation says: " + lq.Answer + ". " + lq.Interval, Series: guessSeries(all[i]), Places: q.guessPlaces(scale)}
+		for _, g := range scale {
+			a.Verdicts = append(a.Verdicts, q.verdict(g))
+		}
+		d.Questions = append(d.Questions, a)
+	}
+	data, err := json.Marshal(d)
+	if err != nil {
+		return fmt.Errorf("writing the lesson: %w", err)
+	}
+	p.Data = template.JS(data)
+	return writePageTo(w, lessonTemplate, p)
+}
+
+func (l Lesson) question(number int, q Question) lessonQuestion {
+	main, interval := q.answer()
+	out := lessonQuestion{Number: number, Title: oneLine(q.Title), Ask: oneLine(q.Ask), Answer: main, Interval: interval, Why: oneLine(q.Why),
+		Before: q.before().said(), After: q.after().said()}
+	for _, f := range q.Facts {
+		out.Facts = append(out.Facts, LessonFact{oneLine(f.Name), oneLine(f.Before), oneLine(f.After)})
+	}
+	return out
+}
+
+// said is a point in words.
+func (p LessonPoint) said() string {
+	if p.Absent != "" {
+		return oneLine(p.Text) + ": no figure, " + oneLine(p.Absent)
+	}
+	return oneLine(p.Text) + ": " + oddsWithin(p.Loss)
+}
+
+// oddsWithin is a chance with its interval in brackets.
+func oddsWithin(e sim.Estimate) string {
+	if e.High > e.Low && e.Value > 0 {
+		return figure.Odds(e) + " (" + figure.OddsInterval(e) + ")"
+	}
+	return figure.Odds(e)
+}
+
+func (l Lesson) charts() []chart {
+	var all []chart
+	for i := range l.Questions {
+		all = append(all, l.chart(i+1))
+	}
+	return all
+}
+
+func (l Lesson) lead() string {
+	return fmt.Sprintf("%s about %s. Predict first, then look.", capital(count(len(l.Questions), "question", "questions")), oneLine(l.Choice.Label))
+}
+
+func (l Lesson) base() string {
+	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", years(l.years()), oddsWithin(l.Loss))
+}

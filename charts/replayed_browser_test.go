@@ -1,0 +1,226 @@
+package charts
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"arrayodds/sim/replay"
+
+	"github.com/chromedp/chromedp"
+)
+
+// keepPage writes a page where the browser finds it.
+func keepPage(t *testing.T, name string, write func(*bytes.Buffer) error) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(folder(t), name)
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// openPage opens a page, and looks at it with the tooltip of one drawing.
+func openPage(t *testing.T, ctx context.Context, path string, width int64, tipOf string) seen {
+	t.Helper()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
+		t.Fatalf("opening the page at %d pixels: %v", width, err)
+	}
+	return lookAgain(t, ctx, tipOf)
+}
+
+func lookAgain(t *testing.T, ctx context.Context, tipOf string) seen {
+	t.Helper()
+	text, err := chromedp.Run(ctx, chromedp.Evaluate[string](strings.Replace(look, "drawing-loss", "drawing-"+tipOf, 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var s seen
+	if err := json.Unmarshal([]byte(text), &s); err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// ask is what a script in the page says.
+func ask(t *testing.T, ctx context.Context, script string) string {
+	t.Helper()
+	text, err := chromedp.Run(ctx, chromedp.Evaluate[string]("String("+script+")"))
+	if err != nil {
+		t.Fatalf("%s: %v", script, err)
+	}
+	return text
+}
+
+// moves sets a slider as a reader would.
+func moves(t *testing.T, ctx context.Context, slider string, value int) {
+	t.Helper()
+	ask(t, ctx, fmt.Sprintf(`(() => { const s = document.getElementById(%q); s.value = %d; s.dispatchEvent(new Event('input', { bubbles: true })); })()`, slider, value))
+}
+
+// path is the outline of all that a drawing holds.
+func outline(t *testing.T, ctx context.Context, drawing string) string {
+	t.Helper()
+	return ask(t, ctx, fmt.Sprintf(`[...document.querySelectorAll('#drawing-%s svg path')].map(p => p.getAttribute('d')).join(' ')`, drawing))
+}
+
+func TestReplayedPageInABrowser(t *testing.T) {
+	ctx := browser(t)
+	var wrong complaints
+	wrong.listen(t, ctx)
+	r := replayedSample()
+	evil := replayedSample()
+	evil.Site.Name, evil.Choice.Label = hostile, hostile
+	stop := r.withLives(stopLife(), jbodLife(), stripedLife())
+	stop.Choice.Care.Stop = true
+	for _, p := range []struct {
+		name     string
+		page     Replayed
+		drawings int
+	}{{"replayed", r, 8}, {"replayed-hostile", evil, 8}, {"replayed-kinds", stop, 11}, {"replayed-vast", r.withLives(vastLife()), 5}} {
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })
+		for _, width := range []int64{390, 1280} {
+			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
+				s := openPage(t, ctx, path, width, "close-1")
+				wrong.check(t)
+				if s.Wide > 0 || s.Hit || s.Images > 0 || s.TipIn > 0 {
+					t.Errorf("%d pixels too wide, ran %v, images %d, elements in the tooltip %d", s.Wide, s.Hit, s.Images, s.TipIn)
+				}
+				if len(s.Drawings) != p.drawings {
+					t.Errorf("%d drawings, want %d", len(s.Drawings), p.drawings)
+				}
+				for _, d := range s.Drawings {
+					if d.Shapes < 4 || len(d.Texts) < 5 {
+						t.Errorf("%s has %d shapes and %d texts: not drawn", d.ID, d.Shapes, len(d.Texts))
+					}
+					if d.Out > 1 {
+						t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
+					}
+				}
+				if !strings.Contains(s.Tip, "day ") {
+					t.Errorf("the tooltip says %q", s.Tip)
+				}
+			})
+		}
+	}
+}
+
+// Every bay that is drawn has its name, and every state its form.
+func TestTimeLinesInABrowser(t *testing.T) {
+	ctx := browser(t)
+	var wrong complaints
+	wrong.listen(t, ctx)
+	path := keepPage(t, "replayed-lines.html", func(b *bytes.Buffer) error { return replayedSample().withLives(lossLife()).WriteHTML(b) })
+	s := openPage(t, ctx, path, 1280, "close-1")
+	wrong.check(t)
+	for _, d := range s.Drawings {
+		if d.ID != "drawing-life-1" && d.ID != "drawing-close-1" {
+			continue
+		}
+		for b := range lossLife().Bays {
+			if !starts(d.Texts, fmt.Sprintf("bay %d", b+1)) {
+				t.Errorf("%s: bay %d has no name", d.ID, b+1)
+			}
+		}
+		if !starts(d.Texts, "loss 1") {
+			t.Errorf("%s: the loss has no name", d.ID)
+		}
+	}
+	for _, l := range stateLooks {
+		used := false
+		for _, span := range lossLife().Spans {
+			used = used || span.State == l.State && l.State != replay.Running
+		}
+		n := ask(t, ctx, fmt.Sprintf(`[...document.querySelectorAll('#drawing-close-1 svg [stroke=%q], #drawing-close-1 svg [fill=%q]')].length`, l.Colour, l.Colour))
+		if used && n == "0" {
+			t.Errorf("nothing is drawn as %s", l.Text)
+		}
+	}
+}
+
+// Moving a slider changes the figures and the drawings, with and without them.
+func TestSlowMotionMoves(t *testing.T) {
+	ctx := browser(t)
+	var wrong complaints
+	wrong.listen(t, ctx)
+	r := replayedSample()
+	with := keepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.WriteHTML(b) })
+	without := keepPage(t, "slow-bare.html", func(b *bytes.Buffer) error { return r.write(b, nil) })
+	figures := func() string {
+		return ask(t, ctx, `[...document.querySelectorAll('.readouts dd, .sliders output')].map(x => x.textContent).join(' | ')`)
+	}
+	for _, path := range []string{with, without} {
+		for _, width := range []int64{390, 1280} {
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
+				t.Fatal(err)
+			}
+			before := figures()
+			lines := ""
+			if path == with {
+				lines = outline(t, ctx, "slow-done") + outline(t, ctx, "slow-chances")
+			}
+			for _, m := range []struct {
+				slider string
+				value  int
+				want   []string // texts that only Go makes
+			}{
+				{"slow-size", 4, []string{"24 TB", "39 h", "65 h"}},
+				{"slow-wait", 5, []string{"168 h (7 days)", "207 h"}},
+				{"slow-hour", 160, []string{"160 h", "not begun, waiting for the drive", "0 B"}},
+			} {
+				moves(t, ctx, m.slider, m.value)
+				now := figures()
+				if now == before {
+					t.Errorf("%s at %d: moving it changes no figure: %s", m.slider, width, now)
+				}
+				for _, want := range m.want {
+					if !strings.Contains(strings.ReplaceAll(now, "\u202f", " "), want) {
+						t.Errorf("%s at %d: the figures are %s, want %q among them", m.slider, width, now, want)
+					}
+				}
+				before = now
+				if path == with {
+					drawn := outline(t, ctx, "slow-done") + outline(t, ctx, "slow-chances")
+					if drawn == lines {
+						t.Errorf("%s at %d: moving it changes no drawing", m.slider, width)
+					}
+					lines = drawn
+				}
+			}
+			if got := ask(t, ctx, `document.getElementById('slow-wait').getAttribute('aria-valuetext')`); !strings.Contains(got, "168") {
+				t.Errorf("the slider is read as %q", got)
+			}
+			if path == with {
+				if err := chromedp.Do(ctx, chromedp.EmulateViewport(768, 900)); err != nil {
+					t.Fatal(err)
+				}
+				ask(t, ctx, `window.dispatchEvent(new Event('resize'))`) // the browser's own may come later
+				for _, d := range lookAgain(t, ctx, "held-1").Drawings {
+					if strings.HasPrefix(d.ID, "drawing-slow") && (d.Out > 1 || !starts(d.Texts, "256") && !starts(d.Texts, "192")) {
+						t.Errorf("after a resize %s has lost what the sliders chose: %+v", d.ID, d)
+					}
+				}
+				// On paper stands the choice's own case, and after it what was chosen.
+				chosen := figures()
+				ask(t, ctx, `window.dispatchEvent(new Event('beforeprint'))`)
+				if got := figures(); !strings.Contains(got, "12 TB") || !strings.Contains(got, "26 h") {
+					t.Errorf("on paper stands %s", got)
+				}
+				ask(t, ctx, `window.dispatchEvent(new Event('afterprint'))`)
+				if got := figures(); got != chosen {
+					t.Errorf("after printing stands %s, not %s", got, chosen)
+				}
+			}
+			wrong.check(t)
+		}
+	}
+}

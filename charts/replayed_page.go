@@ -1,0 +1,168 @@
+package charts
+
+import (
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/charts/figure"
+)
+
+// replayedPage is what the template is given.
+type replayedPage struct {
+	shell
+	foot
+	Lead       string
+	Rare       []string // what such lives are among all
+	Lives      []replayedLife
+	Slow       slow
+	SlowIntro  string
+	SlowCharts figures
+	Own        template.JS
+	Method     string
+}
+
+// figures are drawings at one place of the page.
+type figures struct {
+	Script bool
+	Charts []chart
+}
+
+// replayedLife is one life with its drawings and its account.
+type replayedLife struct {
+	Number  int
+	Tally   string
+	Figures figures
+	Undrawn string // why it has no drawings; empty: it has
+	Parts   []accountPart
+}
+
+// mostDrawn is how many lives are drawn; the others are told in words alone.
+const mostDrawn = 30
+
+var replayedTemplate = pageOf("replayed.html")
+
+// WriteHTML writes the page, which needs no network. The same r gives the same
+// bytes. Nothing is written where the page cannot be made.
+func (r Replayed) WriteHTML(w io.Writer) error {
+	return r.write(w, chartScript(scriptFiles))
+}
+
+func (r Replayed) write(w io.Writer, script []byte) error {
+	all, perLife := r.charts()
+	sh, err := newShell(r.Site.Name, "Unnamed site", "single lives", script, all)
+	if err != nil {
+		return err
+	}
+	p := replayedPage{shell: sh, Lead: r.lead(), Rare: r.rare(), foot: r.foot(), SlowIntro: r.slowIntro(),
+		SlowCharts: figures{len(script) > 0, r.slowCharts()},
+		Method:     fmt.Sprintf("Simulated with seed %d. The same seed gives the same lives.", r.Seed)}
+	if p.Own, err = ownScript("replayed.js"); err != nil {
+		return err
+	}
+	if p.Slow, err = r.slow(); err != nil {
+		return err
+	}
+	for i, t := range r.told() {
+		of := replayedLife{Number: t.Number, Tally: t.tally(), Parts: t.parts()}
+		if i < len(perLife) {
+			of.Figures = figures{len(script) > 0, perLife[i]}
+		} else {
+			of.Undrawn = fmt.Sprintf("Not drawn: a page has room for the drawings of %d lives.", mostDrawn)
+		}
+		p.Lives = append(p.Lives, of)
+	}
+	return writePageTo(w, replayedTemplate, p)
+}
+
+// ownScript is a page's script that is there with and without the chart script.
+func ownScript(name string) (template.JS, error) {
+	own, err := pageFiles.ReadFile("page/" + name)
+	return template.JS(own), err
+}
+
+// charts is every drawing of the page, and those of each life that is drawn.
+func (r Replayed) charts() (all []chart, perLife [][]chart) {
+	for i, t := range r.told() {
+		if i == mostDrawn {
+			break
+		}
+		of := []chart{t.lifeChart(), t.closeChart(), t.heldChart()}
+		perLife = append(perLife, of)
+		all = append(all, of...)
+	}
+	return append(all, r.slowCharts()...), perLife
+}
+
+func (r Replayed) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
+
+// label is the choice's, in one line.
+func (r Replayed) label() string { return oneLine(r.Choice.Label) }
+
+func (r Replayed) lead() string {
+	what := "as they come: drawn blindly, none picked"
+	if r.OnlyLosses {
+		what = "drawn from those in which footage is lost"
+	}
+	if len(r.Lives) == 1 {
+		if r.OnlyLosses {
+			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", years(r.years()), r.label())
+		}
+		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", years(r.years()), r.label())
+	}
+	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), years(r.years()), r.label(), what)
+}
+
+// rare says how often such lives come.
+func (r Replayed) rare() []string {
+	e := r.Loss
+	if math.IsNaN(e.Value) {
+		return []string{"How rare such lives are is not known."}
+	}
+	interval := ""
+	if e.High > e.Low {
+		interval = fmt.Sprintf(" (95 %% interval: %s)", figure.OddsInterval(e))
+	}
+	odds := figure.Odds(e)
+	switch {
+	case e.Value == 0:
+		odds = capital(odds) + ": of all lives of " + years(r.years()) + " simulated, none lost footage" + interval + "."
+	case r.OnlyLosses:
+		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, years(r.years()), interval, r.others())
+	default:
+		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, years(r.years()), interval)
+	}
+	return []string{odds, "A life is one story out of many: do not read frequencies off it."}
+}
+
+// others is how many lives stand behind one that is shown.
+func (r Replayed) others() string {
+	e := r.Loss
+	if e.Value >= 0.5 {
+		return ""
+	}
+	if e.Value >= 0.1 {
+		return fmt.Sprintf(" The other %s of 100 are not shown.", figure.Whole(100-math.Round(100*e.Value)))
+	}
+	n := 1 / e.Value
+	if n >= 1e6 {
+		return " The others, in which none is lost, are not shown."
+	}
+	// To the digits of the odds.
+	unit := math.Pow(10, float64(max(0, figure.Place(n, figure.Half(e)/e.Value*n))))
+	return fmt.Sprintf(" The other %s, in which none is lost, are not shown.", figure.Whole(math.Round(n/unit)*unit-1))
+}
+
+func (r Replayed) slowIntro() string {
+	if !r.slowed() {
+		return "Nothing is rebuilt in this layout: it has no redundancy to rebuild from. A drive that fails takes its footage with it."
+	}
+	return fmt.Sprintf("One outage at its most delicate: a group of %s (%s) with no redundancy left, of which one drive has just failed, is waited for and rebuilt. Move the size of the drives and the wait, and see what the hours do.",
+		count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
+}
+
+func (r Replayed) foot() foot {
+	return footOf(r.Site, r.Choice, r.Assumptions, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare.")
+}
