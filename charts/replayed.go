@@ -17,4 +17,9 @@ type Replayed struct {
 	Lives       []replay.Life
 	Slow        sim.SlowRebuild
 	Assumptions []Assumption
+	Warnings    []string // why the lives, or the chance, are not to be trusted; as in sim.Lives
 }
+
+// DayOf is the calendar day, from 1, on which a time of a life falls, as the page
+// counts days.
+func DayOf(l replay.Life, at float64) int { return clock{l.Phase}.day(at) }

@@ -1,0 +1,121 @@
+package charts
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"arrayodds/charts/figure"
+)
+
+// mostHeats bounds the maps of a page: those of the safest choices as the site
+// file has them.
+const mostHeats = 8
+
+// shown is the places of the choices that get a map.
+func (v Varied) shown() []int {
+	var order []int
+	for i := range v.Curves {
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(v.Curves[a].Own.Value, v.Curves[b].Own.Value) })
+	order = order[:min(mostHeats, len(order))]
+	slices.Sort(order)
+	return order
+}
+
+// ranges says of each choice where over all pairs its chance is least and greatest.
+func (v Varied) ranges() []string {
+	var out []string
+	for i, m := range v.marks() {
+		least, most := -1, -1
+		points := v.Curves[i].Points
+		for at, p := range points {
+			if p.Absent != "" || !known(p.Loss) {
+				continue
+			}
+			if least < 0 || p.Loss.Value < points[least].Loss.Value {
+				least = at
+			}
+			if most < 0 || p.Loss.Value > points[most].Loss.Value {
+				most = at
+			}
+		}
+		if least < 0 {
+			out = append(out, fmt.Sprintf("%s: there are no figures.", m.brief()))
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s: %s at %s, %s at %s; as the site file has it, %s.", m.brief(),
+			figure.Odds(points[least].Loss), v.valueText(least), figure.Odds(points[most].Loss), v.valueText(most), figure.Odds(v.Curves[i].Own)))
+	}
+	return out
+}
+
+// cornersTable is the ends of both inputs, and the choice as it stands.
+func (v Varied) cornersTable() table {
+	n, m := len(v.Inputs[0].Texts), len(v.Inputs[1].Texts)
+	var corners []int
+	for _, at := range []int{0, n - 1, (m - 1) * n, m*n - 1} {
+		if !slices.Contains(corners, at) {
+			corners = append(corners, at)
+		}
+	}
+	t := table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + years(v.years()) + ", with the 95 % interval below.",
+		Heads: []head{{"As the site file has it", ""}}}
+	for _, at := range corners {
+		t.Heads = append(t.Heads, head{cutTo(v.Inputs[0].Texts[at%n], mostHead), "with " + cutTo(v.Inputs[1].Texts[at/n], mostHead)})
+	}
+	for i, mark := range v.marks() {
+		r := row{Mark: mark, Cells: []cell{chance(v.Curves[i].Own)}, Warnings: v.warningsOf(i)}
+		for _, at := range corners {
+			p := v.Curves[i].Points[at]
+			switch {
+			case p.Absent != "":
+				r.Cells = append(r.Cells, cell{Main: "none", Sub: oneLine(p.Absent)})
+			default:
+				r.Cells = append(r.Cells, chance(p.Loss))
+			}
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	return t
+}
+
+// mostHead is the letters that the head of a column has room for.
+const mostHead = 20
+
+// cutTo is a text of at most so many letters.
+func cutTo(text string, letters int) string {
+	r := []rune(oneLine(text))
+	if len(r) <= letters {
+		return string(r)
+	}
+	return string(r[:letters-1]) + "…"
+}
+
+// pairsTable is every pair.
+func (v Varied) pairsTable() table {
+	return v.listTable("Every pair of values", "A loss in "+years(v.years()), "odds and 95 % interval",
+		"", func(p VariedPoint) string { return oddsText(p.Loss) })
+}
+
+// vague says that a chance is known worse than its colour looks.
+func vague(p VariedPoint) bool {
+	const most = 0.25 // half-width ÷ value
+	return p.Loss.Value > 0 && !((p.Loss.High-p.Loss.Low)/2 <= most*p.Loss.Value)
+}
+
+// span is the least and the greatest loss chance of all that is drawn, as decimal
+// logarithms; false where there is none.
+func (v Varied) span() (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, c := range v.shown() {
+		for _, p := range v.Curves[c].Points {
+			if p.Absent == "" && drawable(p.Loss) {
+				low, high = math.Min(low, decades(p.Loss.Value)), math.Max(high, decades(p.Loss.Value))
+			}
+		}
+	}
+	return low, high, !math.IsInf(low, 1)
+}

@@ -1,0 +1,168 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/charts/figure"
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// Signs on a cell, as varied.js reads them.
+const (
+	hatchedCell = 1 << iota // vague
+	absentCell
+	noneCell
+	shortCell // the demand is not met
+)
+
+// heatCharts is a map for each choice, all in one scale of colours.
+func (v Varied) heatCharts() []chart {
+	low, high, ok := v.span()
+	if !ok {
+		return []chart{{ID: "heat", Title: "Chance of losing footage within " + years(v.years()), Absent: "There is no figure to draw."}}
+	}
+	scale := heatScaleFor(low, high)
+	levels := contourLevels(low, high)
+	var all []chart
+	for _, place := range v.shown() {
+		all = append(all, v.heatChart(place, scale, levels))
+	}
+	if n := len(v.Curves) - len(all); n > 0 {
+		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have the other %s.", len(all), count(n, "one", "ones")))
+	}
+	all[0].Notes = append(all[0].Notes, v.leftOut(v.lossQuantity())...)
+	all[0].Notes = append(all[0].Notes, v.warningNotes()...)
+	return all
+}
+
+func (v Varied) heatChart(place int, scale heatScale, levels []float64) chart {
+	m, curve := v.marks()[place], v.Curves[place]
+	across, up := scaleOf(v.Inputs[0]), scaleOf(v.Inputs[1])
+	xs, ys := across.places(), up.places()
+	left, bottom := bounds(xs), bounds(ys)
+	var cells []point
+	signs := 0
+	for j := range ys {
+		for i := range xs {
+			at := j*len(xs) + i
+			p := curve.Points[at]
+			colour, sign := paper, 0
+			switch {
+			case p.Absent != "" || !known(p.Loss):
+				sign = absentCell
+			case p.Loss.Value == 0:
+				sign = noneCell
+			default:
+				colour = scale.colour(decades(p.Loss.Value))
+				if vague(p) {
+					sign = hatchedCell
+				}
+			}
+			if p.Absent == "" && !p.Meets {
+				sign |= shortCell
+			}
+			signs |= sign
+			cells = append(cells, point{Value: []any{left[i], left[i+1], bottom[j], bottom[j+1], sign}, Tip: v.cellTip(m, at, p),
+				ItemStyle: &opts.ItemStyle{Color: colour}})
+		}
+	}
+	series := []echarts.SingleSeries{drawn("loss", "cell", ink, []int{0, 1}, []int{2, 3}, cells...)}
+	if v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
+		for _, l := range levels {
+			series = append(series, contourSeries(oneIn(l), contour(xs, ys, func(i, j int) float64 {
+				p := curve.Points[j*len(xs)+i]
+				if p.Absent != "" || !drawable(p.Loss) {
+					return math.NaN()
+				}
+				return decades(p.Loss.Value)
+			}, l))...)
+		}
+	}
+	ownX, isX := across.own()
+	ownY, isY := up.own()
+	if isX && isY {
+		own := points("as in the site file", "path://"+shapes[3], ink, true, point{Value: []any{ownX, ownY},
+			Tip: []string{m.numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + years(v.years()), "95 % interval: " + figure.OddsInterval(curve.Own)}})
+		series = append(series, own)
+	}
+	c := chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.numbered(), years(v.years())),
+		Height: 420, Print: 330, Key: scale.key(signs, isX && isY)}
+	c.Options = options(across.horizontal(left[0], left[len(left)-1]), up.vertical(bottom[0], bottom[len(bottom)-1]),
+		opts.Grid{Left: "84", Right: "20", Top: "36", Bottom: "54"}, series...)
+	c.Read = "The darker, the likelier a loss; one scale of colours serves all maps."
+	if len(series) > 1 && len(levels) > 0 && v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
+		c.Read += " Along a line the chance is the same."
+	}
+	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.numbered(), short(v.Inputs[0].Path), short(v.Inputs[1].Path), v.ranges()[place])
+	return c
+}
+
+func (v Varied) cellTip(m mark, at int, p VariedPoint) []string {
+	n := len(v.Inputs[0].Texts)
+	tip := []string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[at%n]), short(v.Inputs[1].Path) + " " + oneLine(v.Inputs[1].Texts[at/n])}
+	if p.Absent != "" {
+		return append(tip, oneLine(p.Absent))
+	}
+	if !known(p.Loss) {
+		return append(tip, "not known")
+	}
+	tip = append(tip, figure.Odds(p.Loss)+" within "+years(v.years()), "95 % interval: "+figure.OddsInterval(p.Loss))
+	if !p.Meets {
+		tip = append(tip, "does not hold the footage")
+	}
+	return tip
+}
+
+// places are where the values of an input lie.
+func (s inputScale) places() []float64 {
+	at := make([]float64, len(s.Texts))
+	for i := range at {
+		at[i] = tidy(s.place(i))
+	}
+	return at
+}
+
+// bounds are the edges of the cells around places: midway between neighbours, and
+// as far beyond the outer ones.
+func bounds(places []float64) []float64 {
+	n := len(places)
+	if n == 1 {
+		return []float64{places[0] - 0.5, places[0] + 0.5}
+	}
+	edges := []float64{tidy(places[0] - (places[1]-places[0])/2)}
+	for i := 1; i < n; i++ {
+		edges = append(edges, tidy((places[i-1]+places[i])/2))
+	}
+	return append(edges, tidy(places[n-1]+(places[n-1]-places[n-2])/2))
+}
+
+// contourSeries are the lines of one level, of which the longest is named.
+func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
+	longest := 0
+	for i := range lines {
+		if len(lines[i]) > len(lines[longest]) {
+			longest = i
+		}
+	}
+	var series []echarts.SingleSeries
+	for i, line := range lines {
+		at := -1
+		if i == longest {
+			at = len(line) / 2
+		}
+		var data []point
+		for k, p := range line {
+			value := []any{p[0], p[1]}
+			if k == 0 {
+				value = append(value, at)
+			} else {
+				value = append(value, -1)
+			}
+			data = append(data, point{Value: value})
+		}
+		series = append(series, drawn(name, "contour", ink, []int{0}, []int{1}, data...))
+	}
+	return series
+}

@@ -1,0 +1,206 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// quantity is what a drawing of one varied input shows of a point.
+type quantity struct {
+	id, title, axis string
+	of              func(VariedPoint) sim.Estimate
+	tip             func(sim.Estimate) []string
+	said            func(sim.Estimate) string // in few words
+	read            string                    // how to read it
+	skip            int                       // place of a choice that has none; -1: every one has
+	times           bool                      // on a scale of times, not of odds
+	none            string                    // said of points of value 0
+}
+
+// known says whether an estimate is a figure at all.
+func known(e sim.Estimate) bool {
+	return !math.IsNaN(e.Value) && !math.IsInf(e.Value, 0) && e.Value >= 0
+}
+
+// drawable says whether it has a place on a scale by ratio.
+func drawable(e sim.Estimate) bool { return known(e) && e.Value > 0 }
+
+// spanOf is where an estimate above 0 lies, cut to what is drawn of an interval
+// without an end.
+func spanOf(e sim.Estimate) whisker {
+	w := whiskerOf(e)
+	if !(w.high <= w.at+longest) {
+		w.high = w.at + longest
+	}
+	return w
+}
+
+// riskScale is the scale of a quantity.
+type riskScale struct {
+	odds  logAxis
+	times *timesScale
+}
+
+// lowEnd is where 0 lies.
+func (s riskScale) lowEnd() float64 {
+	if s.times != nil {
+		return s.times.min
+	}
+	return float64(s.odds.Min)
+}
+
+func (s riskScale) middle() float64 {
+	if s.times != nil {
+		return (s.times.min + s.times.max) / 2
+	}
+	return float64(s.odds.Min+s.odds.Max) / 2
+}
+
+func (s riskScale) horizontal(name string) opts.XAxis {
+	if s.times != nil {
+		return s.times.horizontal(name)
+	}
+	return s.odds.horizontal(name)
+}
+
+func (s riskScale) vertical(name string) opts.YAxis {
+	if s.times != nil {
+		return s.times.vertical(name)
+	}
+	return s.odds.vertical(name)
+}
+
+// riskScaleFor spans all that is drawn of a quantity; most bounds the ticks of a
+// scale of times.
+func (v Varied) riskScaleFor(q quantity, most int) riskScale {
+	var all []sim.Estimate
+	low, high := math.Inf(1), math.Inf(-1)
+	zero := false
+	v.each(q, func(_, _ int, e sim.Estimate) {
+		if e.Value > 0 {
+			w := spanOf(e)
+			low, high = math.Min(low, w.low), math.Max(high, w.high)
+		}
+		zero = zero || e.Value == 0
+		if !math.IsInf(e.High, 0) && !math.IsNaN(e.High) {
+			all = append(all, e)
+		}
+	})
+	if !q.times {
+		return riskScale{odds: logAxisFor(all)}
+	}
+	if math.IsInf(low, 1) {
+		low, high = 0, 0
+	}
+	if zero {
+		low--
+	}
+	s := timesScaleFor(low, high, most)
+	return riskScale{times: &s}
+}
+
+// each calls f with every known figure of a quantity, choice by choice.
+func (v Varied) each(q quantity, f func(choice, at int, e sim.Estimate)) {
+	for c, curve := range v.Curves {
+		if c == q.skip {
+			continue
+		}
+		for i, p := range curve.Points {
+			if e := q.of(p); p.Absent == "" && known(e) {
+				f(c, i, e)
+			}
+		}
+	}
+}
+
+// lossQuantity is the loss chance.
+func (v Varied) lossQuantity() quantity {
+	within := "within " + years(v.years())
+	return quantity{
+		id: "varied-loss", title: "Chance of losing footage " + within, axis: "chance of a loss " + within, skip: -1,
+		of: func(p VariedPoint) sim.Estimate { return p.Loss },
+		tip: func(e sim.Estimate) []string {
+			return []string{figure.Odds(e) + " " + within, "95 % interval: " + figure.OddsInterval(e)}
+		},
+		said: figure.Odds,
+		none: "no loss was found",
+	}
+}
+
+// ownQuantity is how many times riskier than as the site file has it.
+func (v Varied) ownQuantity() quantity {
+	q := timesQuantity("than as the site file has it")
+	q.id, q.title, q.axis = "varied-own", "How many times riskier than as the site file has it", "times the chance as it stands"
+	q.of = func(p VariedPoint) sim.Estimate { return p.ToOwn }
+	q.read = "Above × 1 riskier than the same choice as it stands in the site file, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
+	return q
+}
+
+// againstQuantity is how many times riskier than the choice that the others are
+// held against.
+func (v Varied) againstQuantity() quantity {
+	name := short(v.Against)
+	q := timesQuantity("than " + name)
+	q.id, q.title, q.axis = "varied-against", "How many times riskier than "+name, "times its chance at the same value"
+	q.of = func(p VariedPoint) sim.Estimate { return p.Against }
+	q.skip = v.against()
+	q.read = "Above × 1 riskier at that value than the choice held against, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
+	return q
+}
+
+func timesQuantity(than string) quantity {
+	return quantity{
+		times: true, skip: -1, none: "no loss was found there",
+		said: func(e sim.Estimate) string { return "× " + ratioText(e) },
+		tip: func(e sim.Estimate) []string {
+			return []string{fmt.Sprintf("%s times as likely to lose footage %s", ratioText(e), than), "95 % interval: " + ratioInterval(e)}
+		},
+	}
+}
+
+// against is the place of the choice held against; -1: none.
+func (v Varied) against() int {
+	if v.Against != "" {
+		for i, c := range v.Curves {
+			if c.Choice.Label == v.Against {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// ratioText writes a ratio of chances to what its interval supports.
+func ratioText(e sim.Estimate) string {
+	switch {
+	case math.IsNaN(e.Value):
+		return "not known"
+	case math.IsInf(e.Value, 0):
+		return "beyond all bounds"
+	case math.IsNaN(e.Low) || math.IsNaN(e.High):
+		return figure.Number(sim.Estimate{Value: e.Value, Low: 0.95 * e.Value, High: 1.05 * e.Value})
+	}
+	value, _ := figure.Bounded(e)
+	return value
+}
+
+// ratioInterval writes its 95 % interval.
+func ratioInterval(e sim.Estimate) string {
+	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) || math.IsNaN(e.Low) || math.IsNaN(e.High) {
+		return "not known"
+	}
+	_, interval := figure.Bounded(e)
+	return interval
+}
+
+// ratioCell is a ratio with its interval below.
+func ratioCell(e sim.Estimate) cell {
+	if math.IsNaN(e.Value) {
+		return notKnown()
+	}
+	return cell{Main: firm(ratioText(e)), Sub: firm(ratioInterval(e))}
+}

@@ -1,0 +1,207 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+)
+
+// tables is every figure of every choice.
+func (v Varied) tables() []table {
+	if len(v.Inputs) == 2 {
+		return []table{v.cornersTable()}
+	}
+	if v.Inputs[0].Values == nil {
+		return []table{v.sideBySide()}
+	}
+	t := []table{
+		v.listTable("Chance of losing footage", "A loss in "+years(v.years()), "odds and 95 % interval", "", func(p VariedPoint) string { return oddsText(p.Loss) }),
+		v.listTable("Beside the site file as it stands", "Times as likely", "ratio and 95 % interval",
+			"The loss chance at each value ÷ the same choice's as the site file has it, with the interval of the ratio from shared random streams.",
+			func(p VariedPoint) string { return timesText(p.ToOwn) }),
+	}
+	if v.against() >= 0 && len(v.Curves) > 1 {
+		t = append(t, v.listTable("Beside "+short(v.Against), "Times as likely", "ratio and 95 % interval",
+			"The loss chance ÷ that of the choice held against, at the same value.",
+			func(p VariedPoint) string { return timesText(p.Against) }))
+	}
+	if v.hasClips() {
+		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p VariedPoint) string { return oddsText(p.Clip) }))
+	}
+	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in the site's currency", "", v.bought))
+}
+
+// oddsText is a chance with its interval, in a line.
+func oddsText(e sim.Estimate) string {
+	if math.IsNaN(e.Value) {
+		return "not known"
+	}
+	text := figure.Odds(e)
+	if e.High > e.Low && e.Value > 0 {
+		text += " (" + figure.OddsInterval(e) + ")"
+	}
+	return firm(text)
+}
+
+// timesText is a ratio with its interval, in a line.
+func timesText(e sim.Estimate) string {
+	if math.IsNaN(e.Value) {
+		return "not known"
+	}
+	if e.Low == e.High || math.IsInf(e.Value, 0) {
+		return firm(ratioText(e))
+	}
+	return firm(ratioText(e) + " (" + ratioInterval(e) + ")")
+}
+
+// bought is what a point costs.
+func (v Varied) bought(p VariedPoint) string {
+	text := count(p.Drives, "drive", "drives")
+	if !math.IsNaN(p.Purchase) {
+		text += ", " + figure.Whole(p.Purchase)
+	}
+	if !p.Meets {
+		text += ", does not hold the footage"
+	}
+	return text
+}
+
+func (v Varied) hasClips() bool {
+	for _, c := range v.Curves {
+		for _, p := range c.Points {
+			if p.Absent == "" && !math.IsNaN(p.Clip.Value) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// listTable has a row a choice, and in it a line a value.
+func (v Varied) listTable(title, name, unit, intro string, of func(VariedPoint) string) table {
+	t := table{Title: title, Intro: intro, Heads: []head{{name, unit}}}
+	for i, m := range v.marks() {
+		var lines []string
+		for at, p := range v.Curves[i].Points {
+			said := of(p)
+			if p.Absent != "" {
+				said = "none: " + oneLine(p.Absent)
+			}
+			lines = append(lines, v.valueText(at)+": "+said)
+		}
+		t.Rows = append(t.Rows, row{Mark: m, Cells: []cell{{List: merged(lines, v, of, i)}}, Warnings: v.warningsOf(i)})
+	}
+	return t
+}
+
+// merged joins neighbouring values of which one and the same is said, so that a
+// price that never changes takes one line.
+func merged(lines []string, v Varied, of func(VariedPoint) string, choice int) []string {
+	points := v.Curves[choice].Points
+	said := func(i int) string { return points[i].Absent + "\n" + of(points[i]) }
+	var out []string
+	for from := 0; from < len(lines); {
+		to := from
+		for to+1 < len(lines) && said(to+1) == said(from) {
+			to++
+		}
+		if to == from || len(v.Inputs) == 2 {
+			out, from = append(out, lines[from]), from+1
+			continue
+		}
+		first := v.valueText(from)
+		out = append(out, first+" to "+v.valueText(to)+lines[from][len(first):])
+		from = to + 1
+	}
+	return out
+}
+
+// sideBySide has a row a choice and value, for values that are words: risk
+// beside drives and cost.
+func (v Varied) sideBySide() table {
+	t := table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
+		Heads: []head{{short(v.Inputs[0].Path), ""}, {"Drives", "in all"}, {"Purchase", "in the site's currency"}, {"A loss in " + years(v.years()), "odds"}, {"Times as likely", "as it stands"}}}
+	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
+	if against {
+		t.Heads = append(t.Heads, head{"Times as likely", "as the one held against"})
+	}
+	if clips {
+		t.Heads = append(t.Heads, head{"A clip missing", "odds"})
+	}
+	for i, m := range v.marks() {
+		for at, p := range v.Curves[i].Points {
+			value := cell{Main: v.valueText(at)}
+			if p.Absent != "" {
+				value.Sub = oneLine(p.Absent)
+				cells := []cell{value}
+				for range t.Heads[1:] {
+					cells = append(cells, cell{Main: "none"})
+				}
+				t.Rows = append(t.Rows, row{Mark: m, Cells: cells})
+				continue
+			}
+			cells := []cell{value, {Main: figure.Whole(float64(p.Drives))}, money(p.Purchase), chance(p.Loss), ratioCell(p.ToOwn)}
+			if against {
+				cells = append(cells, againstCell(p, i == v.against()))
+			}
+			if clips {
+				cells = append(cells, chance(p.Clip))
+			}
+			m := m
+			m.Hollow = !p.Meets
+			r := row{Mark: m, Cells: cells}
+			r.Warnings = oneLines(p.Warnings)
+			t.Rows = append(t.Rows, r)
+		}
+	}
+	return t
+}
+
+func againstCell(p VariedPoint, itself bool) cell {
+	if itself {
+		return cell{Main: "held against"}
+	}
+	return ratioCell(p.Against)
+}
+
+// breakEvenTable is the values at which the goal is reached.
+func (v Varied) breakEvenTable() table {
+	in := v.Inputs[0]
+	unit := "95 % interval below"
+	if in.Unit != "" {
+		unit = "in " + in.Unit + ", " + unit
+	}
+	t := table{Title: "Break-even: " + oneLine(v.BreakEven.Goal),
+		Intro: fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", oneLine(in.Path)),
+		Heads: []head{{"Value", ""}, {"Interval", unit}, {"In words", ""}}}
+	t.Heads[1].Unit = "95 %"
+	if in.Unit != "" {
+		t.Heads[1].Unit += ", " + in.Unit
+	}
+	for i, r := range v.BreakEven.Rows {
+		m := markOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
+		value, interval := cell{Main: "none in the range"}, cell{Main: "none"}
+		if !math.IsNaN(r.Value.Value) {
+			value.Main = oneLine(r.Text)
+			if value.Main == "" {
+				value.Main = figure.Number(r.Value)
+			}
+			interval.Main = firm(ratioInterval(r.Value))
+		}
+		words := cell{Main: capital(oneLine(r.Words))}
+		t.Rows = append(t.Rows, row{Mark: m, Cells: []cell{value, interval, words}})
+	}
+	return t
+}
+
+// placeOf is the place of a choice among the curves, or else the one given.
+func (v Varied) placeOf(label string, or int) int {
+	for i, c := range v.Curves {
+		if c.Choice.Label == label {
+			return i
+		}
+	}
+	return or
+}
