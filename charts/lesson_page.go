@@ -129,6 +129,9 @@ func (l Lesson) charts() []chart {
 }
 
 func (l Lesson) lead() string {
+	if len(l.Questions) == 0 {
+		return fmt.Sprintf("There is nothing to ask about %s: none of its inputs can be moved.", oneLine(l.Choice.Label))
+	}
 	return fmt.Sprintf("%s about %s. Predict first, then look.", capital(count(len(l.Questions), "question", "questions")), oneLine(l.Choice.Label))
 }
 

@@ -77,6 +77,14 @@ func TestWhatALessonSays(t *testing.T) {
 	}
 }
 
+func TestLessonWithoutQuestions(t *testing.T) {
+	l := lessonSample()
+	l.Questions = nil
+	if text := renderLesson(t, l, standIn); !strings.Contains(text, "There is nothing to ask about") || !strings.Contains(text, `"questions":null`) {
+		t.Error("a lesson without questions does not say so")
+	}
+}
+
 // The words for how many times, on both sides of 1 and at it.
 func TestAnswer(t *testing.T) {
 	q := lessonSample().Questions[0]

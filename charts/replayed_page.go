@@ -16,6 +16,7 @@ type replayedPage struct {
 	foot
 	Lead       string
 	Rare       []string // what such lives are among all
+	Warnings   []string
 	Lives      []replayedLife
 	Slow       slow
 	SlowIntro  string
@@ -64,6 +65,9 @@ func (r Replayed) write(w io.Writer, script []byte) error {
 	}
 	if p.Slow, err = r.slow(); err != nil {
 		return err
+	}
+	for _, w := range r.Warnings {
+		p.Warnings = append(p.Warnings, oneLine(w))
 	}
 	for i, t := range r.told() {
 		of := replayedLife{Number: t.Number, Tally: t.tally(), Parts: t.parts()}

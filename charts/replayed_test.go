@@ -312,13 +312,14 @@ func TestReplayedLabelsAreText(t *testing.T) {
 	r := replayedSample()
 	r.Site.Name, r.Choice.Label, r.Choice.Drive.Label = hostile, hostile, hostile
 	r.Assumptions = []Assumption{{Path: hostile, Text: hostile}}
+	r.Warnings = []string{hostile}
 	text := renderReplayed(t, r, standIn)
 	for _, bad := range []string{"<script>window", "<img", `onerror="`, "\u2028", "\u2029"} {
 		if strings.Contains(text, bad) {
 			t.Errorf("the page holds %q as it came", bad)
 		}
 	}
-	if !strings.Contains(text, "&lt;script&gt;window.hit=1&lt;/script&gt;") {
+	if !strings.Contains(text, "Warning: &lt;script&gt;window.hit=1&lt;/script&gt;") {
 		t.Error("the label is not shown as text")
 	}
 }
