@@ -26,12 +26,25 @@ type Lives struct {
 	Warnings []string
 }
 
-// A LongLifeError is a choice of which a life has more to it than can be told.
-type LongLifeError struct{ Choice string }
+// mostTogether is how many events, defects and spans all lives may have together:
+// some hundred megabytes.
+const mostTogether = 1000000
+
+// A LongLifeError is a choice of which the lives have more to them than can be
+// told: one of them, or all that were asked for together.
+type LongLifeError struct {
+	Choice   string
+	Together bool
+}
 
 func (e *LongLifeError) Error() string {
+	if e.Together {
+		return fmt.Sprintf("choice %q: its lives have more than %d events, latent defects and spans together, and that is more than can be told; right would be fewer lives", e.Choice, mostTogether)
+	}
 	return fmt.Sprintf("choice %q: one of its lives has more than %d events or latent defects, and that is more than can be told; right would be fewer drives, lower rates of failures, defects or read errors, or a shorter life", e.Choice, replay.MostEvents)
 }
+
+var errTogether = errors.New("too much together")
 
 // ErrNoLoss is a choice of which no life with a loss was seen.
 var ErrNoLoss = errors.New("no simulated life lost footage, so there is none to tell")
@@ -63,7 +76,9 @@ func TellLives(ctx context.Context, site array.Site, choice array.Choice, n int,
 	}
 	switch {
 	case errors.Is(err, replay.ErrLong):
-		return Lives{}, &LongLifeError{choice.Label}
+		return Lives{}, &LongLifeError{Choice: choice.Label}
+	case errors.Is(err, errTogether):
+		return Lives{}, &LongLifeError{Choice: choice.Label, Together: true}
 	case errors.Is(err, ErrNoLoss):
 		return Lives{}, fmt.Errorf("choice %q: %w", choice.Label, err)
 	case err != nil:
@@ -103,6 +118,7 @@ type telling struct {
 	sys   *model.System
 	plain *plain.Simulator
 	sums  *model.Sums
+	told  int // events, defects and spans
 	stop  func() bool
 }
 
@@ -124,5 +140,12 @@ func (t *telling) life(rnd *stream.Stream, course func(*model.Trial, *replay.Rec
 		return replay.Life{}, &BusyError{Failures: expectedFailures(t.sys)}
 	}
 	t.sums.End()
-	return replay.Tell(t.sys, &rec, rnd)
+	life, err := replay.Tell(t.sys, &rec, rnd)
+	if err != nil {
+		return replay.Life{}, err
+	}
+	if t.told += len(life.Events) + len(life.Defects) + len(life.Spans); t.told > mostTogether {
+		return replay.Life{}, errTogether
+	}
+	return life, nil
 }

@@ -328,10 +328,17 @@ func TestTellLivesThatCannotBe(t *testing.T) {
 	busy.Drive.Life = array.ConstantRate{AFR: 3000}
 	busy.Care.Notice, busy.Care.Response = array.Fixed{}, array.Fixed{Hours: 1}
 	opt.MaxTrials = 128
+	site.ServiceLife /= 2
 	for _, only := range []bool{false, true} {
 		if _, err := TellLives(ctx, site, busy, 1, only, opt); !errors.As(err, &long) {
 			t.Errorf("failures by the thousand: %v", err)
 		}
+	}
+
+	many := choice // 5000 defects in each
+	many.Drive.LatentMean = 20
+	if _, err := TellLives(ctx, site, many, 200, false, opt); !errors.As(err, &long) || !long.Together {
+		t.Errorf("200 lives with defects by the thousand: %v", err)
 	}
 
 	gone, cancel := context.WithCancel(ctx)

@@ -214,3 +214,40 @@ func TestSectorsMet(t *testing.T) {
 	near(t, "read errors", counts, 0.7*0.6)
 	near(t, "their times", times, 1070)
 }
+
+// Two groups of a set fail to their tolerance at once, and defects of one lose
+// it. The group that is looked at first had none; of one behind, nothing is
+// known.
+func TestDefectsOfOtherGroupsOfALostSet(t *testing.T) {
+	for loser := range 2 {
+		sys := six(true, nil)
+		sys.GroupsPerSet, sys.Tolerance = 2, 1
+		other := 1 - loser
+		events := []Event{
+			{At: 240, Kind: CommonCause},
+			{At: 240, Kind: Fails, Bay: 0},
+			{At: 240, Kind: Fails, Bay: 6, Group: 1},
+		}
+		if loser == 1 {
+			events = append(events, Event{At: 240, Kind: Rebuilds, Bay: 0, Until: 340})
+		}
+		events = append(events,
+			Event{At: 240, Kind: MeetsDefects, Group: loser},
+			Event{At: 240, Kind: LosesSet, Group: loser, Until: 400, BySector: true})
+		var counts []float64
+		tellMany(t, sys, events, func(l Life) {
+			n := 0.0
+			for _, d := range l.Defects {
+				if d.To == 240 && d.Bay/6 == other && d.Bay != 6*other {
+					n++
+				}
+			}
+			counts = append(counts, n)
+		})
+		want := 0.0
+		if other == 1 {
+			want = 5 * sys.Defects(240)
+		}
+		near(t, "defects of the other group", counts, want)
+	}
+}
