@@ -107,17 +107,17 @@ func (l Lesson) question(number int, q Question) lessonQuestion {
 // said is a point in words.
 func (p LessonPoint) said() string {
 	if p.Absent != "" {
-		return oneLine(p.Text) + ": no figure, " + oneLine(p.Absent)
+		return oneLine(p.Text) + ", no figure: " + oneLine(p.Absent)
 	}
-	return oneLine(p.Text) + ": " + oddsWithin(p.Loss)
+	return oneLine(p.Text) + ", " + oddsWithin(p.Loss)
 }
 
 // oddsWithin is a chance with its interval in brackets.
 func oddsWithin(e sim.Estimate) string {
 	if e.High > e.Low && e.Value > 0 {
-		return figure.Odds(e) + " (" + figure.OddsInterval(e) + ")"
+		return firm(figure.Odds(e) + " (" + figure.OddsInterval(e) + ")")
 	}
-	return figure.Odds(e)
+	return firm(figure.Odds(e))
 }
 
 func (l Lesson) charts() []chart {

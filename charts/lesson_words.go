@@ -61,6 +61,8 @@ func (q Question) answer() (main, interval string) {
 		return "How many times riskier or safer is not known: no loss was found as it stands", ""
 	case e.Low == 1 && e.High == 1:
 		return "Exactly as safe as before", "it makes no difference"
+	case e.Low <= 1 && e.High >= 1 && e.Low > 0.99 && e.High < 1.01:
+		return "No difference that the simulation can tell", "95 % interval: less than 1 % either way"
 	case e.Low <= 1 && e.High >= 1:
 		return "No difference that the simulation can tell", "95 % interval: " + sided(e.Low) + " to " + sided(e.High)
 	case e.Value < 1:
