@@ -1,6 +1,6 @@
-// Package charts turns the results of a comparison into one HTML page that
-// needs no network: a summary in words, four charts, the tables with every
-// figure, the assumptions and the cautions.
+// Package charts turns results into HTML pages that need no network. The report of
+// a comparison has a summary in words, four charts, the tables with every figure,
+// the assumptions and the cautions; the other pages are built alike.
 //
 // # What goes in
 //
@@ -10,7 +10,12 @@
 //
 // A [Fitted] is what was found of a fleet's record; [Fitted.WriteHTML] writes its
 // page: the laws to paste, a curve for each label with the laws over it, and the
-// figures. Both pages have one shell.
+// figures.
+//
+// [Varied] is one input or two over many values, [Ranked] which inputs matter,
+// [Replayed] single lives with a rebuild in slow motion, [Lesson] questions that
+// the reader answers first. All pages have one shell. Sliders only pick among
+// figures and texts that are in the page: nothing is computed there.
 //
 // # The charts
 //

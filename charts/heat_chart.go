@@ -29,8 +29,8 @@ func (v Varied) heatCharts() []chart {
 	for _, place := range v.shown() {
 		all = append(all, v.heatChart(place, scale, levels))
 	}
-	if n := len(v.Curves) - len(all); n > 0 {
-		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have the other %s.", len(all), count(n, "one", "ones")))
+	if len(v.Curves) > len(all) {
+		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have all.", len(all)))
 	}
 	all[0].Notes = append(all[0].Notes, v.leftOut(v.lossQuantity())...)
 	all[0].Notes = append(all[0].Notes, v.warningNotes()...)

@@ -6,8 +6,7 @@ import (
 	"html/template"
 	"io"
 
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/array"
 )
 
 // lessonPage is what the template is given.
@@ -68,7 +67,7 @@ func (l Lesson) write(w io.Writer, script []byte) error {
 	scale := guesses()
 	p := lessonPage{shell: sh, Lead: l.lead(), Base: l.base(), Guesses: len(scale) - 1, Middle: len(scale) / 2,
 		Method: fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
-		foot:   footOf(l.Site, l.Choice, l.Assumptions)}
+		foot:   footOf(cautionsOn(l.Site, []array.Choice{l.Choice}), l.Assumptions)}
 	if p.Own, err = ownScript("lesson.js"); err != nil {
 		return err
 	}
@@ -109,15 +108,7 @@ func (p LessonPoint) said() string {
 	if p.Absent != "" {
 		return oneLine(p.Text) + ", no figure: " + oneLine(p.Absent)
 	}
-	return oneLine(p.Text) + ", " + oddsWithin(p.Loss)
-}
-
-// oddsWithin is a chance with its interval in brackets.
-func oddsWithin(e sim.Estimate) string {
-	if e.High > e.Low && e.Value > 0 {
-		return firm(figure.Odds(e) + " (" + figure.OddsInterval(e) + ")")
-	}
-	return firm(figure.Odds(e))
+	return oneLine(p.Text) + ", " + oddsText(p.Loss)
 }
 
 func (l Lesson) charts() []chart {
@@ -136,5 +127,5 @@ func (l Lesson) lead() string {
 }
 
 func (l Lesson) base() string {
-	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", years(l.years()), oddsWithin(l.Loss))
+	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", years(l.years()), oddsText(l.Loss))
 }

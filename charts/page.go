@@ -10,15 +10,13 @@ import (
 // page is what the template is given.
 type page struct {
 	shell
+	foot
 	Report   Report
 	Summary  summary
 	Tables   []table
 	Compared table
 	Policy   table
-	Cautions []string
 	Method   string
-
-	Assumptions []Assumption
 }
 
 var pageTemplate = pageOf("page.html")
@@ -37,16 +35,13 @@ func (r Report) write(w io.Writer, script []byte) error {
 	}
 	p := page{
 		shell:    sh,
+		foot:     footOf(r.Cautions(), r.Assumptions),
 		Report:   r,
 		Summary:  r.summarise(),
 		Tables:   r.tables(),
 		Compared: r.comparedTable(),
 		Policy:   r.policyTable(),
-		Cautions: r.Cautions(),
 		Method:   r.method(),
-	}
-	for _, a := range r.Assumptions {
-		p.Assumptions = append(p.Assumptions, Assumption{oneLine(a.Path), oneLine(a.Text), a.Default})
 	}
 	return writePageTo(w, pageTemplate, p)
 }
@@ -62,13 +57,3 @@ func (r Report) method() string {
 
 // Years is the service life in words.
 func (p page) Years() string { return years(p.Report.years()) }
-
-// Defaults says whether any assumption was left to the program.
-func (p page) Defaults() bool {
-	for _, a := range p.Report.Assumptions {
-		if a.Default {
-			return true
-		}
-	}
-	return false
-}

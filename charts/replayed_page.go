@@ -168,5 +168,5 @@ func (r Replayed) slowIntro() string {
 }
 
 func (r Replayed) foot() foot {
-	return footOf(r.Site, r.Choice, r.Assumptions, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare.")
+	return footOf(cautionsOn(r.Site, []array.Choice{r.Choice}, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare."), r.Assumptions)
 }

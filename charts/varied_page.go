@@ -13,18 +13,16 @@ import (
 // variedPage is what the template is given.
 type variedPage struct {
 	shell
-	Heading     string
-	Lead        string
-	Points      []string // the short answer, a sentence each
-	BreakEven   *table
-	Tables      []table
-	Full        *table // every pair of two inputs
-	Pairs       int
-	Method      string
-	Notes       []string
-	Assumptions []Assumption
-	Defaults    bool
-	Cautions    []string
+	foot
+	Heading   string
+	Lead      string
+	Points    []string // the short answer, a sentence each
+	BreakEven *table
+	Tables    []table
+	Full      *table // every pair of two inputs
+	Pairs     int
+	Method    string
+	Notes     []string
 }
 
 var variedTemplate = pageOf("varied.html")
@@ -48,8 +46,7 @@ func (v Varied) write(w io.Writer, script []byte) error {
 		return err
 	}
 	p := variedPage{shell: sh, Heading: heading, Lead: v.lead(), Points: v.points(), Tables: v.tables(),
-		Method: methodOf(v.Seed, v.Accuracy), Notes: oneLines(v.Notes), Cautions: v.cautions()}
-	p.Assumptions, p.Defaults = tidied(v.Assumptions)
+		Method: methodOf(v.Seed, v.Accuracy), Notes: oneLines(v.Notes), foot: v.foot()}
 	if v.BreakEven != nil {
 		t := v.breakEvenTable()
 		p.BreakEven = &t
@@ -109,25 +106,7 @@ func oneLines(texts []string) []string {
 	return out
 }
 
-// tidied is the assumptions as lines, and whether any was left to the program.
-func tidied(from []Assumption) (out []Assumption, defaults bool) {
-	for _, a := range from {
-		out = append(out, Assumption{oneLine(a.Path), oneLine(a.Text), a.Default})
-		defaults = defaults || a.Default
-	}
-	return out, defaults
-}
-
-// cautionsFor is the cautions of the report on a site's choices.
-func cautionsFor(site array.Site, choices []array.Choice) []string {
-	r := Report{Site: site}
-	for _, c := range choices {
-		r.Outcomes = append(r.Outcomes, Outcome{Choice: c})
-	}
-	return r.Cautions()
-}
-
-func (v Varied) cautions() []string {
+func (v Varied) foot() foot {
 	var choices []array.Choice
 	var paths []string
 	for _, c := range v.Curves {
@@ -137,5 +116,5 @@ func (v Varied) cautions() []string {
 		paths = append(paths, short(in.Path))
 	}
 	first := fmt.Sprintf("All but %s is held as the site file has it. In life inputs move together: a site that answers late may scrub late too.", strings.Join(paths, " and "))
-	return append([]string{first}, cautionsFor(v.Site, choices)...)
+	return footOf(cautionsOn(v.Site, choices, first), v.Assumptions)
 }

@@ -23,9 +23,11 @@ func (v Varied) tables() []table {
 			func(p VariedPoint) string { return timesText(p.ToOwn) }),
 	}
 	if v.against() >= 0 && len(v.Curves) > 1 {
-		t = append(t, v.listTable("Beside "+short(v.Against), "Times as likely", "ratio and 95 % interval",
+		beside := v.listTable("Beside "+short(v.Against), "Times as likely", "ratio and 95 % interval",
 			"The loss chance ÷ that of the choice held against, at the same value.",
-			func(p VariedPoint) string { return timesText(p.Against) }))
+			func(p VariedPoint) string { return timesText(p.Against) })
+		beside.Rows[v.against()].Cells = []cell{{Main: "the one held against"}}
+		t = append(t, beside)
 	}
 	if v.hasClips() {
 		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p VariedPoint) string { return oddsText(p.Clip) }))

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 
 	"arrayodds/sim"
 )
@@ -68,7 +69,21 @@ func odds(p, half float64, further int, toward func(float64, int) float64) strin
 	}
 	n := 1 / p
 	place := Place(n, half/p*n) - further
-	return "1 in " + large(-toward(-n, place), place)
+	text := large(-toward(-n, place), place)
+	if half == 0 {
+		text = plain(text)
+	}
+	return "1 in " + text
+}
+
+// plain leaves out the noughts that end a closed form, as [Exact] does, before a
+// word as well: "1 million" says as much as "1.000 million".
+func plain(s string) string {
+	n, word, found := strings.Cut(s, " ")
+	if n = trimmed(n); found {
+		return n + " " + word
+	}
+	return n
 }
 
 // large writes n with a word for its millions, which a reader takes in faster

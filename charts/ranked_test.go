@@ -1,0 +1,162 @@
+package charts
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"arrayodds/sim"
+)
+
+// rankedSample is an invented ranking of so many choices, with 16 inputs each: given
+// and default ranges, a chance of 0 at one end, a swing without an end.
+func rankedSample(choices int, thorough bool) Ranked {
+	s := sample()
+	r := Ranked{Site: s.Site, Seed: 1, Accuracy: 0.05, Thorough: thorough, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}
+	for k := range choices {
+		c := RankedChoice{Choice: s.Outcomes[k].Choice, Likely: around(0.3*math.Pow(10, -float64(k)*1.3), 0.03)}
+		for i := range 16 {
+			swing := 400 / float64(1+i*i)
+			in := RankedInput{Path: fmt.Sprintf("care.input_%d", i), Low: "12 h", Likely: "24 h", High: "96 h", Given: i%3 == 0,
+				AtLow: around(c.Likely.Value/math.Sqrt(1+swing), 0.04), AtHigh: around(math.Min(0.9, c.Likely.Value*math.Sqrt(1+swing)), 0.04), Swing: around(1+swing, 0.02)}
+			if !in.Given {
+				in.Range = "half to twice, a guess"
+			}
+			switch i {
+			case 0:
+				in.Path = "choices.8 x 12 TB, double parity and a hot spare.care.response.lognormal.median"
+				in.High = "lognormal: half within 36 h, nine in ten within 96 h"
+			case 2:
+				in.AtLow, in.Swing = sim.Estimate{}, sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
+			}
+			if thorough && i < 14 {
+				first, total := sim.Estimate{Value: 0.5 / float64(1+i), Low: 0.45/float64(1+i) - 0.01, High: 0.55 / float64(1+i)}, around(0.6/float64(1+i), 0.1)
+				in.First, in.Total = &first, &total
+			}
+			c.Inputs = append(c.Inputs, in)
+		}
+		if thorough {
+			c.Spread, c.Noise = sim.Estimate{Value: c.Likely.Value, Low: c.Likely.Value / 20, High: math.Min(0.9, c.Likely.Value*20)}, 0.023
+		}
+		r.Choices = append(r.Choices, c)
+	}
+	return r
+}
+
+func hostileRanking() Ranked {
+	r := rankedSample(2, true)
+	r.Site.Name = hostile
+	for i := range r.Choices {
+		r.Choices[i].Choice.Label = hostile
+		for k := range r.Choices[i].Inputs {
+			in := &r.Choices[i].Inputs[k]
+			in.Path, in.Low, in.Likely, in.High, in.Range = hostile, hostile, hostile, hostile, hostile
+		}
+	}
+	r.Notes, r.Assumptions = []string{hostile}, []Assumption{{Path: hostile, Text: hostile}}
+	return r
+}
+
+func renderRanked(t *testing.T, r Ranked, script string) string {
+	t.Helper()
+	return rendered(t, func(b *bytes.Buffer) error { return r.write(b, []byte(script)) })
+}
+
+func TestRankedOptions(t *testing.T) {
+	all := rankedSample(1, true).charts()
+	checkGoldenOptions(t, "ranked-swing.json", all[0])
+	checkGoldenOptions(t, "ranked-shares.json", all[1])
+}
+
+func TestWhatARankedPageSays(t *testing.T) {
+	none := rankedSample(2, false)
+	none.Choices[1].Inputs = nil
+	for _, c := range []struct {
+		name string
+		page Ranked
+		want []string
+	}{
+		{"thorough", rankedSample(3, true), []string{
+			"16 inputs that bear on the risk", "The site file gives the range of 6; those of the others are guesses.",
+			"For every choice, find out choices.8 x 12 TB, double parity and a hot spare.care.",
+			"with all inputs moving at once, nine in ten loss chances lie between", "about 2 % of that variance is the simulation's own noise",
+			"inputs act together", "Not drawn, as they move the chance less: 4 inputs.", "A star marks a default range",
+			"default range: half to twice, a guess", "no loss at one end", "A note on how it was done.",
+			"RAID is no backup", "local law on retention and privacy", "A range that is too narrow makes an input look unimportant",
+			"First share", "50 %", "44 % to 55 %",
+		}},
+		{"nine", rankedSample(9, false), []string{"The 8 safest choices are drawn; the tables have all.", "{ low = ..., likely = ..., high = ... }"}},
+		{"nothing bears on one", none, []string{"no input bears on it", "No input bears on this choice."}},
+	} {
+		if c.name == "nine" {
+			for i := range c.page.Choices {
+				c.page.Choices[i].Inputs[0].Given = false
+			}
+		}
+		text := strings.ReplaceAll(renderRanked(t, c.page, standIn), "&#39;", "'")
+		for _, want := range c.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: the page does not say %q", c.name, want)
+			}
+		}
+		for _, bad := range []string{"NaN", "Inf", "<nil>", "%!"} {
+			if strings.Contains(text, bad) {
+				t.Errorf("%s: the page holds %q", c.name, bad)
+			}
+		}
+		if found := loads.FindString(text); found != "" {
+			t.Errorf("%s: the page loads something: %s", c.name, found)
+		}
+		if text != strings.ReplaceAll(renderRanked(t, c.page, standIn), "&#39;", "'") {
+			t.Errorf("%s: two pages differ", c.name)
+		}
+		if bare := renderRanked(t, c.page, ""); !strings.Contains(bare, "The charts are missing.") || strings.Contains(bare, `class="drawing"`) {
+			t.Errorf("%s: without the chart script it does not say so", c.name)
+		}
+	}
+	text := renderRanked(t, hostileRanking(), standIn)
+	for _, bad := range []string{"<script>window", "<img", `onerror="`, "\u2028", "\u2029"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("the page holds %q as it came", bad)
+		}
+	}
+}
+
+func TestRankedPageInABrowser(t *testing.T) {
+	ctx := browser(t)
+	var wrong complaints
+	wrong.listen(t, ctx)
+	for _, p := range []struct {
+		name     string
+		page     Ranked
+		drawings int
+	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })
+		tip := fmt.Sprintf("ranked-%d", p.page.shown()[0]+1)
+		for _, width := range []int64{390, 768, 1280} {
+			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
+				s := openPage(t, ctx, path, width, tip)
+				wrong.check(t)
+				if s.Wide > 0 || s.Hit || s.Images > 0 || s.TipIn > 0 {
+					t.Errorf("%d pixels too wide, ran %v, images %d, elements in the tooltip %d", s.Wide, s.Hit, s.Images, s.TipIn)
+				}
+				if len(s.Drawings) != p.drawings {
+					t.Errorf("%d drawings, want %d", len(s.Drawings), p.drawings)
+				}
+				for _, d := range s.Drawings {
+					if d.Shapes < 24 || len(d.Texts) < 12 {
+						t.Errorf("%s has %d shapes and %d texts: not drawn", d.ID, d.Shapes, len(d.Texts))
+					}
+					if d.Out > 1 {
+						t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
+					}
+				}
+				if !strings.Contains(s.Tip, "95 % interval") {
+					t.Errorf("the tooltip says %q", s.Tip)
+				}
+			})
+		}
+	}
+}
