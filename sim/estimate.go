@@ -45,11 +45,11 @@ func mean(n, sum, squares float64) Estimate {
 	if sum == 0 {
 		return closed(0)
 	}
-	variance := math.Max(0, squares/n-m*m) / (n - 1)
-	se := math.Sqrt(variance)
-	if se < 1e-13*m { // rounding of a sum of equal terms
+	spread := math.Max(0, squares/n-m*m)
+	if spread < 1e-12*m*m { // what rounding leaves of a sum of equal terms
 		return closed(m)
 	}
+	se := math.Sqrt(spread / (n - 1))
 	return Estimate{Value: m, Low: math.Max(0, m-z95*se), High: m + z95*se, RelativeError: se / m}
 }
 
