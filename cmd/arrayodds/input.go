@@ -38,6 +38,15 @@ func (p program) read(path string, opts ...site.Option) (*site.File, error) {
 
 // readText is read with the text of the site file.
 func (p program) readText(path string, opts ...site.Option) (*site.File, []byte, error) {
+	source, text, err := p.open(path, opts...)
+	if err != nil {
+		return nil, nil, err
+	}
+	return source.File(), text, nil
+}
+
+// open is readText with the file kept to be read again with other values.
+func (p program) open(path string, opts ...site.Option) (*site.Source, []byte, error) {
 	name, from := path, p.in
 	if path == stdio {
 		name = "standard input"
@@ -55,14 +64,14 @@ func (p program) readText(path string, opts ...site.Option) (*site.File, []byte,
 		opts = append(opts, site.Beside(root.FS()))
 	}
 	var text bytes.Buffer
-	file, err := site.Read(io.TeeReader(from, &text), name, opts...)
+	source, err := site.Open(io.TeeReader(from, &text), name, opts...)
 	if faults, ok := errors.AsType[site.Errors](err); ok {
 		return nil, nil, siteFaults(faults)
 	}
 	if pathErr := (*os.PathError)(nil); errors.As(err, &pathErr) { // such as reading a directory
 		return nil, nil, refuse("%v", err)
 	}
-	return file, text.Bytes(), err
+	return source, text.Bytes(), err
 }
 
 // folderOf is where a site file's schedule is looked for: beside it, and for

@@ -46,7 +46,7 @@ Exit status: 0 done, 1 failed, 2 the site file or the command line is wrong.
 EXAMPLE
    arrayodds compare terminal.toml`,
 		Version:   version(),
-		Commands:  []*cli.Command{p.compare(), p.size(), p.fit(), p.check()},
+		Commands:  []*cli.Command{p.compare(), p.size(), p.vary(), p.replay(), p.fit(), p.check()},
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,
@@ -56,8 +56,11 @@ EXAMPLE
 			}
 			return unknownCommand(c.App.Commands, c.Args().First())
 		},
-		OnUsageError:   usageError,
-		ExitErrHandler: func(*cli.Context, error) {}, // the status is report's to choose
+		OnUsageError: usageError,
+		// Labels have commas in them: a flag that may stand several times is given
+		// several times.
+		DisableSliceFlagSeparator: true,
+		ExitErrHandler:            func(*cli.Context, error) {}, // the status is report's to choose
 	}
 }
 

@@ -9,7 +9,8 @@ import (
 	"arrayodds/sim"
 )
 
-// progress is one bar for all choices, shown only to a terminal.
+// progress is one bar for all choices, with the time it took so far and the time
+// that is left, shown only to a terminal.
 type progress struct {
 	mu     sync.Mutex
 	shares []float64 // of each choice's work
@@ -25,7 +26,7 @@ func newProgress(w io.Writer, choices int) *progress {
 			progressbar.OptionSetWriter(w),
 			progressbar.OptionSetDescription("simulating"),
 			progressbar.OptionSetWidth(40),
-			progressbar.OptionSetPredictTime(false),
+			progressbar.OptionSetPredictTime(true),
 			progressbar.OptionClearOnFinish(),
 		)
 	}

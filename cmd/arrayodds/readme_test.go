@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/csv"
 	"flag"
 	"os"
 	"path/filepath"
@@ -55,21 +56,33 @@ func TestReadme(t *testing.T) {
 		}
 		var seen strings.Builder
 		p := program{in: strings.NewReader(""), out: &seen, err: &seen, simulate: sim.Run}
-		p.run(t.Context(), append([]string{"arrayodds"}, strings.Fields(typed)...))
+		p.run(t.Context(), append([]string{"arrayodds"}, words(t, typed)...))
 		now := indented(seen.String()) + "\n"
 		fresh.WriteString(now)
 		if now != was.String() && !*update {
 			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
 		}
 	}
-	if shown != 5 {
-		t.Errorf("the README shows %d commands, want 5", shown)
+	if shown != 8 {
+		t.Errorf("the README shows %d commands, want 8", shown)
 	}
 	if *update {
 		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
+}
+
+// words parts a command line at its blanks, but for those in double quotes.
+func words(t *testing.T, typed string) []string {
+	t.Helper()
+	r := csv.NewReader(strings.NewReader(strings.TrimSpace(typed)))
+	r.Comma = ' '
+	all, err := r.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 // siteOf is the site file that the README shows, which is its first indented

@@ -7,6 +7,7 @@
 //   - [XLSX]: a workbook with the choices, the loss over the years, the
 //     assumptions and the cautions, its figures being numbers.
 //   - [FitJSON]: every figure of a fitted record, likewise.
+//   - [VariedJSON], [VariedCSV], [RankedJSON], [RankedCSV]: what vary found.
 //
 // Each writes to an [io.Writer] and knows nothing of files. What is not known
 // (a cost without prices, what rests on cameras at a site without them) is null

@@ -1,7 +1,6 @@
 package export
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 
@@ -20,10 +19,7 @@ func FitJSON(w io.Writer, f charts.Fitted) error {
 	for _, r := range f.Results {
 		out.Groups = append(out.Groups, fitGroupOf(r))
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(out)
+	return indented(w, out)
 }
 
 type fitDocument struct {

@@ -31,6 +31,11 @@ func JSON(w io.Writer, r charts.Report) error {
 	for _, o := range r.Outcomes {
 		out.Choices = append(out.Choices, choiceOf(o, cameras))
 	}
+	return indented(w, out)
+}
+
+// indented writes an object as people can read it too.
+func indented(w io.Writer, out any) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)

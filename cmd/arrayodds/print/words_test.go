@@ -19,7 +19,7 @@ func TestOdds(t *testing.T) {
 		{0.1, 0.08, 0.12, "10 in 100\n1 in 12.5 to 12.0 in 100"},
 		{1e-6, 0.9e-6, 1.1e-6, "1 in 1.0 million\n909 000 to 1.12 million"},
 		{0.001, 0, 0.004, "1 in 1 000\n0 to 1 in 250"},
-		{0.05, 0.05, 0.05, "1 in 20.00\nexact"},
+		{0.05, 0.05, 0.05, "1 in 20\nexact"},
 		{0, 0, 3e-4, "none seen\nat most 1 in 3 300"},
 		{0, 0, 0, "none"},
 		{1, 1, 1, "all but certain\nexact"},

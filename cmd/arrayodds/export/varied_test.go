@@ -1,0 +1,149 @@
+package export
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"testing"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+var nobody = sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+
+// madeVaried is one choice over two inputs, with a pair that has no figures and a
+// ratio without an upper end.
+func madeVaried() charts.Varied {
+	v := charts.Varied{Site: made().Site, Seed: 7, Inputs: []charts.VariedInput{
+		{Path: "care.response", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
+		{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN()},
+	}}
+	c := charts.VariedCurve{Choice: array.Choice{Label: "=one"}, Own: about(1e-4)}
+	for i := range 4 {
+		c.Points = append(c.Points, charts.VariedPoint{Drives: 5 + i, Meets: true, Purchase: 900, Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
+	}
+	c.Points[1] = charts.VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
+	c.Points[2].ToOwn = sim.Estimate{Value: 0, High: math.Inf(1)}
+	v.Curves = []charts.VariedCurve{c}
+	v.BreakEven = &charts.BreakEven{Goal: "a goal", Rows: []charts.BreakEvenRow{{Choice: c.Choice, Value: about(31)}, {Choice: c.Choice, Value: nobody, Words: "safer"}}}
+	return v
+}
+
+func parsed(t *testing.T, b *bytes.Buffer) (all map[string]any) {
+	t.Helper()
+	if err := json.Unmarshal(b.Bytes(), &all); err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// at walks down keys and places.
+func at(t *testing.T, from any, path ...any) any {
+	t.Helper()
+	for _, p := range path {
+		switch p := p.(type) {
+		case int:
+			from = from.([]any)[p]
+		case string:
+			m := from.(map[string]any)
+			if _, there := m[p]; !there {
+				t.Fatalf("no %q in %v", p, m)
+			}
+			from = m[p]
+		}
+	}
+	return from
+}
+
+func TestVariedJSON(t *testing.T) {
+	var b bytes.Buffer
+	if err := VariedJSON(&b, madeVaried()); err != nil {
+		t.Fatal(err)
+	}
+	all := parsed(t, &b)
+	for _, c := range []struct {
+		want any
+		path []any
+	}{
+		{1.0, []any{"format"}}, {8.0, []any{"inputs", 0, "values", 1}}, {4.0, []any{"inputs", 0, "own"}}, {nil, []any{"inputs", 1, "own"}}, {nil, []any{"inputs", 1, "values"}},
+		{"=one", []any{"choices", 0, "label"}}, {1e-4, []any{"choices", 0, "own_loss_chance", "value"}},
+		{"8 h", []any{"choices", 0, "points", 3, "values", 0}}, {"stop", []any{"choices", 0, "points", 3, "values", 1}}, {8.0, []any{"choices", 0, "points", 3, "drives"}},
+		{900.0, []any{"choices", 0, "points", 0, "purchase_cost"}}, {nil, []any{"choices", 0, "points", 1, "loss_chance"}}, {nil, []any{"choices", 0, "points", 0, "missing_clip_chance"}},
+		{"14 drives, and the recorder has 12 bays", []any{"choices", 0, "points", 1, "absent"}},
+		{nil, []any{"choices", 0, "points", 2, "ratio_to_own", "high"}}, {0.0, []any{"choices", 0, "points", 2, "ratio_to_own", "low"}}, {1.9, []any{"choices", 0, "points", 0, "ratio_to_own", "low"}},
+		{31.0, []any{"break_even", "choices", 0, "value", "value"}}, {nil, []any{"break_even", "choices", 1, "value"}}, {"safer", []any{"break_even", "choices", 1, "words"}},
+	} {
+		if got := at(t, all, c.path...); got != c.want {
+			t.Errorf("%v is %v, want %v", c.path, got, c.want)
+		}
+	}
+}
+
+func TestVariedCSV(t *testing.T) {
+	var b bytes.Buffer
+	if err := VariedCSV(&b, madeVaried()); err != nil {
+		t.Fatal(err)
+	}
+	all, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cell := func(row int, name string) string {
+		for i, head := range all[0] {
+			if head == name {
+				return all[row][i]
+			}
+		}
+		t.Fatalf("no column %s in %v", name, all[0])
+		return ""
+	}
+	for _, c := range []struct {
+		row        int
+		name, want string
+	}{
+		{1, "choice", "'=one"}, {2, "care.response (h)", "8"}, {4, "care.unreadable", "stop"}, {2, "loss_chance", ""}, {1, "loss_chance_low", "9.5e-05"},
+		{3, "ratio_to_own_high", ""}, {3, "ratio_to_own", "0"}, {1, "meets_demand", "yes"}, {2, "purchase_cost", ""}, {2, "absent", "14 drives, and the recorder has 12 bays"},
+	} {
+		if got := cell(c.row, c.name); got != c.want {
+			t.Errorf("row %d, %s is %q, want %q", c.row, c.name, got, c.want)
+		}
+	}
+	if len(all) != 5 {
+		t.Errorf("%d rows", len(all))
+	}
+}
+
+func TestRankedForms(t *testing.T) {
+	share := about(0.4)
+	r := charts.Ranked{Site: made().Site, Choices: []charts.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []charts.RankedInput{
+		{Path: "a", Low: "1", Likely: "2", High: "3", Given: true, AtLow: about(1e-5), AtHigh: about(1e-3), Swing: about(100), First: &share, Total: &share},
+		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
+	}}}}
+	var b bytes.Buffer
+	if err := RankedJSON(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	all := parsed(t, &b)
+	for _, c := range []struct {
+		want any
+		path []any
+	}{
+		{"a", []any{"choices", 0, "inputs", 0, "path"}}, {true, []any{"choices", 0, "inputs", 0, "given"}}, {100.0, []any{"choices", 0, "inputs", 0, "swing", "value"}},
+		{0.4, []any{"choices", 0, "inputs", 0, "variance_share_first", "value"}}, {nil, []any{"choices", 0, "inputs", 1, "variance_share_total"}}, {nil, []any{"choices", 0, "inputs", 1, "swing"}},
+	} {
+		if got := at(t, all, c.path...); got != c.want {
+			t.Errorf("%v is %v, want %v", c.path, got, c.want)
+		}
+	}
+	b.Reset()
+	if err := RankedCSV(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil || len(rows) != 3 || rows[1][5] != "given" || rows[2][5] != "half to twice, a guess" || rows[2][12] != "" || rows[1][15] != "0.4" {
+		t.Errorf("%v %v", rows, err)
+	}
+}

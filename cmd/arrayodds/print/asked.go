@@ -1,0 +1,22 @@
+package print
+
+import (
+	"io"
+	"strings"
+
+	"arrayodds/charts"
+)
+
+// Asked writes what a lesson asks, without its answers.
+func Asked(w io.Writer, l charts.Lesson) error {
+	parts := []string{paragraph("%s: three questions on %q", plain(l.Site.Name), plain(l.Choice.Label))}
+	if len(l.Questions) != 3 {
+		parts[0] = paragraph("%s: questions on %q", plain(l.Site.Name), plain(l.Choice.Label))
+	}
+	for i, q := range l.Questions {
+		parts = append(parts, paragraph("%d  %s. %s", i+1, plain(q.Title), plain(q.Ask)))
+	}
+	parts = append(parts, paragraph("The answers are in the page, behind the reader's own."))
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}

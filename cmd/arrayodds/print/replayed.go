@@ -1,0 +1,75 @@
+package print
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"arrayodds/charts"
+	"arrayodds/charts/figure"
+	"arrayodds/sim/replay"
+)
+
+// Replayed writes an outline of each life that the page tells.
+func Replayed(w io.Writer, r charts.Replayed) error {
+	parts := []string{title(r.Site)}
+	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
+	if r.OnlyLosses {
+		kind = fmt.Sprintf("%s of %q, drawn from those in which footage is lost. Of all lives of %s such are %s (95 %%: %s).",
+			some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), years(r.Site.ServiceLife), typed(figure.Odds(r.Loss)), typed(figure.OddsInterval(r.Loss)))
+	}
+	parts = append(parts, paragraph("%s", kind))
+	cameras := len(r.Site.Cameras) > 0
+	columns := []column{{"life", 0}, {"drives\nfailed", 0}, {"rebuilds", 0}, {"unreadable\nsectors met", 0}, {"footage\nlost", 0}, {"first on\nday", 0}}
+	if cameras {
+		columns = append(columns, column{"camera-days\nlost", 0})
+	}
+	var rows [][]string
+	for i, l := range r.Lives {
+		n := map[replay.Kind]int{}
+		sectors := 0
+		for _, e := range l.Events {
+			n[e.Kind]++
+			switch e.Kind {
+			case replay.MeetsDefects:
+				sectors += e.Count
+			case replay.MeetsSector:
+				sectors++
+			}
+		}
+		row := []string{whole(i + 1), whole(n[replay.Fails]), whole(n[replay.Restored]), whole(sectors), times(n[replay.LosesSet]), "-"}
+		if l.Lost {
+			row[5] = whole(charts.DayOf(l, l.FirstLoss))
+		}
+		if cameras {
+			row = append(row, size(l.Destroyed/24))
+		}
+		rows = append(rows, row)
+	}
+	parts = append(parts, lay(columns, rows))
+	for _, w := range r.Warnings {
+		parts = append(parts, paragraph("! %s", plain(w)))
+	}
+	parts = append(parts, paragraph("Each life is one story out of many: no frequency can be read off them. RAID is no backup."))
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+// some is a number with its noun.
+func some(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return whole(n) + " " + many
+}
+
+// times is how often.
+func times(n int) string {
+	switch n {
+	case 0:
+		return "-"
+	case 1:
+		return "once"
+	}
+	return whole(n) + " times"
+}

@@ -1,0 +1,116 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+)
+
+// Goal is what a loss chance is to meet: one of the two.
+type Goal struct {
+	Chance float64 // 0: the other
+	As     int     // place of the choice that, as the site file has it, is to be as safe
+}
+
+// BreakEven solves, choice by choice, for the value of a numeric input at which a
+// goal is met. It reads and simulates what it needs between the ends of the axis.
+func BreakEven(ctx context.Context, v Varying, goal Goal) (*charts.BreakEven, error) {
+	own := v.Source.File().Site
+	years := own.ServiceLife / array.HoursPerYear
+	out := &charts.BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), plural(years, "year"))}
+	to := sim.Goal{Chance: goal.Chance}
+	if goal.Chance == 0 {
+		out.Goal = fmt.Sprintf("as safe as %q as the site file has it", own.Choices[goal.As].Label)
+		to = sim.Goal{Other: &sim.Point{Site: own, Choice: own.Choices[goal.As]}}
+	}
+	for k, c := range v.Choices {
+		if goal.Chance == 0 && c == goal.As {
+			continue
+		}
+		opt := v.Options
+		n := float64(len(v.Choices))
+		opt.Progress = Part(opt.Progress, float64(k)/n, float64(k+1)/n)
+		row, err := v.breakEven(ctx, c, to, opt)
+		if err != nil {
+			return nil, err
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out, nil
+}
+
+// unfitValue is a value at which a choice cannot be built.
+type unfitValue struct{ text, why string }
+
+func (e *unfitValue) Error() string { return e.text + ": " + e.why }
+
+func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Options) (charts.BreakEvenRow, error) {
+	axis := v.Axes[0]
+	none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+	row := charts.BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
+	at := func(x float64) (sim.Point, error) {
+		set := []site.Setting{axis.Set(axis.At(x))}
+		if v.Resize {
+			set = append(set, site.ResizeAll())
+		}
+		f, err := v.Source.With(set...)
+		if err != nil {
+			return sim.Point{}, err
+		}
+		if why, unfit := f.Unfit[c]; unfit {
+			return sim.Point{}, &unfitValue{axis.At(x).Text, why}
+		}
+		return sim.Point{Site: f.Site, Choice: f.Site.Choices[c]}, nil
+	}
+	low, high := axis.Values[0], axis.Values[len(axis.Values)-1]
+	b, err := sim.FindBreakEven(ctx, at, low.Shown, high.Shown, axis.Log, goal, opt)
+	switch e := err.(type) {
+	case nil:
+	case *unfitValue:
+		row.Words = "not solved for: at " + e.Error()
+		return row, nil
+	case *sim.BusyError:
+		row.Words = "not solved for: more happens in such a life than can be simulated"
+		return row, nil
+	default:
+		return row, err
+	}
+	ends := fmt.Sprintf("%s at %s, %s at %s", figure.Odds(b.AtLow), low.Text, figure.Odds(b.AtHigh), high.Text)
+	switch {
+	case b.Found:
+		row.Value = sim.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
+		row.Text = axis.At(b.Value).Text
+	case b.SaferEverywhere:
+		row.Words = "safer over the whole range: " + ends
+	case b.RiskierEverywhere:
+		row.Words = "riskier over the whole range: " + ends
+	case b.Flat:
+		row.Words = "the input makes too little difference to say: " + ends
+	default:
+		row.Words = "no value is certain: " + ends
+	}
+	if b.Crossings > 1 {
+		row.Words = fmt.Sprintf("met %d times; the first from the low end is given", b.Crossings)
+	}
+	for _, w := range b.Warnings {
+		if row.Words != "" {
+			row.Words += "; "
+		}
+		row.Words += w
+	}
+	return row, nil
+}
+
+func plural(n float64, one string) string {
+	text := fmt.Sprintf("%.4g %s", n, one)
+	if n != 1 {
+		text += "s"
+	}
+	return text
+}

@@ -1,0 +1,87 @@
+// Package study asks many things of one site: what comes of an input at many
+// values ([Over]), which input matters most ([Ranking]), and what a learner can be
+// asked ([Lesson]). It reads the site file again with each value in its place,
+// simulates what comes of it from the same random streams, and puts the answers
+// together for the pages.
+package study
+
+import (
+	"errors"
+	"fmt"
+	"runtime"
+	"slices"
+
+	"golang.org/x/sync/errgroup"
+
+	"arrayodds/array/site"
+	"arrayodds/charts"
+)
+
+// Bounds of what is asked at a time.
+const (
+	MostPoints = 20_000 // choices × values
+	MostValues = 2_500  // pairs of values of two inputs
+)
+
+// TooMuch is more than is simulated at a time.
+type TooMuch struct{ Found, Right string }
+
+func (e *TooMuch) Error() string { return fmt.Sprintf("found %s; right would be %s", e.Found, e.Right) }
+
+// checkPoints refuses more points than are simulated at a time.
+func checkPoints(choices, each int) error {
+	if n := choices * each; n > MostPoints {
+		return &TooMuch{fmt.Sprintf("%d choices at %d settings each, %d to simulate", choices, each, n), fmt.Sprintf("at most %d: fewer values, or fewer choices by --choice", MostPoints)}
+	}
+	return nil
+}
+
+// readings reads the site file once for each group of settings. Where some cannot
+// be read the error is of type [site.Errors] and lists what is wrong, each thing
+// once.
+func readings(from *site.Source, settings [][]site.Setting) ([]*site.File, error) {
+	files := make([]*site.File, len(settings))
+	faults := make([]error, len(settings))
+	var g errgroup.Group
+	g.SetLimit(runtime.GOMAXPROCS(0))
+	const together = 32
+	for first := 0; first < len(settings); first += together {
+		g.Go(func() error {
+			for i := first; i < min(first+together, len(settings)); i++ {
+				files[i], faults[i] = from.With(settings[i]...)
+			}
+			return nil
+		})
+	}
+	_ = g.Wait() // the faults have their places
+	var all site.Errors
+	for _, err := range faults {
+		var errs site.Errors
+		switch {
+		case err == nil:
+		case errors.As(err, &errs):
+			for _, e := range errs {
+				if len(all) < mostFaults && !slices.Contains(all, e) {
+					all = append(all, e)
+				}
+			}
+		default:
+			return nil, err
+		}
+	}
+	if all != nil {
+		return nil, all
+	}
+	return files, nil
+}
+
+// mostFaults is how many errors are told: those of neighbouring values are alike.
+const mostFaults = 20
+
+func assumptions(f *site.File) []charts.Assumption {
+	var out []charts.Assumption
+	for _, a := range f.Assumptions {
+		out = append(out, charts.Assumption(a))
+	}
+	return out
+}

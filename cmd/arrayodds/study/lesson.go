@@ -1,0 +1,227 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/array/unit"
+	"arrayodds/charts"
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+)
+
+// Lesson asks three questions of one choice, and has the simulation answer them.
+func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
+	file := a.Source.File()
+	own := sim.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
+	sizing, err := own.Site.Size(own.Choice)
+	if err != nil {
+		return charts.Lesson{}, err
+	}
+	out := charts.Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptions(file)}
+	questions := []question{ofSize(own, sizing), ofResponse(own, sizing), ofParity(own, sizing)}
+	points := []sim.Point{own}
+	for i := range questions {
+		for _, s := range questions[i].settings {
+			if s.absent == "" {
+				points = append(points, s.point)
+			}
+		}
+	}
+	series, err := sim.RunSeries(ctx, points, a.Options)
+	if err != nil {
+		return charts.Lesson{}, err
+	}
+	as := series.Result(0)
+	if as.Err != nil {
+		return charts.Lesson{}, as.Err
+	}
+	out.Loss = as.LossChance
+	at := 1
+	for _, q := range questions {
+		if q.after < 0 {
+			continue // there is nothing to move
+		}
+		found, err := q.answered(series, &at)
+		if err != nil {
+			return charts.Lesson{}, err
+		}
+		out.Questions = append(out.Questions, found)
+	}
+	return out, nil
+}
+
+// question is one before its answer.
+type question struct {
+	charts.Question
+	settings      []setting
+	before, after int
+	why           func(before, after outage, times sim.Estimate) string
+}
+
+// setting is one point of a question.
+type setting struct {
+	text, absent string
+	point        sim.Point
+}
+
+// outage is what goes on in a choice while a drive is down.
+type outage struct {
+	drives  int
+	rebuild float64 // hours; 0 where nothing is rebuilt
+	exposed float64 // hours from the failure to restored
+	read    float64 // bytes
+	unread  float64 // chance of an unreadable sector, without redundancy
+	further float64 // chance of a further failure meanwhile
+	rebuilt bool
+}
+
+func outageOf(p sim.Point) (outage, error) {
+	o := outage{drives: p.Choice.Drives}
+	slow, err := sim.SlowRebuildOf(p.Site, p.Choice, nil, nil)
+	if err != nil || len(slow.Runs) == 0 {
+		return o, err
+	}
+	run := slow.Runs[slow.OwnWait*len(slow.Capacities)+slow.OwnSize]
+	last := run.Steps[len(run.Steps)-1]
+	o.rebuilt, o.rebuild, o.exposed, o.read, o.unread, o.further = true, run.Rebuild, run.Exposed, last.Read, last.Unreadable, last.Further
+	return o, nil
+}
+
+// answered fills in what the series says; at is the place of the question's first
+// point, and is moved beyond its last.
+func (q question) answered(series *sim.Series, at *int) (charts.Question, error) {
+	places := make([]int, len(q.settings))
+	for i, s := range q.settings {
+		p := charts.LessonPoint{Text: s.text, Absent: s.absent}
+		if s.absent == "" {
+			places[i] = *at
+			r := series.Result(*at)
+			*at++
+			if r.Err != nil {
+				return q.Question, r.Err
+			}
+			p.Loss = r.LossChance
+		}
+		q.Points = append(q.Points, p)
+	}
+	q.Before, q.After = q.before, q.after
+	q.Times = series.Over(places[q.after], series, places[q.before]).Estimate
+	before, err := outageOf(q.settings[q.before].point)
+	if err != nil {
+		return q.Question, err
+	}
+	after, err := outageOf(q.settings[q.after].point)
+	if err != nil {
+		return q.Question, err
+	}
+	q.Facts = facts(before, after)
+	q.Why = q.why(before, after, q.Times)
+	return q.Question, nil
+}
+
+func facts(before, after outage) []charts.LessonFact {
+	row := func(name string, of func(outage) string) charts.LessonFact {
+		return charts.LessonFact{Name: name, Before: of(before), After: of(after)}
+	}
+	rebuilt := func(words func(outage) string) func(outage) string {
+		return func(o outage) string {
+			if !o.rebuilt {
+				return "nothing is rebuilt"
+			}
+			return words(o)
+		}
+	}
+	return []charts.LessonFact{
+		row("Drives, hot spares left out", func(o outage) string { return figure.Whole(float64(o.drives)) }),
+		row("Rebuild of one drive", rebuilt(func(o outage) string { return unit.FormatHours(o.rebuild) })),
+		row("From failure to restored, on average", rebuilt(func(o outage) string { return unit.FormatHours(o.exposed) })),
+		row("Read for one rebuild without redundancy", rebuilt(func(o outage) string { return unit.FormatSize(o.read) })),
+		row("Chance of an unreadable sector in it", rebuilt(func(o outage) string { return roughly(o.unread) })),
+		row("Chance that a further drive of the group fails meanwhile", rebuilt(func(o outage) string { return roughly(o.further) })),
+	}
+}
+
+// roughly is a chance in odds, to about a hundredth: more digits would only be in
+// the way of what is to be seen.
+func roughly(p float64) string {
+	return figure.Odds(sim.Estimate{Value: p, Low: 0.99 * p, High: min(1, 1.01*p)})
+}
+
+// ofSize asks for drives of other sizes that hold as much in all.
+func ofSize(own sim.Point, z array.Sizing) question {
+	d := own.Choice.Drive
+	q := question{Question: charts.Question{
+		Key: "size", Title: "Larger drives",
+		Ask: fmt.Sprintf("The same room for footage on drives twice as large, %s in place of %s, and no faster: fewer of them, and longer rebuilds. What becomes of the chance of losing footage?",
+			unit.FormatSize(2*d.Capacity), unit.FormatSize(d.Capacity)),
+	}, before: 1, after: 2}
+	for i, times := range []float64{0.5, 1, 2, 3, 4} {
+		p := own
+		p.Choice.Drive.Capacity = d.Capacity * times
+		s := setting{point: p}
+		size := unit.FormatSize(p.Choice.Drive.Capacity)
+		fewest, ok := p.Choice, true
+		if i != q.before {
+			fewest, ok = p.Choice.Fewest(z.Usable)
+		}
+		if !ok {
+			s.text, s.absent = size, "no number of such drives holds as much in this layout"
+			if i == q.after {
+				q.after = -1
+			}
+		} else {
+			s.point.Choice = fewest
+			s.text = fmt.Sprintf("%s, %s", size, counted(fewest.Drives, "drive"))
+		}
+		q.settings = append(q.settings, s)
+	}
+	q.why = func(before, after outage, times sim.Estimate) string {
+		if !after.rebuilt {
+			return fmt.Sprintf("Nothing is rebuilt in this layout, so the length of a rebuild does not come in: %s in place of %s fail less often in all, but each takes more footage with it.", counted(after.drives, "drive"), fmt.Sprint(before.drives))
+		}
+		return fmt.Sprintf("Two things pull against each other. There are %s in place of %d to fail; but a rebuild takes %s in place of %s, and all that while the group is short of a drive. %s",
+			counted(after.drives, "drive"), before.drives, unit.FormatHours(after.rebuild), unit.FormatHours(before.rebuild),
+			weighed(times, "Here the longer rebuild weighs more.", "Here the smaller number of drives weighs more.", "Here the two nearly cancel."))
+	}
+	return q
+}
+
+// ofResponse asks for a slower response.
+func ofResponse(own sim.Point, z array.Sizing) question {
+	what, ask := "response", "The new drive comes four times as late after somebody knows of the failure. What becomes of the chance of losing footage?"
+	if own.Choice.Care.Restore != nil {
+		what, ask = "restoring", "It takes four times as long to restore a failed drive. What becomes of the chance of losing footage?"
+	}
+	q := question{Question: charts.Question{Key: "response", Title: "A slower " + what, Ask: ask}, before: 2, after: 4}
+	for _, times := range []float64{0.25, 0.5, 1, 2, 4, 8} {
+		p := own
+		if own.Choice.Care.Restore != nil {
+			p.Choice.Care.Restore = array.Stretched(own.Choice.Care.Restore, times)
+		} else {
+			p.Choice.Care.Response = array.Stretched(own.Choice.Care.Response, times)
+		}
+		text := "as it is"
+		if times != 1 {
+			text = fmt.Sprintf("%g times as long", times)
+		}
+		q.settings = append(q.settings, setting{text: text, point: p})
+	}
+	tolerance := z.Shape.Tolerance
+	spares := own.Choice.HotSpares > 0 && own.Choice.Care.Restore == nil
+	q.why = func(before, after outage, times sim.Estimate) string {
+		switch {
+		case tolerance == 0:
+			return "In this layout the first failure already loses footage, and no response brings it back: how fast somebody comes hardly matters to the chance of a loss."
+		case spares:
+			return fmt.Sprintf("A hot spare takes the place of a failed drive at once, so nobody is waited for unless the spares run out. What is left is the rebuild, %s, which the response does not change.", unit.FormatHours(before.rebuild))
+		}
+		return fmt.Sprintf("A loss needs %s while others are down. From failure to restored it now takes %s in place of %s; were that all, and every failure independent, the chance would rise about %s-fold, since each further failure has to fall into that time. %s",
+			counted(tolerance, "further failure"), unit.FormatHours(after.exposed), unit.FormatHours(before.exposed),
+			figure.Exact(math.Round(10*math.Pow(after.exposed/before.exposed, float64(tolerance)))/10),
+			"Where it rises more, the long waits of the law weigh; where it rises less, something that no response changes has a part in it, such as an event that strikes several drives at once.")
+	}
+	return q
+}

@@ -1,0 +1,130 @@
+package study
+
+import (
+	"fmt"
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/array/unit"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// parityLevels are the levels that a question on parity goes through, and
+// stripedLevels those for a choice that stripes over its groups, with the failures
+// that a group survives.
+var (
+	parityLevels  = []array.Level{array.JBOD, array.RAID5, array.RAID6, array.TripleParity}
+	stripedLevels = []array.Level{array.RAID50, array.RAID60}
+)
+
+// ofParity asks for the next layout that bears more failures, or where there is
+// none the one that bears less, with the same room.
+func ofParity(own sim.Point, z array.Sizing) question {
+	q := question{Question: charts.Question{Key: "parity"}, before: -1, after: -1}
+	levels := parityLevels
+	switch own.Choice.Layout.Level {
+	case array.RAID50, array.RAID60:
+		levels = stripedLevels
+	}
+	var bears []int // failures that a group survives, by setting
+	add := func(c array.Choice) {
+		shape, err := c.Layout.Shape(c.Drives, c.Groups)
+		if err != nil {
+			return // too few drives for this one
+		}
+		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, counted(c.Drives, "drive")), point: sim.Point{Site: own.Site, Choice: c}}
+		q.settings, bears = append(q.settings, s), append(bears, shape.Tolerance)
+	}
+	groups := max(1, own.Choice.Groups)
+	data := z.Shape.UsableDrives() / groups
+	placed := false
+	for _, l := range levels {
+		c := own.Choice
+		c.Layout = array.Layout{Level: l}
+		if l == own.Choice.Layout.Level {
+			q.before, placed = len(q.settings), true
+			add(own.Choice)
+			continue
+		}
+		c.Drives, c.Groups = groups*(data+bearing(l)), groups
+		if l == array.JBOD {
+			c.Groups, c.HotSpares = 1, 0
+		}
+		if !placed && !slices.Contains(levels, own.Choice.Layout.Level) && bearing(l) > z.Shape.Tolerance {
+			q.before, placed = len(q.settings), true
+			add(own.Choice)
+		}
+		add(c)
+	}
+	if !placed {
+		q.before = len(q.settings)
+		add(own.Choice)
+	}
+	for i, n := range bears {
+		if n > bears[q.before] {
+			q.after = i
+			break
+		}
+	}
+	more := q.after >= 0
+	if !more {
+		q.after = q.before - 1 // which may be −1: then there is nothing to ask
+	}
+	if q.after < 0 {
+		return q
+	}
+	to := q.settings[q.after]
+	q.Title = "Bearing one failure more"
+	if !more {
+		q.Title = "Bearing fewer failures"
+	}
+	q.Ask = fmt.Sprintf("The same drives and the same room, but %s in place of %s: a group survives %s in place of %d. What becomes of the chance of losing footage?",
+		to.text, q.settings[q.before].text, counted(bears[q.after], "failure"), bears[q.before])
+	q.why = func(before, after outage, times sim.Estimate) string {
+		safer, from := after, before
+		if !more {
+			safer, from = before, after
+		}
+		if !from.rebuilt {
+			return "Without redundancy the first failure of any drive loses footage. With it a second one must come before the first is restored: a matter of hours or days, not of years."
+		}
+		return fmt.Sprintf("With redundancy used up, the chance that a further drive fails before the first is restored (%s from failure to restored) is small; one drive more of parity asks for that small chance once more, and so multiplies the odds by about its inverse. It costs %s in place of %d, and helps nothing against what strikes all drives at once.",
+			unit.FormatHours(from.exposed), counted(safer.drives, "drive"), from.drives)
+	}
+	return q
+}
+
+// bearing is the failures that a group of a level survives.
+func bearing(l array.Level) int {
+	switch l {
+	case array.RAID5, array.RAID50:
+		return 1
+	case array.RAID6, array.RAID60:
+		return 2
+	case array.TripleParity:
+		return 3
+	}
+	return 0
+}
+
+// counted is a number with its noun: "1 drive", "8 drives".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// weighed chooses a sentence by which way a ratio goes beyond doubt, and by more
+// than a tenth.
+func weighed(times sim.Estimate, up, down, neither string) string {
+	const clear = 1.1
+	switch {
+	case times.Low > 1 && times.Value > clear:
+		return up
+	case times.High < 1 && times.Value < 1/clear:
+		return down
+	}
+	return neither
+}

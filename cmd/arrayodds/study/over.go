@@ -1,0 +1,185 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// Asked is a site with what is asked of it.
+type Asked struct {
+	Source  *site.Source
+	Choices []int // places in the site file
+	Options sim.Options
+}
+
+// Varying is one or two inputs over their values.
+type Varying struct {
+	Asked
+	Axes    []*site.Axis // one or two
+	Against int          // place of the choice that the others are held against; −1: none
+	Resize  bool         // every choice gets the drives that hold the demand, at every value
+}
+
+// Over works out every choice at every value, or pair of values. An error is of
+// type [site.Errors] where a value cannot be, of type [TooMuch], or the context's.
+func Over(ctx context.Context, v Varying) (charts.Varied, error) {
+	settings := v.settings()
+	if len(settings) > MostValues {
+		return charts.Varied{}, &TooMuch{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
+	}
+	if err := checkPoints(len(v.Choices), len(settings)+1); err != nil {
+		return charts.Varied{}, err
+	}
+	files, err := readings(v.Source, settings)
+	if err != nil {
+		return charts.Varied{}, err
+	}
+	out := charts.Varied{
+		Site: v.Source.File().Site, Seed: v.Options.Seed, Accuracy: v.Options.Accuracy,
+		Assumptions: assumptions(v.Source.File()), Notes: v.notes(),
+	}
+	for _, a := range v.Axes {
+		out.Inputs = append(out.Inputs, inputOf(a))
+	}
+	if err := v.simulate(ctx, &out, files); err != nil {
+		return charts.Varied{}, err
+	}
+	return out, nil
+}
+
+// settings is those of every value, or pair of values, the first input's running
+// fastest.
+func (v Varying) settings() (all [][]site.Setting) {
+	var more []site.Setting
+	switch {
+	case v.Resize:
+		more = append(more, site.ResizeAll())
+	case v.resizes():
+		more = append(more, site.Resize())
+	}
+	first := v.Axes[0]
+	if len(v.Axes) == 1 {
+		for _, x := range first.Values {
+			all = append(all, append([]site.Setting{first.Set(x)}, more...))
+		}
+		return all
+	}
+	for _, y := range v.Axes[1].Values {
+		for _, x := range first.Values {
+			all = append(all, append([]site.Setting{first.Set(x), v.Axes[1].Set(y)}, more...))
+		}
+	}
+	return all
+}
+
+func (v Varying) resizes() bool {
+	for _, a := range v.Axes {
+		if a.Resizes {
+			return true
+		}
+	}
+	return false
+}
+
+func (v Varying) notes() (notes []string) {
+	if v.Resize || v.resizes() {
+		notes = append(notes, "At every value the choices have the fewest drives that hold the footage, hot spares as they are; a choice keeps its label whatever it becomes.")
+	}
+	return notes
+}
+
+func inputOf(a *site.Axis) charts.VariedInput {
+	in := charts.VariedInput{Path: a.Path, Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
+	for _, x := range a.Values {
+		in.Texts = append(in.Texts, x.Text)
+		if a.Numeric {
+			in.Values = append(in.Values, x.Shown)
+		}
+	}
+	return in
+}
+
+// simulate fills in the curves: of each choice the point of the site file first,
+// then all values.
+func (v Varying) simulate(ctx context.Context, out *charts.Varied, files []*site.File) error {
+	own := v.Source.File()
+	var points []sim.Point
+	place := make([][]int, len(v.Choices)) // of each choice's points in the series; −1: none
+	for k, c := range v.Choices {
+		points = append(points, sim.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+		place[k] = append(place[k], len(points)-1)
+		for _, f := range files {
+			if _, unfit := f.Unfit[c]; unfit {
+				place[k] = append(place[k], -1)
+				continue
+			}
+			place[k] = append(place[k], len(points))
+			points = append(points, sim.Point{Site: f.Site, Choice: f.Site.Choices[c]})
+		}
+	}
+	series, err := sim.RunSeries(ctx, points, v.Options)
+	if err != nil {
+		return err
+	}
+	against := []int(nil)
+	for k, c := range v.Choices {
+		if c == v.Against {
+			against, out.Against = place[k], own.Site.Choices[c].Label
+		}
+	}
+	for k, c := range v.Choices {
+		as := series.Result(place[k][0])
+		if as.Err != nil {
+			return as.Err
+		}
+		curve := charts.VariedCurve{Choice: own.Site.Choices[c], Own: as.LossChance}
+		for i, f := range files {
+			p, err := pointOf(series, f, c, place[k][0], place[k][i+1])
+			if err != nil {
+				return err
+			}
+			if against != nil && c != v.Against && p.Absent == "" && against[i+1] >= 0 {
+				p.Against = series.Over(place[k][i+1], series, against[i+1]).Estimate
+			}
+			curve.Points = append(curve.Points, p)
+		}
+		out.Curves = append(out.Curves, curve)
+	}
+	return nil
+}
+
+// pointOf is choice c of a reading, which is the series' point at.
+func pointOf(series *sim.Series, f *site.File, c, own, at int) (charts.VariedPoint, error) {
+	none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+	p := charts.VariedPoint{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
+	if at < 0 {
+		p.Absent = f.Unfit[c]
+		return p, nil
+	}
+	z, err := f.Site.Size(f.Site.Choices[c])
+	if err != nil {
+		return p, err
+	}
+	p.Meets, p.Purchase = z.Meets, z.Purchase
+	r := series.Result(at)
+	if busy := (*sim.BusyError)(nil); errors.As(r.Err, &busy) {
+		p.Absent = "more happens in such a life than can be simulated"
+		return p, nil
+	}
+	if r.Err != nil {
+		return p, r.Err
+	}
+	p.Loss, p.Warnings = r.LossChance, r.Warnings
+	if r.HasCameras {
+		p.Clip = r.MissingClip
+	}
+	ratio := series.Over(at, series, own)
+	p.ToOwn, p.Apart = ratio.Estimate, ratio.Apart
+	return p, nil
+}

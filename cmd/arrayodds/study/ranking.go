@@ -1,0 +1,127 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// Ranking moves every uncertain input of a site from its low to its high, the
+// others as likely, and tells what that does to each choice. Errors are those of
+// [Over].
+func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranked, error) {
+	inputs := a.Source.Inputs()
+	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {
+		return charts.Ranked{}, err
+	}
+	own := a.Source.File()
+	out := charts.Ranked{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: assumptions(own)}
+	var settings [][]site.Setting
+	for _, in := range inputs {
+		settings = append(settings, []site.Setting{in.Axis.Set(in.Low)}, []site.Setting{in.Axis.Set(in.High)})
+	}
+	files, err := readings(a.Source, settings)
+	if err != nil {
+		return charts.Ranked{}, err
+	}
+	opt := a.Options
+	const first = 0.1 // of the work, where shares are worked out too
+	if thorough {
+		opt.Progress = Part(opt.Progress, 0, first)
+	}
+	var points []sim.Point
+	for _, c := range a.Choices {
+		points = append(points, sim.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+		for _, f := range files {
+			points = append(points, sim.Point{Site: f.Site, Choice: f.Site.Choices[c]})
+		}
+	}
+	series, err := sim.RunSeries(ctx, points, opt)
+	if err != nil {
+		return charts.Ranked{}, err
+	}
+	for k, c := range a.Choices {
+		from := k * (1 + len(files))
+		choice, bearing, err := ranked(series, from, own.Site.Choices[c].Label, inputs, files, c)
+		if err != nil {
+			return charts.Ranked{}, err
+		}
+		choice.Choice = own.Site.Choices[c]
+		if thorough {
+			step := (1 - first) / float64(len(a.Choices))
+			done := Part(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
+			note, err := a.shares(ctx, c, &choice, bearing, done)
+			if err != nil {
+				return charts.Ranked{}, err
+			}
+			if note != "" {
+				out.Notes = append(out.Notes, note)
+			}
+		}
+		slices.SortStableFunc(choice.Inputs, func(x, y charts.RankedInput) int { return -cmp.Compare(x.Swing.Value, y.Swing.Value) })
+		out.Choices = append(out.Choices, choice)
+	}
+	if thorough {
+		out.Notes = append(out.Notes, lawsNote)
+	}
+	return out, nil
+}
+
+// Part is a progress of what lies between two shares of the whole.
+func Part(whole func(sim.Progress), from, to float64) func(sim.Progress) {
+	if whole == nil {
+		return nil
+	}
+	return func(p sim.Progress) {
+		p.Share = from + (to-from)*p.Share
+		whole(p)
+	}
+}
+
+// ranked is a choice with the inputs that bear on it, and which those are. Its
+// points begin at from in the series: as likely, then low and high of each input.
+func ranked(series *sim.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (charts.RankedChoice, []site.Input, error) {
+	as := series.Result(from)
+	if as.Err != nil {
+		return charts.RankedChoice{}, nil, as.Err
+	}
+	out := charts.RankedChoice{Likely: as.LossChance}
+	var bearing []site.Input
+	for i, in := range inputs {
+		low, high := from+1+2*i, from+2+2*i
+		x, y := series.Result(low), series.Result(high)
+		for j, p := range []sim.SeriesPoint{x, y} {
+			if why, unfit := files[2*i+j].Unfit[c]; unfit {
+				return out, nil, &TooMuch{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
+			}
+			if p.Err != nil {
+				return out, nil, p.Err
+			}
+		}
+		if same(series.Over(low, series, from)) && same(series.Over(high, series, from)) {
+			continue // does not bear on this choice
+		}
+		swing := series.Over(high, series, low).Estimate
+		if !(swing.Value >= 1) { // NaN too: nothing is lost at the low end
+			swing = series.Over(low, series, high).Estimate
+		}
+		if math.IsNaN(swing.Value) {
+			swing = sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
+		}
+		bearing = append(bearing, in)
+		out.Inputs = append(out.Inputs, charts.RankedInput{
+			Path: in.Axis.Path, Low: in.Low.Text, Likely: in.Likely.Text, High: in.High.Text, Given: in.Given, Range: in.Range,
+			AtLow: x.LossChance, AtHigh: y.LossChance, Swing: swing,
+		})
+	}
+	return out, bearing, nil
+}
+
+// same says that two points are one and the same system.
+func same(r sim.Ratio) bool { return r.Value == 1 && r.Low == 1 && r.High == 1 }

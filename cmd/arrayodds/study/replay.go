@@ -1,0 +1,40 @@
+package study
+
+import (
+	"context"
+
+	"arrayodds/array"
+	"arrayodds/charts"
+	"arrayodds/sim"
+)
+
+// Sizes and waits that the slow motion of a rebuild can be set to, beside the
+// choice's own.
+var (
+	slowSizes = []float64{2, 4, 8, 12, 16, 20, 24, 30} // TB
+	slowWaits = []float64{0, 4, 12, 24, 48, 72, 120, 168, 336}
+)
+
+// Replay tells single lives of one choice, and one of its rebuilds.
+func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Replayed, error) {
+	file := a.Source.File()
+	choice := file.Site.Choices[a.Choices[0]]
+	out := charts.Replayed{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptions(file)}
+	var err error
+	if out.Sizing, err = file.Site.Size(choice); err != nil {
+		return out, err
+	}
+	var sizes []float64
+	for _, tb := range slowSizes {
+		sizes = append(sizes, tb*array.TB)
+	}
+	if out.Slow, err = sim.SlowRebuildOf(file.Site, choice, sizes, slowWaits); err != nil {
+		return out, err
+	}
+	told, err := sim.TellLives(ctx, file.Site, choice, lives, onlyLosses, a.Options)
+	if err != nil {
+		return out, err
+	}
+	out.Loss, out.Lives, out.Warnings = told.LossChance, told.Lives, told.Warnings
+	return out, nil
+}

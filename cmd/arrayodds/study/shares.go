@@ -1,0 +1,128 @@
+package study
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/sim"
+	"arrayodds/sim/sensitivity"
+)
+
+const (
+	// shareRows is the number of independent settings of all inputs at once.
+	shareRows = 1024
+	// shareTrials is the trials at each, which tell the loss chance to some per cent:
+	// what is lacking is told as noise, and more settings serve better than more
+	// trials.
+	shareTrials = 256
+)
+
+// lawsNote says how the inputs are taken to vary.
+const lawsNote = "For the shares all inputs move at once, independently of each other, each by a triangular law between its low and its high with the peak at its likely value, on a scale of ratios where all three are above 0; of what is no number the likely is taken half of the time and each end a quarter."
+
+// shares works out how much of the variance of the logarithm of a choice's loss
+// chance comes of each input, and fills it in. note says why it could not.
+func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inputs []site.Input, progress func(sim.Progress)) (note string, err error) {
+	label := into.Choice.Label
+	if len(inputs) == 0 {
+		return fmt.Sprintf("No input bears on %q, so there are no shares of it.", label), nil
+	}
+	opt := a.Options
+	opt.MaxTrials = min(opt.MaxTrials, shareTrials)
+	noise, n, calls := 0.0, 0, 0
+	unseen := false
+	eval := func(ctx context.Context, rows [][]float64) ([]float64, error) {
+		opt.Progress = Part(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
+		calls++
+		settings := make([][]site.Setting, len(rows))
+		for i, row := range rows {
+			for k, u := range row {
+				settings[i] = append(settings[i], inputs[k].Axis.Set(valueAt(inputs[k], u)))
+			}
+		}
+		files, err := readings(a.Source, settings)
+		if err != nil {
+			return nil, err
+		}
+		points := make([]sim.Point, len(rows))
+		for i, f := range files {
+			points[i] = sim.Point{Site: f.Site, Choice: f.Site.Choices[c]}
+		}
+		series, err := sim.RunSeries(ctx, points, opt)
+		if err != nil {
+			return nil, err
+		}
+		y := make([]float64, len(rows))
+		for i := range rows {
+			r := series.Result(i)
+			if r.Err != nil {
+				return nil, r.Err
+			}
+			if !(r.LossChance.Value > 0) {
+				unseen = true
+				continue
+			}
+			y[i] = math.Log10(r.LossChance.Value)
+			noise += r.LossChance.RelativeError * r.LossChance.RelativeError
+			n++
+		}
+		return y, nil
+	}
+	found, err := sensitivity.Indices(ctx, len(inputs), shareRows, a.Options.Seed, eval)
+	if err != nil {
+		return "", err
+	}
+	if unseen {
+		return fmt.Sprintf("At some settings of its inputs %q loses nothing, so that its loss chance has no logarithm and there are no shares of it.", label), nil
+	}
+	for k := range into.Inputs {
+		first, total := estimateOf(found.First[k]), estimateOf(found.Total[k])
+		into.Inputs[k].First, into.Inputs[k].Total = &first, &total
+	}
+	slices.Sort(found.Values)
+	at := func(q float64) float64 { return math.Pow(10, stat.Quantile(q, stat.Empirical, found.Values, nil)) }
+	into.Spread = sim.Estimate{Value: at(0.5), Low: at(0.05), High: at(0.95)}
+	if v := found.Variance.Value; v > 0 && n > 0 {
+		into.Noise = noise / float64(n) / (math.Ln10 * math.Ln10) / v
+	}
+	return "", nil
+}
+
+func estimateOf(e sensitivity.Estimate) sim.Estimate {
+	out := sim.Estimate{Value: e.Value, Low: e.Low, High: e.High}
+	if e.Value > 0 {
+		out.RelativeError = (e.High - e.Low) / 2 / 1.96 / e.Value
+	}
+	return out
+}
+
+// valueAt is the value of an input at quantile u of its law.
+func valueAt(in site.Input, u float64) site.Value {
+	low, likely, high := in.Low.Shown, in.Likely.Shown, in.High.Shown
+	if !in.Axis.Numeric {
+		switch {
+		case u < 0.25:
+			return in.Low
+		case u < 0.75:
+			return in.Likely
+		}
+		return in.High
+	}
+	byRatio := low > 0
+	if byRatio {
+		low, likely, high = math.Log(low), math.Log(likely), math.Log(high)
+	}
+	likely = math.Min(math.Max(likely, low), high)
+	x := distuv.NewTriangle(low, high, likely, nil).Quantile(u)
+	if byRatio {
+		x = math.Exp(x)
+	}
+	return in.Axis.At(x)
+}

@@ -1,0 +1,287 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/charts"
+	"arrayodds/sim"
+	"arrayodds/sim/exact"
+)
+
+// chained is a site of which the Markov chain knows every choice: constant rates,
+// exponential restoring. The ranges serve the ranking.
+const chained = `
+name = "Chain"
+service_life = "5 y"
+[[cameras]]
+label = "Lock"
+count = 8
+bitrate = "6 Mbit/s"
+retention = "30 d"
+[[drives]]
+label = "4 TB"
+capacity = "4 TB"
+life = { afr = { low = "1 %", likely = "2 %", high = "4 %" } }
+transfer = "200 MB/s"
+price = 100
+[[drives]]
+label = "8 TB"
+capacity = "8 TB"
+life = { afr = "3 %" }
+transfer = "200 MB/s"
+[[choices]]
+label = "five"
+drive = "4 TB"
+layout = "RAID 5"
+drives = 5
+[[choices]]
+label = "six"
+drive = "4 TB"
+layout = "RAID 6"
+drives = 6
+[care]
+restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }
+`
+
+// asked opens a text; choices are those of these places.
+func asked(t *testing.T, text string, choices ...int) Asked {
+	t.Helper()
+	s, err := site.Open(strings.NewReader(text), "chain.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Asked{Source: s, Choices: choices, Options: sim.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
+}
+
+func axis(t *testing.T, a Asked, typed string, points int) *site.Axis {
+	t.Helper()
+	x, err := a.Source.Axis(typed, points)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+func chain(drives, tolerance int, afr, restore float64) float64 {
+	return exact.Chain{Drives: drives, Tolerance: tolerance, FailurePerHour: afr / array.HoursPerYear, RestorePerHour: 1 / restore}.LossBy(5 * array.HoursPerYear)
+}
+
+// within says by how many standard errors an estimate is off.
+func within(t *testing.T, what string, e sim.Estimate, want float64) {
+	t.Helper()
+	if d := math.Abs(e.Value-want) / (e.RelativeError * e.Value); !(d < 4) {
+		t.Errorf("%s: %+v, exact %g: %.1f standard errors apart", what, e, want, d)
+	}
+}
+
+// Every value of one input, and every pair of two, against the chain; ratios too.
+func TestOverAgreesWithTheChain(t *testing.T) {
+	a := asked(t, chained, 0, 1)
+	v := Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=12 h..192 h", 3), axis(t, a, "drives.4 TB.life.afr=1 %,4 %", 2)}, Against: 1}
+	got, err := Over(context.Background(), v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Against != "six" || len(got.Inputs) != 2 || got.Inputs[0].Own != 48 || got.Inputs[1].Own != 2 {
+		t.Fatalf("%+v", got.Inputs)
+	}
+	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
+		own := chain(shape[0], shape[1], 0.02, 48)
+		within(t, "own", got.Curves[k].Own, own)
+		for i, p := range got.Curves[k].Points {
+			want := chain(shape[0], shape[1], []float64{0.01, 0.04}[i/3], got.Inputs[0].Values[i%3])
+			what := fmt.Sprintf("%s, point %d", got.Curves[k].Choice.Label, i)
+			within(t, what, p.Loss, want)
+			within(t, what+" to own", p.ToOwn, want/own)
+			if k == 0 {
+				within(t, what+" against", p.Against, want/chain(6, 2, []float64{0.01, 0.04}[i/3], got.Inputs[0].Values[i%3]))
+			} else if !math.IsNaN(p.Against.Value) {
+				t.Errorf("%s is held against itself: %+v", what, p.Against)
+			}
+		}
+	}
+}
+
+// Another drive: as many as hold the 15.552 TB of 8 cameras of 6 Mbit/s in 30 days
+// (SI arithmetic), and no figures where the recorder has not the bays.
+func TestOverResizes(t *testing.T) {
+	a := asked(t, strings.Replace(chained, "RAID 6\"\ndrives = 6", "RAID 6\"\ndrives = 5", 1)+"[recorder]\nbays = 5\n", 0, 1)
+	got, err := Over(context.Background(), Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "choices.*.drive=8 TB,4 TB", 2)}, Against: -1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, want := range [][2]int{{3, 5}, {4, 6}} {
+		for i, p := range got.Curves[k].Points {
+			if p.Drives != want[i] || (p.Absent == "") != (want[i] <= 5) {
+				t.Errorf("%s: %+v, want %d drives", got.Curves[k].Choice.Label, p, want[i])
+			}
+		}
+	}
+	if p := got.Curves[1].Points[1]; !strings.Contains(p.Absent, "5 bays") || !math.IsNaN(p.Loss.Value) {
+		t.Errorf("%+v", p)
+	}
+	if p := got.Curves[0].Points[0]; !math.IsNaN(p.Purchase) || got.Curves[0].Points[1].Purchase != 500 {
+		t.Errorf("%+v", got.Curves[0].Points)
+	}
+}
+
+// The solved restoring time and rate are those at which the chain has the goal.
+func TestBreakEvenAgreesWithTheChain(t *testing.T) {
+	a := asked(t, chained, 0, 1)
+	v := Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
+	found, err := BreakEven(context.Background(), v, Goal{Chance: 1e-4})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
+		r := found.Rows[k]
+		if math.IsNaN(r.Value.Value) {
+			// Double parity does not come to 1 in 10 000 within the range.
+			if p := chain(shape[0], shape[1], 0.02, 600); p > 1e-4 || !strings.HasPrefix(r.Words, "safer over the whole range") {
+				t.Errorf("%+v, though the chain has %g at the high end", r, p)
+			}
+			continue
+		}
+		if low, high := chain(shape[0], shape[1], 0.02, r.Value.Low), chain(shape[0], shape[1], 0.02, r.Value.High); !(low < 1.0001e-4 && high > 0.9999e-4) {
+			t.Errorf("%s: %+v, where the chain has %g to %g", r.Choice.Label, r.Value, low, high)
+		}
+	}
+	v.Axes[0] = axis(t, a, "drives.4 TB.life.afr=0.01 %..8 %", 5)
+	found, err = BreakEven(context.Background(), v, Goal{As: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, want := found.Rows[0], chain(6, 2, 0.02, 48)
+	if len(found.Rows) != 1 || !(chain(5, 1, r.Value.Low/100, 48) < want && want < chain(5, 1, r.Value.High/100, 48)) {
+		t.Errorf("%+v, where the chain has %g to %g of %g", found.Rows, chain(5, 1, r.Value.Low/100, 48), chain(5, 1, r.Value.High/100, 48), want)
+	}
+}
+
+// Low and high against the chain. Where losses are rare the logarithm of the loss
+// chance is linear in those of rate and restoring time, with slopes t + 1 and t; a
+// triangular law with its peak in the middle has the variance L²/24 over its length
+// L; so the shares are known.
+func TestRankingAgreesWithTheChain(t *testing.T) {
+	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
+		got, err := Ranking(context.Background(), asked(t, chained, k), k == 1) // one will do for the shares, which take their time
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := got.Choices[0]
+		within(t, "likely", c.Likely, chain(shape[0], shape[1], 0.02, 48))
+		by := map[string]charts.RankedInput{}
+		for i, in := range c.Inputs {
+			by[in.Path] = in
+			if i > 0 && in.Swing.Value > c.Inputs[i-1].Swing.Value {
+				t.Errorf("%s stands behind %s", in.Path, c.Inputs[i-1].Path)
+			}
+		}
+		if _, there := by["drives.8 TB.life.afr"]; there {
+			t.Error("a drive that no choice uses is ranked")
+		}
+		rate, restore := by["drives.4 TB.life.afr"], by["care.restore.exponential"]
+		if !rate.Given || !restore.Given || rate.Low != "1 %" || restore.High != "192 h" {
+			t.Fatalf("%+v", c.Inputs)
+		}
+		within(t, "low rate", rate.AtLow, chain(shape[0], shape[1], 0.01, 48))
+		within(t, "high rate", rate.AtHigh, chain(shape[0], shape[1], 0.04, 48))
+		within(t, "swing", rate.Swing, chain(shape[0], shape[1], 0.04, 48)/chain(shape[0], shape[1], 0.01, 48))
+		within(t, "long restoring", restore.AtHigh, chain(shape[0], shape[1], 0.02, 192))
+
+		if k == 0 {
+			continue
+		}
+		// By the ratio of their shares, since other inputs have theirs.
+		slope := float64(shape[1])
+		want := math.Pow((slope+1)*math.Log(4), 2) / math.Pow(slope*math.Log(16), 2)
+		share := rate.First.Value / restore.First.Value
+		low, high := rate.First.Low/restore.First.High, rate.First.High/restore.First.Low
+		if !(low < want && want < high) || high > 4*low {
+			t.Errorf("%s: the share of the rate is %.3g times that of restoring (%.3g to %.3g), want %.3g", c.Choice.Label, share, low, high, want)
+		}
+		if c.Noise > 0.02 || !(c.Spread.Low < c.Spread.Value && c.Spread.Value < c.Spread.High) {
+			t.Errorf("noise %g, spread %+v", c.Noise, c.Spread)
+		}
+	}
+}
+
+// A lesson's answers against the chain, and its questions in all layouts.
+func TestLesson(t *testing.T) {
+	got, err := Lesson(context.Background(), asked(t, chained, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, "as it is", got.Loss, chain(5, 1, 0.02, 48))
+	if len(got.Questions) != 3 {
+		t.Fatalf("%d questions", len(got.Questions))
+	}
+	for _, q := range got.Questions {
+		before, after := q.Points[q.Before], q.Points[q.After]
+		switch q.Key {
+		case "size": // 16 TB of room on drives of 8 TB takes 3; the restore law does not know the size
+			within(t, "larger drives", after.Loss, chain(3, 1, 0.02, 48))
+		case "response":
+			within(t, "slower", after.Loss, chain(5, 1, 0.02, 192))
+			within(t, "times", q.Times, chain(5, 1, 0.02, 192)/chain(5, 1, 0.02, 48))
+		case "parity":
+			within(t, "one more", after.Loss, chain(6, 2, 0.02, 48))
+		}
+		if before.Loss != got.Loss || q.Why == "" || len(q.Facts) == 0 {
+			t.Errorf("%+v", q)
+		}
+	}
+	for _, layout := range []string{"JBOD", "RAID 0", "RAID 1", "RAID 10", "RAID 6", "triple parity", "RAID 50", "RAID 60", "6+3", "4+4"} {
+		text := strings.Replace(chained, "layout = \"RAID 5\"\ndrives = 5", "layout = \""+layout+"\"\n"+map[string]string{"6+3": "drives = 9", "RAID 50": "drives = 8\ngroups = 2", "RAID 60": "drives = 8\ngroups = 2"}[layout], 1)
+		if !strings.Contains(text, "drives = 9") && !strings.Contains(text, "groups = 2") {
+			text = strings.Replace(text, "layout = \""+layout+"\"\n", "layout = \""+layout+"\"\ndrives = 8\n", 1)
+		}
+		got, err := Lesson(context.Background(), asked(t, text, 0))
+		if err != nil {
+			t.Fatalf("%s: %v", layout, err)
+		}
+		if len(got.Questions) < 2 {
+			t.Errorf("%s: %d questions", layout, len(got.Questions))
+		}
+		for _, q := range got.Questions {
+			if q.Points[q.Before].Loss != got.Loss || q.Points[q.After].Absent != "" || q.Title == "" || q.Ask == "" {
+				t.Errorf("%s: %+v", layout, q)
+			}
+		}
+	}
+}
+
+func TestReplayStudy(t *testing.T) {
+	got, err := Replay(context.Background(), asked(t, strings.Replace(chained, "restore = {", "response = {", 1), 0), 2, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Lives) != 2 || !got.Lives[0].Lost || !got.Lives[1].Lost || got.Slow.Capacities[got.Slow.OwnSize] != 4e12 || got.Slow.Waits[got.Slow.OwnWait] != 49 {
+		t.Errorf("%d lives, own size %d of %v, own wait %d of %v", len(got.Lives), got.Slow.OwnSize, got.Slow.Capacities, got.Slow.OwnWait, got.Slow.Waits)
+	}
+}
+
+// What cannot be is refused with its place, and too much is too much.
+func TestRefusals(t *testing.T) {
+	a := asked(t, strings.Replace(chained, `restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }`, `response = { lognormal = { median = "24 h", p90 = "72 h" } }`, 1), 0)
+	v := Varying{Asked: a, Against: -1, Axes: []*site.Axis{axis(t, a, "care.response.lognormal.median=1 h..60 h", 4), axis(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
+	if _, err := Over(context.Background(), v); err != nil {
+		t.Error(err)
+	}
+	v.Axes[1] = axis(t, a, "care.response.lognormal.p90=61 h,62 h", 4)
+	v.Axes[0] = axis(t, a, "care.response.lognormal.median=1 h..70 h", 4)
+	_, err := Over(context.Background(), v)
+	if errs := (site.Errors)(nil); !errors.As(err, &errs) || !strings.Contains(err.Error(), "p90") {
+		t.Errorf("%v", err)
+	}
+	v.Axes = []*site.Axis{axis(t, a, "care.notice=1 h..9 h", 500), axis(t, a, "care.restock=1 h..9 h", 500)}
+	if _, err := Over(context.Background(), v); err == nil || !strings.Contains(err.Error(), "250000 pairs") {
+		t.Errorf("%v", err)
+	}
+}
