@@ -132,6 +132,30 @@ func visit(t *testing.T, ctx context.Context, path string, width, height int64) 
 	return s
 }
 
+// check holds a page against what any page must be: so many drawings, each
+// with so many shapes and texts that keep within it, no wider than the window, and
+// no label taken for markup.
+func (s seen) check(t *testing.T, drawings, shapes, texts int) {
+	t.Helper()
+	if s.Wide > 0 {
+		t.Errorf("the page is %d pixels wider than the window", s.Wide)
+	}
+	if s.Hit || s.Images > 0 || s.TipIn > 0 {
+		t.Errorf("a label was taken for markup: ran %v, images %d, elements in the tooltip %d", s.Hit, s.Images, s.TipIn)
+	}
+	if len(s.Drawings) != drawings {
+		t.Errorf("%d drawings, want %d", len(s.Drawings), drawings)
+	}
+	for _, d := range s.Drawings {
+		if d.Shapes < shapes || len(d.Texts) < texts {
+			t.Errorf("%s has %d shapes and %d texts: not drawn", d.ID, d.Shapes, len(d.Texts))
+		}
+		if d.Out > 1 {
+			t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
+		}
+	}
+}
+
 // folder is where pages are written: left behind with -keep.
 func folder(t *testing.T) string {
 	if *keep != "" {
@@ -173,29 +197,13 @@ func TestPageInABrowser(t *testing.T) {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := visit(t, ctx, path, width, 900)
 				wrong.check(t)
-				if s.Wide > 0 {
-					t.Errorf("the page is %d pixels wider than the window", s.Wide)
-				}
-				if len(s.Drawings) != 4 {
-					t.Errorf("%d drawings, want 4", len(s.Drawings))
-				}
-				for _, d := range s.Drawings {
-					if d.Shapes < 2*len(p.report.Outcomes) || len(d.Texts) < 5 {
-						t.Errorf("%s has %d shapes and %d texts: not drawn", d.ID, d.Shapes, len(d.Texts))
-					}
-					if d.Out > 1 {
-						t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
-					}
-				}
+				s.check(t, 4, 2*len(p.report.Outcomes), 5)
 				for i := range p.report.Outcomes {
 					for _, d := range s.Drawings {
 						if rows := d.ID == "drawing-loss" || d.ID == "drawing-causes"; rows && !starts(d.Texts, fmt.Sprintf("%d ·", i+1)) {
 							t.Errorf("%s: row %d has no name", d.ID, i+1)
 						}
 					}
-				}
-				if s.Hit || s.Images > 0 || s.TipIn > 0 {
-					t.Errorf("a label was taken for markup: ran %v, images %d, elements in the tooltip %d", s.Hit, s.Images, s.TipIn)
 				}
 				if label := oneLine(p.report.Outcomes[0].Choice.Label); !strings.Contains(s.Tip, label) {
 					t.Errorf("the tooltip says %q, want the label %q in it", s.Tip, label)

@@ -92,20 +92,7 @@ func TestReplayedPageInABrowser(t *testing.T) {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := openPage(t, ctx, path, width, "close-1")
 				wrong.check(t)
-				if s.Wide > 0 || s.Hit || s.Images > 0 || s.TipIn > 0 {
-					t.Errorf("%d pixels too wide, ran %v, images %d, elements in the tooltip %d", s.Wide, s.Hit, s.Images, s.TipIn)
-				}
-				if len(s.Drawings) != p.drawings {
-					t.Errorf("%d drawings, want %d", len(s.Drawings), p.drawings)
-				}
-				for _, d := range s.Drawings {
-					if d.Shapes < 4 || len(d.Texts) < 5 {
-						t.Errorf("%s has %d shapes and %d texts: not drawn", d.ID, d.Shapes, len(d.Texts))
-					}
-					if d.Out > 1 {
-						t.Errorf("%s: a text leaves the drawing by %d pixels", d.ID, d.Out)
-					}
-				}
+				s.check(t, p.drawings, 4, 5)
 				if !strings.Contains(s.Tip, "day ") {
 					t.Errorf("the tooltip says %q", s.Tip)
 				}

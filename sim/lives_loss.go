@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 
 	"arrayodds/sim/branch"
@@ -64,7 +63,7 @@ func drawHistories(ctx context.Context, sys *model.System, n int, opt Options) (
 
 // weighing runs blocks and keeps the weight of each.
 type weighing struct {
-	runner
+	*runner
 	weights []float64 // of first losses, by block
 	chance  Estimate  // as Run would give it
 }
@@ -72,19 +71,12 @@ type weighing struct {
 // weigh runs blocks as Run does, and then more, until n lives can be drawn from
 // them or the budget is spent.
 func weigh(ctx context.Context, sys *model.System, n int, opt Options) (*weighing, error) {
-	w := &weighing{runner: runner{sys: sys, opt: opt, total: model.NewSums(sys)}}
-	workers := opt.Workers
-	if workers < 1 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	for range workers {
-		w.tellers = append(w.tellers, branch.New(sys))
-		w.streams = append(w.streams, stream.New(0, 0))
-	}
+	w := &weighing{runner: newRunner(sys, opt)}
+	w.each = func(s *model.Sums) { w.weights = append(w.weights, s.Sum[model.Loss]) }
 	budget := max(1, opt.MaxTrials/blockTrials)
 	goal := min(firstBlocks, budget)
 	for known := false; ; {
-		if err := w.weighTo(ctx, goal); err != nil {
+		if err := w.runTo(ctx, goal); err != nil {
 			return nil, err
 		}
 		reach := relativeReach(w.total)
@@ -108,26 +100,6 @@ func weigh(ctx context.Context, sys *model.System, n int, opt Options) (*weighin
 		}
 		goal = min(need, budget)
 	}
-}
-
-func (w *weighing) weighTo(ctx context.Context, goal int) error {
-	for w.blocks < goal && w.total.Work < runWork {
-		n := min(w.chunkLength(), goal-w.blocks)
-		for len(w.chunk) < n {
-			s := model.NewSums(w.sys)
-			s.MostWork, s.Stop = blockWork, &w.stop
-			w.chunk = append(w.chunk, s)
-		}
-		if err := w.runChunk(ctx, n); err != nil {
-			return err
-		}
-		for _, s := range w.chunk[:n] {
-			w.total.Add(s)
-			w.weights = append(w.weights, s.Sum[model.Loss])
-		}
-		w.blocks += n
-	}
-	return nil
 }
 
 // serves says whether n lives can be drawn that are as good as independent, and

@@ -132,19 +132,7 @@ func expectedFailures(sys *model.System) float64 {
 
 // simulate adds up as many trials as the options ask for.
 func simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums, StoppedBy, error) {
-	workers := opt.Workers
-	if workers < 1 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	r := &runner{sys: sys, opt: opt, total: model.NewSums(sys)}
-	for range workers {
-		var t teller = branch.New(sys)
-		if opt.Plain {
-			t = plain.New(sys)
-		}
-		r.tellers = append(r.tellers, t)
-		r.streams = append(r.streams, stream.New(0, 0))
-	}
+	r := newRunner(sys, opt)
 	budget := max(1, opt.MaxTrials/blockTrials)
 	goal := min(firstBlocks, budget)
 	for {
@@ -190,6 +178,28 @@ type runner struct {
 	blocks  int
 	chunk   []*model.Sums
 	stop    atomic.Bool
+	each    func(*model.Sums) // sees every block that is added; nil: nobody does
+}
+
+// newRunner has as many tellers as workers.
+func newRunner(sys *model.System, opt Options) *runner {
+	workers := opt.Workers
+	if workers < 1 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	r := &runner{sys: sys, opt: opt, total: model.NewSums(sys)}
+	for range workers {
+		r.tellers = append(r.tellers, tellerOf(sys, opt.Plain))
+		r.streams = append(r.streams, stream.New(0, 0))
+	}
+	return r
+}
+
+func tellerOf(sys *model.System, asPlain bool) teller {
+	if asPlain {
+		return plain.New(sys)
+	}
+	return branch.New(sys)
 }
 
 // runTo runs blocks until there are goal of them, or the work is used up.
@@ -206,6 +216,9 @@ func (r *runner) runTo(ctx context.Context, goal int) error {
 		}
 		for _, s := range r.chunk[:n] {
 			r.total.Add(s)
+			if r.each != nil {
+				r.each(s)
+			}
 		}
 		r.blocks += n
 	}

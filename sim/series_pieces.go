@@ -5,9 +5,7 @@ import (
 	"runtime"
 	"sync/atomic"
 
-	"arrayodds/sim/branch"
 	"arrayodds/sim/model"
-	"arrayodds/sim/plain"
 	"arrayodds/sim/stream"
 
 	"golang.org/x/sync/errgroup"
@@ -111,11 +109,7 @@ func (w *worker) turnTo(m *member, p *pool) {
 		return
 	}
 	w.of = m
-	if p.series.opt.Plain {
-		w.teller = plain.New(m.sys)
-	} else {
-		w.teller = branch.New(m.sys)
-	}
+	w.teller = tellerOf(m.sys, p.series.opt.Plain)
 	w.sums = model.NewSums(m.sys)
 	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
 }
