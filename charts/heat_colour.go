@@ -71,9 +71,13 @@ func (s heatScale) key(signs int, own bool) []keyEntry {
 	return key
 }
 
+// swatch is a square of a colour, with a sign on it where path is given.
 func swatch(colour, path string) template.HTML {
-	return template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="0 0 20 20" aria-hidden="true"><rect x="0.5" y="0.5" width="19" height="19" fill="%s" stroke="%s"/><path d="%s" stroke="%s" stroke-width="1.6" fill="none"/></svg>`,
-		colour, muted, path, ink))
+	sign := ""
+	if path != "" {
+		sign = fmt.Sprintf(`<path d="%s" stroke="%s" stroke-width="1.6" fill="none"/>`, path, ink)
+	}
+	return template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="0 0 20 20" aria-hidden="true"><rect x="0.5" y="0.5" width="19" height="19" fill="%s" stroke="%s"/>%s</svg>`, colour, muted, sign))
 }
 
 // oneIn is a chance, given as its decimal logarithm, as odds of one significant
