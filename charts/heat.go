@@ -119,3 +119,33 @@ func (v Varied) span() (low, high float64, ok bool) {
 	}
 	return low, high, !math.IsInf(low, 1)
 }
+
+// contourLevels are the chances, as decimal logarithms, at which lines are drawn:
+// powers of ten, fewer where there would be many, and 2 and 5 times them where
+// there would be next to none.
+func contourLevels(low, high float64) []float64 {
+	const most = 8
+	within := func(x float64) bool { return x > low && x < high }
+	if high-low < 1.5 {
+		var all []float64
+		for e := math.Floor(low); e <= high; e++ {
+			for _, d := range []float64{1, 2, 5} {
+				if x := tidy(e + math.Log10(d)); within(x) {
+					all = append(all, x)
+				}
+			}
+		}
+		return all
+	}
+	for step := 1.0; ; step++ {
+		var all []float64
+		for e := 0.0; e > low; e -= step {
+			if within(e) {
+				all = append(all, e)
+			}
+		}
+		if len(all) <= most {
+			return all
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/charts/contour"
 	"arrayodds/charts/figure"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -71,7 +72,7 @@ func (v Varied) heatChart(place int, scale heatScale, levels []float64) chart {
 	series := []echarts.SingleSeries{drawn("loss", "cell", ink, []int{0, 1}, []int{2, 3}, cells...)}
 	if v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
 		for _, l := range levels {
-			series = append(series, contourSeries(oneIn(l), contour(xs, ys, func(i, j int) float64 {
+			series = append(series, contourSeries(oneIn(l), contour.Lines(xs, ys, func(i, j int) float64 {
 				p := curve.Points[j*len(xs)+i]
 				if p.Absent != "" || !drawable(p.Loss) {
 					return math.NaN()

@@ -1,39 +1,11 @@
-package charts
+// Package contour finds the lines along which a field given at the points of a grid
+// has a level.
+package contour
 
 import (
 	"math"
 	"slices"
 )
-
-// contourLevels are the chances, as decimal logarithms, at which lines are drawn:
-// powers of ten, fewer where there would be many, and 2 and 5 times them where
-// there would be next to none.
-func contourLevels(low, high float64) []float64 {
-	const most = 8
-	within := func(x float64) bool { return x > low && x < high }
-	if high-low < 1.5 {
-		var all []float64
-		for e := math.Floor(low); e <= high; e++ {
-			for _, d := range []float64{1, 2, 5} {
-				if x := tidy(e + math.Log10(d)); within(x) {
-					all = append(all, x)
-				}
-			}
-		}
-		return all
-	}
-	for step := 1.0; ; step++ {
-		var all []float64
-		for e := 0.0; e > low; e -= step {
-			if within(e) {
-				all = append(all, e)
-			}
-		}
-		if len(all) <= most {
-			return all
-		}
-	}
-}
 
 // side is one side of a cell of the grid: that from point (i, j) to the right, or
 // up from it.
@@ -42,11 +14,11 @@ type side struct {
 	up   bool
 }
 
-// contour finds the lines along which z, which is given at grid points and is NaN
+// Lines finds the lines along which z, which is given at grid points and is NaN
 // where there is nothing, has a level: marching squares, with straight lines within
 // the sides, joined to as long lines as there are. Cells with a corner without
-// a value have none.
-func contour(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]float64 {
+// a value have none. xs and ys ascend, and z is asked for z(i, j) at xs[i] and ys[j].
+func Lines(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]float64 {
 	next := map[side][]side{}
 	var order []side // in which they are met, so that the same map gives the same lines
 	link := func(a, b side) {
@@ -131,3 +103,6 @@ func contour(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]f
 	}
 	return lines
 }
+
+// tidy cuts what floating point adds, so that what is drawn from keeps.
+func tidy(x float64) float64 { return math.Round(x*1e6) / 1e6 }
