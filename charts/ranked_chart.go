@@ -2,13 +2,12 @@ package charts
 
 import (
 	"fmt"
-	"math"
+	"slices"
 	"strings"
 
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // mostSwings bounds the inputs that a drawing shows.
@@ -41,9 +40,7 @@ func (r Ranked) swingChart(place int) chart {
 		series = append(series, upright(decades(c.Likely.Value), 0))
 	}
 	var names, alt []string
-	guessed := false
 	for row, in := range inputs {
-		guessed = guessed || !in.Given
 		names = append(names, in.rowName())
 		series = append(series, joined(in.AtLow, in.AtHigh, axis, row))
 		for _, end := range []struct {
@@ -52,19 +49,15 @@ func (r Ranked) swingChart(place int) chart {
 			text   string
 			hollow bool
 		}{{in.AtLow, lowColour, in.Low, true}, {in.AtHigh, highColour, in.High, false}} {
-			tip := []string{m.numbered(), short(in.Path) + " " + oneLine(end.text), figure.Odds(end.e) + " within " + years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
-			series = append(series, acrossRow(short(in.Path), "path://"+shapes[0], palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
+			tip := []string{m.numbered(), in.name() + " " + oneLine(end.text), figure.Odds(end.e) + " within " + years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
+			series = append(series, acrossRow(in.name(), "path://"+shapes[0], palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
 		}
-		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", short(in.Path), figure.Odds(in.AtLow), oneLine(in.Low), figure.Odds(in.AtHigh), oneLine(in.High)))
+		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", in.name(), figure.Odds(in.AtLow), oneLine(in.Low), figure.Odds(in.AtHigh), oneLine(in.High)))
 	}
-	out.Height = 52*len(names) + 90
-	out.Print = max(30*len(names)+90, min(out.Height*5/6, 780))
+	out.Height, out.Print = rankedHeights(len(names))
 	out.Options = options(axis.horizontal("chance of a loss within "+years(r.years())), rowAxis(names), rowGrid(), series...)
-	out.Key = []keyEntry{{drawing("path://"+shapes[0], palette[lowColour], true), "with the input at its low"}, {drawing("path://"+shapes[0], palette[highColour], false), "with the input at its high"}}
-	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + figure.Odds(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
-	if guessed {
-		out.Read += " A star marks a default range, which is a guess."
-	}
+	out.Key = rankedKey(inputs, "with the input at its low", "with the input at its high")
+	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + oddsText(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
 	out.Alt = "Chance of losing footage at the low and the high of each input. " + strings.Join(alt, "; ") + "."
 	if n := len(c.Inputs) - len(inputs); n > 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", count(n, "input", "inputs")))
@@ -72,18 +65,47 @@ func (r Ranked) swingChart(place int) chart {
 	return out
 }
 
-// rowName is the input with its range, as a row has room for.
+// rankedHeights are those of so many rows, on a page and on paper.
+func rankedHeights(rows int) (height, print int) {
+	height = 62*rows + 90 // four lines of name on a phone
+	return height, max(30*rows+90, min(height*5/6, 780))
+}
+
+// rankedKey explains the two points of a row, and the star of its name.
+func rankedKey(inputs []RankedInput, hollow, filled string) []keyEntry {
+	key := []keyEntry{{drawing("path://"+shapes[0], palette[lowColour], true), hollow}, {drawing("path://"+shapes[0], palette[highColour], false), filled}}
+	if slices.ContainsFunc(inputs, func(in RankedInput) bool { return !in.Given }) {
+		key = append(key, keyEntry{"<b>*</b>", "default range, a guess"})
+	}
+	return key
+}
+
+// name is the path, as words have room for.
+func (in RankedInput) name() string { return pathEnd(in.Path, 80) }
+
+// rowName is the input over its range, as a row has room for.
 func (in RankedInput) rowName() string {
 	const pathRoom, endRoom = 34, 12
-	star := ""
+	name := pathEnd(in.Path, pathRoom)
 	if !in.Given {
-		star = " *"
+		name += "\u00a0*"
 	}
-	path := []rune(oneLine(in.Path))
-	if len(path) > pathRoom { // its end says more than its beginning
-		path = append([]rune("…"), path[len(path)-pathRoom+1:]...)
+	end := func(text string) string { return strings.ReplaceAll(cutTo(text, endRoom), " ", "\u00a0") }
+	return fmt.Sprintf("%s\n(%s … %s)", name, end(in.Low), end(in.High))
+}
+
+// pathEnd cuts a path to so many letters, from its beginning, which says less than
+// its end, and to whole keys where that leaves the better part.
+func pathEnd(path string, room int) string {
+	all := []rune(oneLine(path))
+	if len(all) <= room {
+		return string(all)
 	}
-	return fmt.Sprintf("%s%s (%s … %s)", string(path), star, cutTo(in.Low, endRoom), cutTo(in.High, endRoom))
+	end := all[len(all)-room+1:]
+	if dot := slices.Index(end, '.'); dot >= 0 && dot < room/2 {
+		end = end[dot+1:]
+	}
+	return "…" + string(end)
 }
 
 // joined is the line between the two points of a row.
@@ -96,53 +118,3 @@ func joined(a, b sim.Estimate, axis logAxis, row int) echarts.SingleSeries {
 	}
 	return drawn("range", "joined", muted, []int{0, 1}, []int{2}, point{Value: []any{at(a), at(b), row, 0}})
 }
-
-// sharesChart shows the shares of variance of a choice; false where there are none.
-func (r Ranked) sharesChart(place int) (chart, bool) {
-	c := r.Choices[place]
-	m := markOf(place, c.Choice.Label)
-	var names, alt []string
-	var series []echarts.SingleSeries
-	for _, in := range c.Inputs {
-		if in.First == nil || in.Total == nil || len(names) == mostSwings {
-			continue
-		}
-		row := len(names)
-		names = append(names, in.rowName())
-		for _, share := range []struct {
-			e      sim.Estimate
-			colour int
-			what   string
-			hollow bool
-			down   int
-		}{{*in.First, lowColour, "by itself", true, -7}, {*in.Total, highColour, "with all that it does together with others", false, 7}} {
-			tip := []string{m.numbered(), short(in.Path), fmt.Sprintf("%s of the variance %s", shareWords(share.e), share.what), fmt.Sprintf("95 %% interval: %s to %s", percent(share.e.Low), percent(share.e.High))}
-			at := 100 * clamped(share.e.Value)
-			series = append(series, drawn("share", "across", palette[share.colour], []int{0, 1}, []int{2},
-				point{Value: []any{tidy(100 * clamped(share.e.Low)), tidy(100 * clamped(share.e.High)), row, share.down, 0}, Tip: tip}))
-			dot := points("share", "path://"+shapes[0], palette[share.colour], share.hollow, point{Value: []any{tidy(at), row}, Tip: tip, Offset: []int{0, share.down}})
-			dot.SymbolSize = 10
-			series = append(series, dot)
-		}
-		alt = append(alt, fmt.Sprintf("%s: %s by itself, %s in all", short(in.Path), shareWords(*in.First), shareWords(*in.Total)))
-	}
-	if len(names) == 0 {
-		return chart{}, false
-	}
-	x := opts.XAxis{Type: "value", Name: "share of the variance, %", NameLocation: "middle", NameGap: 34, Min: 0, Max: 100,
-		AxisLabel: tickLabels("plain"), SplitLine: gridLines(), AxisLine: axisLine()}
-	out := chart{ID: fmt.Sprintf("shares-%d", m.Number), Title: m.numbered() + ": how much of the spread comes of each input", Rows: true, Height: 46*len(names) + 90}
-	out.Print = max(28*len(names)+90, min(out.Height*5/6, 780))
-	out.Options = options(x, rowAxis(names), rowGrid(), series...)
-	out.Key = []keyEntry{{drawing("path://"+shapes[0], palette[lowColour], true), "by itself (first share)"}, {drawing("path://"+shapes[0], palette[highColour], false), "with all that it does together with others (total share)"}}
-	out.Read = "All inputs move at once; a point is the share of the variance of the logarithm of the loss chance that comes of an input, the line through it its 95 % interval."
-	out.Alt = "Shares of variance. " + strings.Join(alt, "; ") + "."
-	return out, true
-}
-
-func clamped(x float64) float64 { return math.Min(math.Max(x, 0), 1) }
-
-// percent is a share in whole per cent.
-func percent(x float64) string { return figure.Whole(math.Round(100*clamped(x))) + " %" }
-
-func shareWords(e sim.Estimate) string { return percent(e.Value) }

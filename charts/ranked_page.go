@@ -4,12 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 )
 
 // rankedPage is what the template is given.
@@ -50,7 +47,7 @@ func (r Ranked) write(w io.Writer, script []byte) error {
 		foot: footOf(cautionsOn(r.Site, choices,
 			"Each input is moved by itself, the others as likely. In life inputs move together: a site that answers late may scrub late too.",
 			"A range that is too narrow makes an input look unimportant."), r.Assumptions)}
-	if r.Thorough {
+	if slices.ContainsFunc(r.Choices, func(c RankedChoice) bool { return c.shared() != nil }) {
 		p.Shares = "The first share of an input is what would go from the variance of the logarithm of the loss chance if that input were known; the total holds what it does together with others as well. Where the first shares come to less than 100 %, inputs act together."
 	}
 	return writePageTo(w, rankedTemplate, p)
@@ -85,75 +82,4 @@ func (r Ranked) charts() []chart {
 		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The %d safest choices are drawn; the tables have all.", mostRanked))
 	}
 	return all
-}
-
-func (r Ranked) lead() string {
-	inputs, given := map[string]bool{}, map[string]bool{}
-	for _, c := range r.Choices {
-		for _, in := range c.Inputs {
-			inputs[in.Path] = true
-			if in.Given {
-				given[in.Path] = true
-			}
-		}
-	}
-	text := fmt.Sprintf("%s that bear on the risk, each moved from its low to its high: the wider the swing, the more it is worth finding the figure out.", capital(count(len(inputs), "input", "inputs")))
-	switch {
-	case len(given) == 0:
-		text += " None has a range in the site file; the ranges taken are guesses."
-	case len(given) < len(inputs):
-		text += fmt.Sprintf(" The site file gives the range of %d; those of the others are guesses.", len(given))
-	}
-	return text
-}
-
-// points says of each choice what to find out first; once, where it is the same
-// for all.
-func (r Ranked) points() []string {
-	var out []string
-	guessed, same := false, len(r.Choices) > 1
-	for _, c := range r.Choices {
-		same = same && len(c.Inputs) > 0 && c.Inputs[0].Path == r.Choices[0].Inputs[0].Path
-	}
-	if same {
-		out = append(out, fmt.Sprintf("For every choice, find out %s first.", short(r.Choices[0].Inputs[0].Path)))
-	}
-	for i, c := range r.Choices {
-		m := markOf(i, c.Choice.Label)
-		if len(c.Inputs) == 0 {
-			out = append(out, fmt.Sprintf("%s: no input bears on it.", m.brief()))
-			continue
-		}
-		in := c.Inputs[0]
-		guessed = guessed || !in.Given
-		first := "find out " + short(in.Path) + " first. From "
-		if same {
-			first = "from "
-		}
-		out = append(out, fmt.Sprintf("%s: %s%s to %s the chance of a loss goes from %s to %s%s.", m.brief(), first, oneLine(in.Low), oneLine(in.High),
-			figure.Odds(in.AtLow), figure.Odds(in.AtHigh), swingWords(in.Swing)))
-		if c.Spread.Value > 0 {
-			out = append(out, fmt.Sprintf("%s: with all inputs moving at once, nine in ten loss chances lie between %s and %s, half of them below %s.", m.brief(),
-				roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value)))
-		}
-		if c.Noise > 0.01 {
-			out = append(out, fmt.Sprintf("%s: about %s %% of that variance is the simulation's own noise.", m.brief(), figure.Exact(math.Round(100*c.Noise))))
-		}
-	}
-	if guessed {
-		out = append(out, "Where the range that leads is a default, the first thing is to give a real one in the site file, as { low = ..., likely = ..., high = ... }.")
-	}
-	return out
-}
-
-// roughOdds is a quantile of a sample in odds, to two digits or so.
-func roughOdds(p float64) string {
-	return figure.Odds(sim.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)})
-}
-
-func swingWords(e sim.Estimate) string {
-	if math.IsInf(e.Value, 0) || math.IsInf(e.High, 0) {
-		return ""
-	}
-	return ", " + ratioText(e) + " times"
 }

@@ -1,10 +1,6 @@
 package charts
 
-import (
-	"math"
-
-	"arrayodds/sim"
-)
+import "arrayodds/sim"
 
 // tables has one of each choice, a row an input.
 func (r Ranked) tables() []table {
@@ -15,9 +11,10 @@ func (r Ranked) tables() []table {
 		}
 		t := table{Title: markOf(i, c.Choice.Label).numbered(), Of: "Input", Heads: []head{
 			{"Range", "likely value below"}, {"A loss in " + years(r.years()), "odds, at the low"}, {"A loss in " + years(r.years()), "odds, at the high"}, {"Swing", "times"}}}
-		shares := false
-		for _, in := range c.Inputs {
-			shares = shares || in.First != nil
+		t.Intro = "With every input at its likely value the chance of a loss is " + oddsText(c.Likely) + "."
+		shares := c.shared() != nil
+		if words := c.noiseWords(); shares && words != "" {
+			t.Intro += " " + words
 		}
 		if shares {
 			t.Heads = append(t.Heads, head{"First share", "of the variance"}, head{"Total share", "of the variance"})
@@ -31,7 +28,8 @@ func (r Ranked) tables() []table {
 			if shares {
 				cells = append(cells, shareCell(in.First), shareCell(in.Total))
 			}
-			t.Rows = append(t.Rows, row{Mark: markOf(k, in.Path), Cells: cells})
+			// A rank, without the shape by which choices are known.
+			t.Rows = append(t.Rows, row{Mark: mark{Number: k + 1, Label: oneLine(in.Path), Shape: "path://"}, Cells: cells})
 		}
 		all = append(all, t)
 	}
@@ -39,7 +37,7 @@ func (r Ranked) tables() []table {
 }
 
 func swingCell(e sim.Estimate) cell {
-	if math.IsInf(e.Value, 0) || math.IsInf(e.High, 0) {
+	if boundless(e) {
 		return cell{Main: "not known", Sub: "no loss at one end"}
 	}
 	return ratioCell(e)

@@ -65,37 +65,94 @@ func renderRanked(t *testing.T, r Ranked, script string) string {
 }
 
 func TestRankedOptions(t *testing.T) {
-	all := rankedSample(1, true).charts()
+	r := rankedSample(1, true)
+	r.Choices[0].Inputs = r.Choices[0].Inputs[:9]
+	all := r.charts()
 	checkGoldenOptions(t, "ranked-swing.json", all[0])
 	checkGoldenOptions(t, "ranked-shares.json", all[1])
+}
+
+var plainSpaces = strings.NewReplacer("&#39;", "'", "\u00a0", " ", "\u202f", " ")
+
+func TestPathEnd(t *testing.T) {
+	for _, c := range []struct {
+		path string
+		room int
+		want string
+	}{
+		{"care.response", 34, "care.response"},
+		{"choices.8 x 12 TB, double parity and a hot spare.care.response.lognormal.median", 34, "…care.response.lognormal.median"},
+		{"choices.a label without any key behind it", 20, "…t any key behind it"},
+		{"drives.0.life", 8, "…0.life"},
+	} {
+		if got := pathEnd(c.path, c.room); got != c.want {
+			t.Errorf("pathEnd(%q, %d) = %q, want %q", c.path, c.room, got, c.want)
+		}
+		if got := []rune(pathEnd(c.path, c.room)); len(got) > c.room {
+			t.Errorf("%q is longer than %d", string(got), c.room)
+		}
+	}
+}
+
+// The row with the largest total is on top, whatever its swing.
+func TestSharesAreInOrder(t *testing.T) {
+	r := rankedSample(1, true)
+	*r.Choices[0].Inputs[9].Total = around(0.8, 0.1)
+	c, ok := r.sharesChart(0)
+	if !ok || !strings.Contains(c.Alt, "Shares of variance. care.input_9: ") {
+		t.Errorf("%v, %q", ok, c.Alt)
+	}
 }
 
 func TestWhatARankedPageSays(t *testing.T) {
 	none := rankedSample(2, false)
 	none.Choices[1].Inputs = nil
+	nothing := rankedSample(1, false)
+	nothing.Choices[0].Inputs = nil
+	close := rankedSample(3, false)
+	close.Choices[0].Inputs[1].Swing.High = 400
+	close.Choices[1].Inputs = close.Choices[1].Inputs[2:]
+	close.Choices[2].Inputs = close.Choices[2].Inputs[1:2]
+	close.Choices[2].Inputs[0].Swing = sim.Estimate{Value: 1.02, Low: 0.98, High: 1.06}
+	weak := rankedSample(1, true)
+	for i := range weak.Choices[0].Inputs[:14] {
+		in := &weak.Choices[0].Inputs[i]
+		*in.First, *in.Total = around(0.05, 0.1), around(0.02*float64(1+i), 0.1)
+	}
 	for _, c := range []struct {
 		name string
 		page Ranked
 		want []string
 	}{
 		{"thorough", rankedSample(3, true), []string{
-			"16 inputs that bear on the risk", "The site file gives the range of 6; those of the others are guesses.",
-			"For every choice, find out choices.8 x 12 TB, double parity and a hot spare.care.",
-			"with all inputs moving at once, nine in ten loss chances lie between", "about 2 % of that variance is the simulation's own noise",
-			"inputs act together", "Not drawn, as they move the chance less: 4 inputs.", "A star marks a default range",
+			"16 inputs bear on the risk", "The site file gives the range of 6; those of the others are guesses.",
+			"Find out first: choices.8 x 12 TB, double parity and a hot spare.care.response.lognormal.median. It moves every choice the most.",
+			"from 12 h to lognormal: half within 36 h, nine in ten within 96 h, the chance of a loss goes from 1 in 67 to 90 in 100: a factor of 401 (392.9 to 409.1).",
+			"With all inputs moving at once, nine in ten chances of a loss within 5 years lie between 1 in 67 and 90 in 100, half of them below 30 in 100.",
+			"About 2 % of the variance is the simulation’s own noise.",
+			"inputs act together", "Not drawn, as they move the chance less: 4 inputs.", "Not drawn, as their totals are smaller: 2 inputs.", "default range, a guess",
+			"With every input at its likely value the chance of a loss is 30.0 in 100 (",
 			"default range: half to twice, a guess", "no loss at one end", "A note on how it was done.",
 			"RAID is no backup", "local law on retention and privacy", "A range that is too narrow makes an input look unimportant",
 			"First share", "50 %", "44 % to 55 %",
 		}},
-		{"nine", rankedSample(9, false), []string{"The 8 safest choices are drawn; the tables have all.", "{ low = ..., likely = ..., high = ... }"}},
-		{"nothing bears on one", none, []string{"no input bears on it", "No input bears on this choice."}},
+		{"nine", rankedSample(9, false), []string{"The 8 safest choices are drawn; the tables have all.", "The range of choices.8 x 12 TB, double parity and a hot spare.care.response.lognormal.median is only a default, a guess: the first thing is to give a real one in the site file, as { low = ..., likely = ..., high = ... }."}},
+		{"nothing bears on one", none, []string{"no input bears on it; the chance of a loss is 1 in 67 (", "No input bears on this choice."}},
+		{"nothing bears", nothing, []string{"No input that could be uncertain bears on the risk."}},
+		{"not beyond doubt", close, []string{
+			"1 · 9 x 8 TB, no redundancy: find out first choices.8 x", "Not beyond doubt: care.input_1 and care.input_2 may matter as much.",
+			"2 · 6 x 8 TB, striped: find out first care.input_2. From 12 h to 96 h, the chance of a loss goes from none to 13.5 in 100.",
+			"Not beyond doubt: the interval holds a swing of nothing.",
+			"The ranges of care.input_2 and care.input_1 are only defaults",
+		}},
+		{"little by itself", weak, []string{"The first shares come to about 70 % together; what they lack of 100 % is inputs acting together, and noise."}},
 	} {
 		if c.name == "nine" {
 			for i := range c.page.Choices {
 				c.page.Choices[i].Inputs[0].Given = false
 			}
 		}
-		text := strings.ReplaceAll(renderRanked(t, c.page, standIn), "&#39;", "'")
+		text := plainSpaces.Replace(renderRanked(t, c.page, standIn))
 		for _, want := range c.want {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: the page does not say %q", c.name, want)
@@ -109,7 +166,7 @@ func TestWhatARankedPageSays(t *testing.T) {
 		if found := loads.FindString(text); found != "" {
 			t.Errorf("%s: the page loads something: %s", c.name, found)
 		}
-		if text != strings.ReplaceAll(renderRanked(t, c.page, standIn), "&#39;", "'") {
+		if text != plainSpaces.Replace(renderRanked(t, c.page, standIn)) {
 			t.Errorf("%s: two pages differ", c.name)
 		}
 		if bare := renderRanked(t, c.page, ""); !strings.Contains(bare, "The charts are missing.") || strings.Contains(bare, `class="drawing"`) {

@@ -99,6 +99,9 @@
       var x = o.xAxis[0], plot = width - Number(grid.left) - Number(grid.right);
       x.nameTruncate = { maxWidth: plot };
       o.yAxis[0].nameTruncate = { maxWidth: width - 24 };
+      // Rows named in two lines: underlines and the tops of letters keep apart.
+      var y = o.yAxis[0];
+      if (y.data && y.data.some(function (name) { return name.indexOf('\n') > 0; })) y.axisLabel = Object.assign({}, y.axisLabel, { lineHeight: 15 });
       if (x.given && x.axisLabel.overflow) x.axisLabel = Object.assign({}, x.axisLabel, { width: Math.floor(plot / x.given) - 6 });
     }
   };

@@ -1,0 +1,119 @@
+package charts
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// shared is the inputs of which shares are known, the largest total first.
+func (c RankedChoice) shared() []RankedInput {
+	var out []RankedInput
+	for _, in := range c.Inputs {
+		if in.First != nil && in.Total != nil {
+			out = append(out, in)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b RankedInput) int { return cmp.Compare(b.Total.Value, a.Total.Value) })
+	return out
+}
+
+// sharesChart shows the shares of variance of a choice; false where there are none.
+func (r Ranked) sharesChart(place int) (chart, bool) {
+	c := r.Choices[place]
+	all := c.shared()
+	if len(all) == 0 {
+		return chart{}, false
+	}
+	inputs := all[:min(mostSwings, len(all))]
+	m := markOf(place, c.Choice.Label)
+	var names, alt []string
+	var series []echarts.SingleSeries
+	for row, in := range inputs {
+		names = append(names, in.rowName())
+		series = append(series, shareInRow(m, in, *in.First, "by itself", lowColour, true, row, -7)...)
+		series = append(series, shareInRow(m, in, *in.Total, "with all that it does together with others", highColour, false, row, 7)...)
+		alt = append(alt, fmt.Sprintf("%s: %s by itself, %s in all", in.name(), percent(in.First.Value), percent(in.Total.Value)))
+	}
+	x := opts.XAxis{Type: "value", Name: "share of the variance, %", NameLocation: "middle", NameGap: 34, Min: 0, Max: 100,
+		AxisLabel: tickLabels("plain"), SplitLine: gridLines(), AxisLine: axisLine()}
+	grid := rowGrid()
+	grid.Bottom = "58" // ticks of one line
+	out := chart{ID: fmt.Sprintf("shares-%d", m.Number), Title: m.numbered() + ": how much of the spread comes of each input", Rows: true}
+	out.Height, out.Print = rankedHeights(len(names))
+	out.Options = options(x, rowAxis(names), grid, series...)
+	out.Key = rankedKey(inputs, "by itself (first share)", "with all that it does together with others (total share)")
+	out.Read = "All inputs move at once; a point is the share of the variance of the logarithm of the loss chance that comes of an input, the line through it its 95 % interval. The largest total is on top."
+	out.Alt = "Shares of variance. " + strings.Join(alt, "; ") + "."
+	for _, note := range []string{c.spreadWords(r.years()), c.noiseWords(), together(all)} {
+		if note != "" {
+			out.Notes = append(out.Notes, note)
+		}
+	}
+	if n := len(all) - len(inputs); n > 0 {
+		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as their totals are smaller: %s. The table has them.", count(n, "input", "inputs")))
+	}
+	return out, true
+}
+
+// shareInRow is a share with its whisker, in per cent, so many pixels down its row.
+func shareInRow(m mark, in RankedInput, e sim.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
+	tip := []string{m.numbered(), in.name(), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
+		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
+	at := func(share float64) float64 { return tidy(100 * clamped(share)) }
+	dot := points("share", "path://"+shapes[0], palette[colour], hollow, point{Value: []any{at(e.Value), row}, Tip: tip, Offset: []int{0, down}})
+	dot.SymbolSize = 10
+	return []echarts.SingleSeries{
+		drawn("share", "across", palette[colour], []int{0, 1}, []int{2}, point{Value: []any{at(e.Low), at(e.High), row, down, 0}, Tip: tip}),
+		dot,
+	}
+}
+
+// spreadWords says how far loss chances lie apart with all inputs moving; empty
+// where that was not worked out.
+func (c RankedChoice) spreadWords(within float64) string {
+	if !(c.Spread.Value > 0) {
+		return ""
+	}
+	return fmt.Sprintf("With all inputs moving at once, nine in ten chances of a loss within %s lie between %s and %s, half of them below %s.",
+		years(within), roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value))
+}
+
+// noiseWords tells the simulation's own share of the variance where it counts.
+func (c RankedChoice) noiseWords() string {
+	if !(c.Noise > 0.01) {
+		return ""
+	}
+	return fmt.Sprintf("About %s of the variance is the simulation’s own noise.", percent(c.Noise))
+}
+
+// together says what the first shares lack of the whole; empty where they lack next
+// to nothing.
+func together(inputs []RankedInput) string {
+	sum := 0.0
+	for _, in := range inputs {
+		sum += in.First.Value
+	}
+	if !(sum < 0.95) {
+		return ""
+	}
+	return fmt.Sprintf("The first shares come to about %s together; what they lack of 100\u00a0%% is inputs acting together, and noise.", percent(sum))
+}
+
+// roughOdds is a quantile of a sample in odds, to two digits or so.
+func roughOdds(p float64) string {
+	return firm(figure.Odds(sim.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
+}
+
+// clamped is a share within 0 and 1, which sampling may leave by a little.
+func clamped(x float64) float64 { return math.Min(math.Max(x, 0), 1) }
+
+// percent is a share in whole per cent.
+func percent(x float64) string { return figure.Whole(math.Round(100*clamped(x))) + "\u00a0%" }
