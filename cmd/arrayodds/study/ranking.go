@@ -69,6 +69,9 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranked, error)
 	}
 	if thorough {
 		out.Notes = append(out.Notes, lawsNote)
+		if slices.ContainsFunc(inputs, func(in site.Input) bool { return !in.Axis.Numeric }) {
+			out.Notes = append(out.Notes, wordsNote)
+		}
 	}
 	return out, nil
 }

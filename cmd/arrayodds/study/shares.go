@@ -25,7 +25,10 @@ const (
 )
 
 // lawsNote says how the inputs are taken to vary.
-const lawsNote = "For the shares all inputs move at once, independently of each other, each by a triangular law between its low and its high with the peak at its likely value, on a scale of ratios where all three are above 0; of what is no number the likely is taken half of the time and each end a quarter."
+const lawsNote = "For the shares all inputs move at once, independently of each other, each by a triangular law between its low and its high with the peak at its likely value, on a scale of ratios where all three are above 0."
+
+// wordsNote goes with it where some input is no number.
+const wordsNote = "Of what is no number the likely is taken half of the time and each end a quarter."
 
 // shares works out how much of the variance of the logarithm of a choice's loss
 // chance comes of each input, and fills it in. note says why it could not.
