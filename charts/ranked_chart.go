@@ -85,12 +85,16 @@ func (in RankedInput) name() string { return pathEnd(in.Path, 80) }
 
 // rowName is the input over its range, as a row has room for.
 func (in RankedInput) rowName() string {
-	const pathRoom, endRoom = 34, 12
+	const pathRoom, endRoom = 30, 11
+	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
+	end := func(text string) string { return whole(cutTo(text, endRoom)) }
 	name := pathEnd(in.Path, pathRoom)
+	if len(name) > pathRoom*3/4 {
+		name = whole(name) // broken where a line is full, which takes the fewest lines
+	}
 	if !in.Given {
 		name += "\u00a0*"
 	}
-	end := func(text string) string { return strings.ReplaceAll(cutTo(text, endRoom), " ", "\u00a0") }
 	return fmt.Sprintf("%s\n(%s … %s)", name, end(in.Low), end(in.High))
 }
 
