@@ -19,7 +19,13 @@ func (v Varied) shown() []int {
 	for i := range v.Curves {
 		order = append(order, i)
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(v.Curves[a].Own.Value, v.Curves[b].Own.Value) })
+	own := func(i int) float64 {
+		if e := v.Curves[i].Own; known(e) {
+			return e.Value
+		}
+		return math.Inf(1) // not known to be safe
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(own(a), own(b)) })
 	order = order[:min(mostHeats, len(order))]
 	slices.Sort(order)
 	return order
@@ -74,7 +80,7 @@ func (v Varied) cornersTable() table {
 			case p.Absent != "":
 				r.Cells = append(r.Cells, cell{Main: "none", Sub: oneLine(p.Absent)})
 			default:
-				r.Cells = append(r.Cells, chance(p.Loss))
+				r.Cells = append(r.Cells, fallingShort(chance(p.Loss), p))
 			}
 		}
 		t.Rows = append(t.Rows, r)
@@ -97,7 +103,26 @@ func cutTo(text string, letters int) string {
 // pairsTable is every pair.
 func (v Varied) pairsTable() table {
 	return v.listTable("Every pair of values", "A loss in "+years(v.years()), "odds and 95 % interval",
-		"", func(p VariedPoint) string { return oddsText(p.Loss) })
+		"", func(p VariedPoint) string {
+			if !p.Meets {
+				return oddsText(p.Loss) + ", " + fallsShort
+			}
+			return oddsText(p.Loss)
+		})
+}
+
+const fallsShort = "does not hold the footage"
+
+// fallingShort adds to a cell that its choice does not hold the footage.
+func fallingShort(c cell, p VariedPoint) cell {
+	switch {
+	case p.Meets:
+	case c.Sub == "":
+		c.Sub = fallsShort
+	default:
+		c.Sub += "; " + fallsShort
+	}
+	return c
 }
 
 // vague says that a chance is known worse than its colour looks.

@@ -33,7 +33,9 @@ func (v Varied) heatCharts() []chart {
 	if len(v.Curves) > len(all) {
 		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have all.", len(all)))
 	}
-	all[0].Notes = append(all[0].Notes, v.leftOut(v.lossQuantity())...)
+	q := v.lossQuantity()
+	q.sign = "A dash in a white cell"
+	all[0].Notes = append(all[0].Notes, v.leftOut(q)...)
 	all[0].Notes = append(all[0].Notes, v.warningNotes()...)
 	return all
 }
@@ -91,7 +93,7 @@ func (v Varied) heatChart(place int, scale heatScale, levels []float64) chart {
 	c := chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.numbered(), years(v.years())),
 		Height: 420, Print: 330, Key: scale.key(signs, isX && isY)}
 	c.Options = options(across.horizontal(left[0], left[len(left)-1]), up.vertical(bottom[0], bottom[len(bottom)-1]),
-		opts.Grid{Left: "84", Right: "20", Top: "36", Bottom: "54"}, series...)
+		opts.Grid{Left: up.room(), Right: "20", Top: "36", Bottom: "54"}, series...)
 	c.Read = "The darker, the likelier a loss; one scale of colours serves all maps."
 	if len(series) > 1 && len(levels) > 0 && v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
 		c.Read += " Along a line the chance is the same."

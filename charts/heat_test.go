@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -53,6 +54,15 @@ func TestHeatColoursDarken(t *testing.T) {
 		if got := oneIn(e); got != want {
 			t.Errorf("10^%g is %q, want %q", e, got, want)
 		}
+	}
+}
+
+// The safest choices get a map; one whose own chance is not known is not among them.
+func TestWhichMapsAreShown(t *testing.T) {
+	v := heatSample(9)
+	v.Curves[2].Own = unknownFigure
+	if got, want := fmt.Sprint(v.shown()), "[0 1 3 4 5 6 7 8]"; got != want {
+		t.Errorf("maps of %s, want %s", got, want)
 	}
 }
 

@@ -228,7 +228,7 @@ func (v Varied) drawRows(c *chart, q quantity) {
 // inRow is a point with its whisker, numbered.
 func (v Varied) inRow(q quantity, m mark, e sim.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
 	tip := append([]string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
-	shape, at, high := m.Shape, scale.lowEnd(), scale.lowEnd()
+	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
 	var series []echarts.SingleSeries
 	if e.Value > 0 {
 		w := spanOf(e)
@@ -242,11 +242,11 @@ func (v Varied) inRow(q quantity, m mark, e sim.Estimate, meets bool, row, offse
 	}
 	p := point{Value: []any{at, row}, Tip: tip, Offset: []int{0, offset}}
 	if e.Value == 0 {
-		p.Offset[0] = 9 // clear of the name of its row
+		p.Offset[0], beside = 9, 18 // clear of the name of its row
 	}
 	dot := points(m.numbered(), shape, m.Colour, !meets, p)
 	dot.SymbolSize = 11
-	return append(series, dot, drawn(m.numbered(), "numbered", m.Colour, []int{0}, []int{1}, point{Value: []any{high, row, m.Number, offset}}))
+	return append(series, dot, drawn(m.numbered(), "numbered", m.Colour, []int{0}, []int{1}, point{Value: []any{high, row, m.Number, offset, beside}}))
 }
 
 // rowAxis is an axis of rows, the first on top.

@@ -41,7 +41,7 @@ func (v Varied) leftOut(q quantity) []string {
 			notes = append(notes, fmt.Sprintf("No figures for %s at %s: %s.", m.numbered(), some(absent[why]), why))
 		}
 		if none != nil {
-			notes = append(notes, fmt.Sprintf("A pointer at the low end of the scale, as %s: %s at %s.", q.none, m.numbered(), some(none)))
+			notes = append(notes, fmt.Sprintf("%s, as %s: %s at %s.", q.shown(), q.none, m.numbered(), some(none)))
 		}
 		if unknown != nil {
 			notes = append(notes, fmt.Sprintf("Not drawn, as there is nothing to divide by: %s at %s.", m.numbered(), some(unknown)))

@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -19,7 +20,11 @@ type quantity struct {
 	skip            int                       // place of a choice that has none; -1: every one has
 	times           bool                      // on a scale of times, not of odds
 	none            string                    // said of points of value 0
+	sign            string                    // how those are drawn, where not by a pointer
 }
+
+// shown says how a point of value 0 is drawn.
+func (q quantity) shown() string { return cmp.Or(q.sign, "A pointer at the low end of the scale") }
 
 // known says whether an estimate is a figure at all.
 func known(e sim.Estimate) bool {

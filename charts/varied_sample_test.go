@@ -99,6 +99,14 @@ func heatSample(choices int) Varied {
 	return v
 }
 
+// wordsHeatSample has words for both inputs.
+func wordsHeatSample() Varied {
+	v := heatSample(2)
+	v.Inputs[0] = VariedInput{Path: "choices.*.drive", Texts: []string{"8 TB", "10 TB", "12 TB", "16 TB", "18 TB", "20 TB"}, Own: math.NaN(), OwnText: "12 TB"}
+	v.Inputs[1] = VariedInput{Path: "care.unreadable", Texts: []string{"skip", "stop", "lognormal: half within 36 h, nine in ten within 96 h", "weekly", "none"}, Own: math.NaN(), OwnText: "skip"}
+	return v
+}
+
 // madeHostile puts markup wherever a site file could.
 func madeHostile(v Varied) Varied {
 	v.Site.Name = hostile

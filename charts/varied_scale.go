@@ -119,6 +119,14 @@ func (s inputScale) vertical(low, high float64) opts.YAxis {
 		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 }
 
+// room is the pixels that the ticks of an upright axis take.
+func (s inputScale) room() string {
+	if s.Values == nil {
+		return "124"
+	}
+	return "84"
+}
+
 // tidy cuts what floating point adds, so that golden files keep.
 func tidy(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 

@@ -47,7 +47,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 		}},
 		{"two inputs", heatSample(9), []string{
 			"30 pairs of values for 9 choices", "Every pair of values, 30 a choice", "The maps of the 8 safest choices",
-			"1 in 1 000", "known to worse than ±25 %", "no loss was found", "does not hold the footage", "as in the site file",
+			"1 in 1 000", "known to worse than ±25 %", "A dash in a white cell, as no loss was found", "4 h with 5 %: 1 in 1 550 (1 in 1 610 to 1 in 1 486), does not hold the footage", "does not hold the footage", "as in the site file",
 			"4 h with 1 %", "128 h with 5 %", "none: 14 drives, and the recorder has 12 bays",
 		}},
 		{"left out of the file", func() Varied {
@@ -101,7 +101,7 @@ func TestVariedPageInABrowser(t *testing.T) {
 		page      Varied
 		drawings  int
 	}{
-		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3},
+		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
 		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })

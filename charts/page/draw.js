@@ -208,7 +208,7 @@
     options.series.forEach(function (s) {
       if (s.type === 'custom') {
         s.renderItem = renderers[s.renderItem];
-        s.clip = true;
+        s.clip = !s.renderItem.beyond; // words may stand beside the plot
         s.z = s.renderItem === renderers.band ? 1 : 2;
       }
       if (s.type === 'scatter') { s.z = 4; s.clip = false; }

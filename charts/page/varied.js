@@ -2,7 +2,7 @@
 // takes it up: ticks whose places and words stand in the options, and renderers
 // named there. Each is given a data item:
 //   mark     x: a dashed line over the whole height
-//   numbered x, row, number, pixels down: the number to the right of a place
+//   numbered x, row, number, pixels down, pixels right: the number beside a place
 //   joined   from, to, row, pixels down: a thin line
 //   cell     left, right, bottom, top, signs: see heat_chart.go
 //   contour  x, y of all items, drawn as one line with the first and named by the
@@ -38,7 +38,7 @@
     },
     numbered: function (params, api) {
       var at = api.coord([api.value(0), api.value(1)]);
-      return { type: 'text', silent: true, style: { text: String(api.value(2)), x: at[0] + 8, y: at[1] + api.value(3),
+      return { type: 'text', silent: true, style: { text: String(api.value(2)), x: at[0] + api.value(4), y: at[1] + api.value(3),
         verticalAlign: 'middle', fill: ink, stroke: paper, lineWidth: 2, font: 'bold 12px system-ui, sans-serif' } };
     },
     joined: function (params, api) {
@@ -78,6 +78,24 @@
     }
   };
 
+  renderers.numbered.beyond = true;
+
+  // The places of ticks whose words keep clear of each other, from the one at 0
+  // outward, or else from the first.
+  function clear(axis, plot) {
+    var at = axis.axisLabel.customValues, scale = plot / (axis.max - axis.min);
+    var room = function (v) { return 6.6 * axis.axisLabel.formatter(v).length + 10; };
+    var start = Math.max(0, at.indexOf(0)), kept = [at[start]];
+    [1, -1].forEach(function (way) {
+      for (var last = start, i = start + way; i >= 0 && i < at.length; i += way) {
+        if (Math.abs(at[i] - at[last]) * scale < (room(at[i]) + room(at[last])) / 2) continue;
+        kept.push(at[i]);
+        last = i;
+      }
+    });
+    return kept.sort(function (a, b) { return a - b; });
+  }
+
   // Ticks where the options have them, with their words.
   function given(axis) {
     if (axis.type !== 'value' || !axis.data) return;
@@ -102,6 +120,7 @@
       // Rows named in two lines: underlines and the tops of letters keep apart.
       var y = o.yAxis[0];
       if (y.data && y.data.some(function (name) { return name.indexOf('\n') > 0; })) y.axisLabel = Object.assign({}, y.axisLabel, { lineHeight: 15 });
+      if (x.given && !x.axisLabel.overflow) x.axisLabel = Object.assign({}, x.axisLabel, { customValues: clear(x, plot) });
       if (x.given && x.axisLabel.overflow) x.axisLabel = Object.assign({}, x.axisLabel, { width: Math.floor(plot / x.given) - 6 });
     }
   };
