@@ -12,14 +12,16 @@
 // The sample is that of A. Saltelli, "Making best use of model evaluations to
 // compute sensitivity indices", Computer Physics Communications 145, 2002: two
 // independent samples A and B, and for each input B with that column taken from
-// A. First indices are by A. Janon, T. Klein, A. Lagnoux, M. Nodet, C. Prieur,
-// "Asymptotic normality and efficiency of two Sobol index estimators", ESAIM:
-// Probability and Statistics 18, 2014 (the estimator T): the correlation of the
-// figure at two points that share the one input, with means and variances taken
-// from both. Total indices are by M. J. W. Jansen, "Analysis of variance designs
-// for model output", Computer Physics Communications 117, 1999: half the mean
-// square of the difference between two points that share all but the one input.
-// (All from memory.)
+// A. First indices are by A. Saltelli, P. Annoni, I. Azzini, F. Campolongo, M.
+// Ratto, S. Tarantola, "Variance based sensitivity analysis of model output",
+// Computer Physics Communications 181, 2010, with the mean taken off: the
+// covariance of the figure at A with what that column does to the figure at B. An
+// input that does little is so told with little noise; the correlation of two
+// points that share the one input (the estimator T of A. Janon and others, 2014)
+// has the same noise for every input, which drowns small shares. Total indices are
+// by M. J. W. Jansen, "Analysis of variance designs for model output", Computer
+// Physics Communications 117, 1999: half the mean square of the difference between
+// two points that share all but the one input. (All from memory.)
 //
 // A and B come as 16 independent replicates, each a Latin hypercube (M. D. McKay,
 // R. J. Beckman, W. J. Conover, Technometrics 21, 1979). Sums are pooled over the

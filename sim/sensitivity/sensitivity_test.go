@@ -240,3 +240,15 @@ func TestErrors(t *testing.T) {
 		t.Errorf("called off: %v", err)
 	}
 }
+
+// An input without effect has shares of exactly 0, whatever the others do: so small
+// shares are told with little noise.
+func TestNoEffectNoNoise(t *testing.T) {
+	r, err := Indices(context.Background(), 2, 256, 5, plain(func(u []float64) float64 { return math.Sin(7 * u[0]) }))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if none := (Estimate{}); r.First[1] != none || r.Total[1] != none {
+		t.Errorf("first %+v, total %+v", r.First[1], r.Total[1])
+	}
+}

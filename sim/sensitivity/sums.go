@@ -11,8 +11,8 @@ type sums struct {
 
 // input is the sums for one input, over pairs of points.
 type input struct {
-	both, square, product float64 // of A and the mixed point, which share it: sum, sum of squares, of products
-	apart                 float64 // squares of B less the mixed point, which share all others
+	shift, gain float64 // mixed point less B, which share all others: sum, and sum of products with A, which shares it
+	apart       float64 // squares of the same
 }
 
 // add sums up the figures of a replicate, in the order of its design, less a
@@ -26,10 +26,9 @@ func add(y []float64, centre float64, k, n int) *sums {
 		for d := range k {
 			m := y[(2+d)*n+i] - centre
 			in := &s.inputs[d]
-			in.both += a + m
-			in.square += a*a + m*m
-			in.product += a * m
-			in.apart += (b - m) * (b - m)
+			in.shift += m - b
+			in.gain += a * (m - b)
+			in.apart += (m - b) * (m - b)
 		}
 	}
 	return s
@@ -47,9 +46,8 @@ func pool(parts []*sums, out int) *sums {
 		s.two += p.two
 		for d := range s.inputs {
 			in, q := &s.inputs[d], &p.inputs[d]
-			in.both += q.both
-			in.square += q.square
-			in.product += q.product
+			in.shift += q.shift
+			in.gain += q.gain
 			in.apart += q.apart
 		}
 	}
@@ -63,12 +61,9 @@ func (s *sums) figures() []float64 {
 	variance := math.Max(0, s.two/(2*s.n)-mean*mean)
 	out := []float64{mean, variance, 1}
 	for _, in := range s.inputs {
-		m := in.both / (2 * s.n)
 		first, total := 0.0, 0.0
-		if v := in.square/(2*s.n) - m*m; v > 0 {
-			first = (in.product/s.n - m*m) / v
-		}
 		if variance > 0 {
+			first = (in.gain - mean*in.shift) / s.n / variance
 			total = in.apart / (2 * s.n) / variance
 		}
 		out[2] -= first
