@@ -140,12 +140,16 @@ func (t told) meetsDefects(e replay.Event) string {
 	text := fmt.Sprintf("With no redundancy left, %s that nobody knew of cannot be made anew. ",
 		count(e.Count, "unreadable sector", "unreadable sectors"))
 	if t.stop {
-		return text + "The rebuild cannot be finished, and the array is lost."
+		return text + "The rebuild cannot be finished."
+	}
+	lost := "What was in them is lost"
+	if e.Count == 1 {
+		lost = "What was in it is lost"
 	}
 	if !t.cameras {
-		return text + "What was in them is lost, and the array goes on."
+		return text + lost + ", and the array goes on."
 	}
-	return text + "What was in them is lost, " + cameraSeconds(e.Destroyed) + " in all, and the array goes on."
+	return text + lost + ", " + cameraSeconds(e.Destroyed) + " in all, and the array goes on."
 }
 
 func (t told) losesSet(e replay.Event) string {
