@@ -8,6 +8,14 @@
 (function () {
   'use strict';
 
+  // On paper nothing can be opened: what is folded stands open there.
+  var folded = [];
+  window.addEventListener('beforeprint', function () {
+    folded = [].filter.call(document.querySelectorAll('.life details'), function (d) { return !d.open; });
+    folded.forEach(function (d) { d.open = true; });
+  });
+  window.addEventListener('afterprint', function () { folded.forEach(function (d) { d.open = false; }); });
+
   var paper = '#ffffff';
   var least = 2; // pixels that a span is wide at the least
 

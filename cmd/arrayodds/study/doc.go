@@ -10,10 +10,13 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
+	"strings"
 
 	"golang.org/x/sync/errgroup"
 
+	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 	"arrayodds/charts"
 )
 
@@ -78,10 +81,29 @@ func readings(from *site.Source, settings [][]site.Setting) ([]*site.File, error
 // mostFaults is how many errors are told: those of neighbouring values are alike.
 const mostFaults = 20
 
+// assumptions is all that a file says or leaves out.
 func assumptions(f *site.File) []charts.Assumption {
 	var out []charts.Assumption
 	for _, a := range f.Assumptions {
 		out = append(out, charts.Assumption(a))
+	}
+	return out
+}
+
+// assumptionsOn is that without what is of other choices and of drives that this
+// one does not use.
+func assumptionsOn(f *site.File, c array.Choice) []charts.Assumption {
+	of := func(path, kind, label string) bool {
+		return strings.HasPrefix(path, kind+"."+label+".") || strings.HasPrefix(path, kind+"."+unit.Quote(label)+".")
+	}
+	var out []charts.Assumption
+	for _, a := range assumptions(f) {
+		switch {
+		case strings.HasPrefix(a.Path, "choices.") && !of(a.Path, "choices", c.Label):
+		case strings.HasPrefix(a.Path, "drives.") && !of(a.Path, "drives", c.Drive.Label):
+		default:
+			out = append(out, a)
+		}
 	}
 	return out
 }

@@ -20,7 +20,7 @@ func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 	if err != nil {
 		return charts.Lesson{}, err
 	}
-	out := charts.Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptions(file)}
+	out := charts.Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
 	questions := []question{ofSize(own, sizing), ofResponse(own, sizing), ofParity(own, sizing)}
 	points := []sim.Point{own}
 	for i := range questions {

@@ -19,7 +19,7 @@ var (
 func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Replayed, error) {
 	file := a.Source.File()
 	choice := file.Site.Choices[a.Choices[0]]
-	out := charts.Replayed{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptions(file)}
+	out := charts.Replayed{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
 	var err error
 	if out.Sizing, err = file.Site.Size(choice); err != nil {
 		return out, err

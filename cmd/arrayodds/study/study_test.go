@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -261,6 +262,14 @@ func TestReplayStudy(t *testing.T) {
 	got, err := Replay(context.Background(), asked(t, strings.Replace(chained, "restore = {", "response = {", 1), 0), 2, true)
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, a := range got.Assumptions {
+		if strings.HasPrefix(a.Path, "choices.six") || strings.HasPrefix(a.Path, "drives.8 TB") {
+			t.Errorf("%s is of no account", a.Path)
+		}
+	}
+	if !slices.ContainsFunc(got.Assumptions, func(a charts.Assumption) bool { return a.Path == "choices.five.layout" }) {
+		t.Error("the choice's own layout is not listed")
 	}
 	if len(got.Lives) != 2 || !got.Lives[0].Lost || !got.Lives[1].Lost || got.Slow.Capacities[got.Slow.OwnSize] != 4e12 || got.Slow.Waits[got.Slow.OwnWait] != 49 {
 		t.Errorf("%d lives, own size %d of %v, own wait %d of %v", len(got.Lives), got.Slow.OwnSize, got.Slow.Capacities, got.Slow.OwnWait, got.Slow.Waits)
