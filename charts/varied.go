@@ -56,8 +56,9 @@ type VariedPoint struct {
 
 // BreakEven is the values at which something is reached.
 type BreakEven struct {
-	Goal string // in words: `a loss chance of 1 in 10 000 within 5 years`, or `as safe as "RAID 6, 8 x 12 TB" as it stands`
-	Rows []BreakEvenRow
+	Goal   string  // in words: `a loss chance of 1 in 10 000 within 5 years`, or `as safe as "RAID 6, 8 x 12 TB" as it stands`
+	Chance float64 // the loss chance that is to be met, as a level in the drawing; 0: not known
+	Rows   []BreakEvenRow
 }
 
 // BreakEvenRow is one choice's value.

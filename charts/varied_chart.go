@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -52,10 +53,18 @@ func (v Varied) drawCurves(c *chart, q quantity) {
 	if q.times {
 		series = append(series, level(low, high, 0))
 	}
+	goal, solved := v.goal()
+	solved = solved && !q.times
+	if solved {
+		series = append(series, level(low, high, decades(goal)))
+	}
 	for i, m := range v.marks() {
 		if i != q.skip {
 			series = append(series, v.curve(q, i, m, input, scale)...)
 		}
+	}
+	if solved {
+		series = append(series, v.solvedPoints(input, decades(goal))...)
 	}
 	c.Options = options(input.horizontal(low, high), scale.vertical(q.axis), opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
 	if c.Read == "" {
@@ -66,9 +75,31 @@ func (v Varied) drawCurves(c *chart, q quantity) {
 		c.Read += ", and the upright line is the value of the site file, " + oneLine(v.Inputs[0].OwnText)
 	}
 	c.Read += "."
+	if solved {
+		c.Read += " The level line is the goal, " + oneLine(v.BreakEven.Goal) + "; a ring on it is where a choice meets it, with its 95 % interval."
+	}
 	if input.logarithmic() {
 		c.Read += " Both scales are by ratio."
 	}
+}
+
+// solvedPoints are the values that were solved for, on the level of the goal.
+func (v Varied) solvedPoints(input inputScale, at float64) []echarts.SingleSeries {
+	var series []echarts.SingleSeries
+	for i, r := range v.BreakEven.Rows {
+		if math.IsNaN(r.Value.Value) || input.Values == nil {
+			continue
+		}
+		m := markOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
+		first, last := input.Values[0], input.Values[len(input.Values)-1]
+		within := func(x float64) float64 { return tidy(input.at(math.Min(math.Max(x, first), last))) }
+		tip := []string{m.numbered(), oneLine(r.Text) + ": " + oneLine(v.BreakEven.Goal), "95 % interval: " + ratioInterval(r.Value)}
+		series = append(series, drawn(m.numbered(), "across", m.Colour, []int{0, 1}, []int{2}, point{Value: []any{within(r.Value.Low), within(r.Value.High), at, 0, 0}, Tip: tip}))
+		ring := points(m.numbered(), "path://"+shapes[0], m.Colour, true, point{Value: []any{within(r.Value.Value), at}, Tip: tip})
+		ring.SymbolSize = 12
+		series = append(series, ring)
+	}
+	return series
 }
 
 // upright marks the site file's value over the whole height.

@@ -96,6 +96,9 @@ func (v Varied) riskScaleFor(q quantity, most int) riskScale {
 		}
 	})
 	if !q.times {
+		if goal, ok := v.goal(); ok {
+			all = append(all, sim.Estimate{Value: goal, Low: goal, High: goal})
+		}
 		return riskScale{odds: logAxisFor(all)}
 	}
 	if math.IsInf(low, 1) {
@@ -106,6 +109,14 @@ func (v Varied) riskScaleFor(q quantity, most int) riskScale {
 	}
 	s := timesScaleFor(low, high, most)
 	return riskScale{times: &s}
+}
+
+// goal is the loss chance that was solved for; false where there is none.
+func (v Varied) goal() (float64, bool) {
+	if v.BreakEven == nil || !(v.BreakEven.Chance > 0) {
+		return 0, false
+	}
+	return v.BreakEven.Chance, true
 }
 
 // each calls f with every known figure of a quantity, choice by choice.

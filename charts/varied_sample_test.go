@@ -48,7 +48,7 @@ func variedSample() Varied {
 		}
 		v.Curves = append(v.Curves, c)
 	}
-	v.BreakEven = &BreakEven{Goal: "a loss chance of 1 in 10 000 within 5 years", Rows: []BreakEvenRow{
+	v.BreakEven = &BreakEven{Goal: "a loss chance of 1 in 10 000 within 5 years", Chance: 1e-4, Rows: []BreakEvenRow{
 		{Choice: v.Curves[1].Choice, Value: around(7.2, 0.04), Text: "7.2 h"},
 		{Choice: v.Curves[0].Choice, Value: unknownFigure, Words: "riskier over the whole range: 49 in 100 at 4 h, 49 in 100 at 107 h"},
 	}}

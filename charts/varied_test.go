@@ -38,7 +38,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 			"as no loss was found: 4 ·",
 			"Break-even: a loss chance of 1 in 10 000 within 5 years", "7.2 h", "Riskier over the whole range",
 			"Warning for 3 · 8 x 12 TB, double parity and a hot spare, at 168.9 h: three trials carry half",
-			"A note on how it was done.", "RAID is no backup", "local law on retention and privacy", "qualified people",
+			"The level line is the goal, a loss chance of 1 in 10 000 within 5 years; a ring on it", "A note on how it was done.", "RAID is no backup", "local law on retention and privacy", "qualified people",
 			"All but care.response is held as the site file has it", "to a 95 % half-width of 5 %", "<em>default</em>",
 		}},
 		{"words", wordsSample(), []string{

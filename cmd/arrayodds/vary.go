@@ -49,7 +49,7 @@ func (p program) vary() *cli.Command {
 		&cli.StringFlag{Name: "target", Usage: "solve for the value at which the loss chance is this `CHANCE`, such as \"1 in 10 000\""},
 		&cli.StringFlag{Name: "as-safe-as", Usage: "solve for the value at which the others are as safe as the choice of this `LABEL` as it stands"},
 		&cli.BoolFlag{Name: "ranking", Usage: "move every uncertain input from its low to its high, and rank them", DisableDefaultText: true},
-		&cli.BoolFlag{Name: "thorough", Usage: "with --ranking: move all at once too, and share out the variance (minutes)", DisableDefaultText: true},
+		&cli.BoolFlag{Name: "thorough", Usage: "with --ranking: move all at once too, and share out the variance; takes a while", DisableDefaultText: true},
 		&cli.BoolFlag{Name: "lesson", Usage: "write a page of three questions on one choice: predict, then see", DisableDefaultText: true},
 		&cli.StringSliceFlag{Name: "choice", Usage: "only the choice of this `LABEL`; may be given several times", DefaultText: "all; for --lesson the first with redundancy"},
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
@@ -36,11 +37,14 @@ func BreakEven(ctx context.Context, v Varying, goal Goal) (*charts.BreakEven, er
 		opt := v.Options
 		n := float64(len(v.Choices))
 		opt.Progress = Part(opt.Progress, float64(k)/n, float64(k+1)/n)
-		row, err := v.breakEven(ctx, c, to, opt)
+		row, met, err := v.breakEven(ctx, c, to, opt)
 		if err != nil {
 			return nil, err
 		}
 		out.Rows = append(out.Rows, row)
+		if met > 0 {
+			out.Chance = met
+		}
 	}
 	return out, nil
 }
@@ -50,10 +54,12 @@ type unfitValue struct{ text, why string }
 
 func (e *unfitValue) Error() string { return e.text + ": " + e.why }
 
-func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Options) (charts.BreakEvenRow, error) {
+// breakEven is one choice's value, and the loss chance that was to be met; 0 where
+// that is not known.
+func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Options) (row charts.BreakEvenRow, met float64, err error) {
 	axis := v.Axes[0]
 	none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
-	row := charts.BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
+	row = charts.BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
 	at := func(x float64) (sim.Point, error) {
 		set := []site.Setting{axis.Set(axis.At(x))}
 		if v.Resize {
@@ -74,18 +80,18 @@ func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Op
 	case nil:
 	case *unfitValue:
 		row.Words = "not solved for: at " + e.Error()
-		return row, nil
+		return row, 0, nil
 	case *sim.BusyError:
 		row.Words = "not solved for: more happens in such a life than can be simulated"
-		return row, nil
+		return row, 0, nil
 	default:
-		return row, err
+		return row, 0, err
 	}
 	ends := fmt.Sprintf("%s at %s, %s at %s", figure.Odds(b.AtLow), low.Text, figure.Odds(b.AtHigh), high.Text)
 	switch {
 	case b.Found:
 		row.Value = sim.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
-		row.Text = axis.At(b.Value).Text
+		row.Text = valueText(axis, row.Value)
 	case b.SaferEverywhere:
 		row.Words = "safer over the whole range: " + ends
 	case b.RiskierEverywhere:
@@ -104,7 +110,19 @@ func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Op
 		}
 		row.Words += w
 	}
-	return row, nil
+	return row, b.AtGoal.Value, nil
+}
+
+// valueText is a value with its unit, to what its interval supports.
+func valueText(axis *site.Axis, e sim.Estimate) string {
+	n := figure.Number(e)
+	switch axis.Unit {
+	case "x":
+		return "×" + n
+	case "bits":
+		return "1 in " + n + " bits"
+	}
+	return strings.TrimSpace(n + " " + axis.Unit)
 }
 
 func plural(n float64, one string) string {
