@@ -19,6 +19,10 @@ type Footage struct {
 	sets    float64
 	longest float64 // of what is held: how far back a loss can reach
 
+	// What a stripe unit costs in the middle of a life, when the ring is full and
+	// nothing held outlives the horizon: always the same.
+	midDestroyed, midMissing float64
+
 	Retention float64 // the longest that is due; 0 without cameras
 	Due       float64 // camera-hours × hours that are due over the horizon
 	Short     float64 // of Due, what the ring is too small for
@@ -56,6 +60,7 @@ func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64
 	if c.Recorder != nil {
 		f.PerSwap = f.Due * c.Recorder.SwapDown / horizon
 	}
+	f.midDestroyed, f.midMissing = f.stripe(f.longest)
 	return f
 }
 
@@ -205,6 +210,13 @@ func (f *Footage) Pause(now, length float64) (missing float64) {
 // Stripe is what one stripe unit costs that is lost now, anywhere in the
 // footage held with the same chance for every byte.
 func (f *Footage) Stripe(now float64) (destroyed, missing float64) {
+	if f.longest <= now && now <= f.horizon-f.longest {
+		return f.midDestroyed, f.midMissing
+	}
+	return f.stripe(now)
+}
+
+func (f *Footage) stripe(now float64) (destroyed, missing float64) {
 	total := 0.0
 	for i := range f.groups {
 		total += f.groups[i].bytes * math.Min(f.groups[i].held, now)

@@ -17,11 +17,11 @@ import (
 
 const (
 	// shareRows is the number of independent settings of all inputs at once.
-	shareRows = 1024
+	shareRows = 768
 	// shareTrials is the trials at each, which tell the loss chance to some per cent:
 	// what is lacking is told as noise, and more settings serve better than more
 	// trials.
-	shareTrials = 256
+	shareTrials = 128
 )
 
 // lawsNote says how the inputs are taken to vary.
