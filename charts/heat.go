@@ -91,15 +91,6 @@ func (v Varied) cornersTable() table {
 // mostHead is the letters that the head of a column has room for.
 const mostHead = 20
 
-// cutTo is a text of at most so many letters.
-func cutTo(text string, letters int) string {
-	r := []rune(oneLine(text))
-	if len(r) <= letters {
-		return string(r)
-	}
-	return string(r[:letters-1]) + "…"
-}
-
 // pairsTable is every pair.
 func (v Varied) pairsTable() table {
 	return v.listTable("Every pair of values", "A loss in "+years(v.years()), "odds and 95 % interval",

@@ -157,7 +157,7 @@ func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
 		}
 		var data []point
 		for k, p := range line {
-			value := []any{p[0], p[1]}
+			value := []any{tidy(p[0]), tidy(p[1])}
 			if k == 0 {
 				value = append(value, at)
 			} else {

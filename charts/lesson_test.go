@@ -166,11 +166,7 @@ func hostileLesson() Lesson {
 
 func TestLessonLabelsAreText(t *testing.T) {
 	text := renderLesson(t, hostileLesson(), standIn)
-	for _, bad := range []string{"<script>window", "<img", `onerror="`, "\u2028", "\u2029"} {
-		if strings.Contains(text, bad) {
-			t.Errorf("the page holds %q as it came", bad)
-		}
-	}
+	noMarkup(t, text)
 	if !strings.Contains(text, "&lt;script&gt;window.hit=1&lt;/script&gt;") {
 		t.Error("the label is not shown as text")
 	}

@@ -58,13 +58,6 @@ func (s riskScale) lowEnd() float64 {
 	return float64(s.odds.Min)
 }
 
-func (s riskScale) middle() float64 {
-	if s.times != nil {
-		return (s.times.min + s.times.max) / 2
-	}
-	return float64(s.odds.Min+s.odds.Max) / 2
-}
-
 func (s riskScale) horizontal(name string) opts.XAxis {
 	if s.times != nil {
 		return s.times.horizontal(name)

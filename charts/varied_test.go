@@ -84,11 +84,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 func TestVariedLabelsAreText(t *testing.T) {
 	for _, v := range []Varied{madeHostile(variedSample()), madeHostile(wordsSample()), madeHostile(heatSample(2))} {
 		text := renderVaried(t, v, standIn)
-		for _, bad := range []string{"<script>window", "<img", `onerror="`, "\u2028", "\u2029"} {
-			if strings.Contains(text, bad) {
-				t.Errorf("the page holds %q as it came", bad)
-			}
-		}
+		noMarkup(t, text)
 	}
 }
 

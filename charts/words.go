@@ -26,8 +26,10 @@ func oneLine(label string) string {
 
 // short cuts a label to what a chart has room for. The whole of it stands in
 // the tables.
-func short(label string) string {
-	const room = 64
+func short(label string) string { return cutTo(label, 64) }
+
+// cutTo cuts a label to so many letters.
+func cutTo(label string, room int) string {
 	runes := []rune(oneLine(label))
 	if len(runes) <= room {
 		return string(runes)

@@ -63,10 +63,10 @@ func Lines(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]flo
 		p := z(s.i, s.j) - level
 		if s.up {
 			q := z(s.i, s.j+1) - level
-			return [2]float64{xs[s.i], tidy(ys[s.j] + (ys[s.j+1]-ys[s.j])*p/(p-q))}
+			return [2]float64{xs[s.i], ys[s.j] + (ys[s.j+1]-ys[s.j])*p/(p-q)}
 		}
 		q := z(s.i+1, s.j) - level
-		return [2]float64{tidy(xs[s.i] + (xs[s.i+1]-xs[s.i])*p/(p-q)), ys[s.j]}
+		return [2]float64{xs[s.i] + (xs[s.i+1]-xs[s.i])*p/(p-q), ys[s.j]}
 	}
 	var lines [][][2]float64
 	walked := map[side]bool{}
@@ -103,6 +103,3 @@ func Lines(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]flo
 	}
 	return lines
 }
-
-// tidy cuts what floating point adds, so that what is drawn from keeps.
-func tidy(x float64) float64 { return math.Round(x*1e6) / 1e6 }
