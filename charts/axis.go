@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/sim"
 	"github.com/go-echarts/go-echarts/v2/opts"
 	"github.com/go-echarts/go-echarts/v2/types"
+
+	"arrayodds/sim"
 )
 
 // logAxis is a scale of chances: powers of ten from Min to Max, a tick every
@@ -90,7 +91,7 @@ func (a logAxis) vertical(name string) opts.YAxis {
 }
 
 // rows is an axis of choices, the first on top.
-func (r Report) rows() opts.YAxis {
+func (r report) rows() opts.YAxis {
 	var names []string
 	for _, m := range r.marks() {
 		name := fmt.Sprintf("%d · %s", m.Number, short(m.Label))

@@ -164,7 +164,7 @@ func folder(t *testing.T) string {
 	return t.TempDir()
 }
 
-func writePage(t *testing.T, r Report, name string) string {
+func writePage(t *testing.T, r report, name string) string {
 	t.Helper()
 	path := filepath.Join(folder(t), name)
 	f, err := os.Create(path)
@@ -172,7 +172,7 @@ func writePage(t *testing.T, r Report, name string) string {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if err := r.WriteHTML(f); err != nil {
+	if err := r.write(f, chartScript(scriptFiles)); err != nil {
 		t.Fatal(err)
 	}
 	return path
@@ -190,7 +190,7 @@ func TestPageInABrowser(t *testing.T) {
 	even.Outcomes = even.Outcomes[:2]
 	for _, p := range []struct {
 		name   string
-		report Report
+		report report
 	}{{"sample", sample()}, {"hostile", hostileReport()}, {"even", even}} {
 		path := writePage(t, p.report, p.name+".html")
 		for _, width := range []int64{390, 768, 1280} {

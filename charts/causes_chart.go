@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"strings"
 
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
 
 // cause is one reason why footage asked for is not there.
@@ -35,7 +36,7 @@ func causes() []cause {
 // causesChart shows where missing footage comes from. The causes lie orders of
 // magnitude apart, so they are points on a scale of powers of ten, never parts
 // of a bar.
-func (r Report) causesChart() chart {
+func (r report) causesChart() chart {
 	c := chart{ID: "causes", Title: "Why footage asked for would be missing", Rows: true, Height: 84*len(r.Outcomes) + 90}
 	if !r.hasCameras() {
 		c.Absent = "This rests on the cameras, and the site file names none."

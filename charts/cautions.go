@@ -6,28 +6,29 @@ import (
 	"arrayodds/array"
 )
 
-// Cautions is what a reader must know before acting on the figures; they go
-// wherever the figures go.
-func (r Report) Cautions() []string {
+// Cautions returns what a reader must know before acting on figures of choices of
+// a site; they go wherever the figures go. plain says that the run went life by
+// life.
+func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	out := []string{
 		"RAID is no backup. It does not help against deletion, fire, theft, flooding, a faulty controller or a mistake. Footage that must not be lost needs a second copy elsewhere.",
 		"A simulated chance is an estimate under the assumptions listed above, not a promise. The intervals are those of the simulation alone: they do not contain the doubt about the assumptions, which is often larger.",
 	}
 	var records, constant, open bool
-	for _, o := range r.Outcomes {
-		switch o.Choice.Drive.Life.(type) {
+	for _, c := range choices {
+		switch c.Drive.Life.(type) {
 		case array.FieldRecord, array.FittedWeibull:
 			records = true
 		default:
 			constant = true
 		}
-		for _, t := range []array.Time{o.Choice.Care.Notice, o.Choice.Care.Response, o.Choice.Care.Restock, o.Choice.Care.Scrub, o.Choice.Care.Restore} {
+		for _, t := range []array.Time{c.Care.Notice, c.Care.Response, c.Care.Restock, c.Care.Scrub, c.Care.Restore} {
 			if _, ok := t.(array.OpenHours); ok {
 				open = true
 			}
 		}
 	}
-	if text := r.estimatedCaution(); text != "" {
+	if text := estimatedCaution(s); text != "" {
 		out = append(out, text)
 	}
 	if constant {
@@ -39,11 +40,34 @@ func (r Report) Cautions() []string {
 	if open {
 		out = append(out, "Times counted in open hours know the week but no holidays: over a holiday season a response takes longer than is counted here.")
 	}
-	if r.Plain {
+	if plain {
 		out = append(out, "This run simulated life by life, without branching. Where it saw no loss, that is no proof that there is none: read the upper end of the interval.")
 	}
-	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", years(r.years())))
+	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", years(s.ServiceLife/array.HoursPerYear)))
 	return append(out,
 		"How long footage must or may be kept, and what may be recorded at all, is a matter of local law on retention and privacy. Ask those who answer for it.",
 		"Racks of drives are heavy, and recorders and their batteries carry mains power: lifting by enough hands, electrical work by qualified people only.")
+}
+
+// estimatedCaution names the camera groups whose bit rate is an estimate.
+func estimatedCaution(s array.Site) string {
+	var names []string
+	for i, c := range s.Cameras {
+		if !c.Estimated() {
+			continue
+		}
+		name := short(c.Label)
+		if name == "" {
+			name = fmt.Sprintf("group %d", i+1)
+		}
+		names = append(names, name)
+	}
+	const most = 8
+	if len(names) == 0 {
+		return ""
+	}
+	if n := len(names) - most; n > 0 {
+		names = append(names[:most:most], fmt.Sprintf("%d more", n))
+	}
+	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges and the table for the ends of the estimate use the likely rate. Measure the streams, or read the encoder's settings, before buying."
 }

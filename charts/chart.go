@@ -27,7 +27,7 @@ type keyEntry struct {
 }
 
 // choiceKey explains the numbers of the choices.
-func (r Report) choiceKey() []keyEntry {
+func (r report) choiceKey() []keyEntry {
 	var key []keyEntry
 	for _, m := range r.marks() {
 		text := m.numbered()
@@ -40,17 +40,17 @@ func (r Report) choiceKey() []keyEntry {
 }
 
 // warningNotes repeats the warnings under a drawing that shows their figures.
-func (r Report) warningNotes() []string {
+func (r report) warningNotes() []string {
 	var notes []string
 	for i, m := range r.marks() {
-		for _, w := range r.Outcomes[i].warnings() {
+		for _, w := range warningsOf(r.Outcomes[i]) {
 			notes = append(notes, "Warning for "+m.numbered()+": "+w)
 		}
 	}
 	return notes
 }
 
-func (r Report) charts() []chart {
+func (r report) charts() []chart {
 	all := []chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
 	for i := range all {
 		all[i].Print = onPaper(all[i], len(r.Outcomes))

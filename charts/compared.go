@@ -6,7 +6,7 @@ import (
 )
 
 // comparedTable sets the simulation beside the exact chain and the textbook.
-func (r Report) comparedTable() table {
+func (r report) comparedTable() table {
 	return table{
 		Title: "Simulated, exact and textbook",
 		Intro: "The exact figure solves the Markov chain of the same model and can be had only where every law is exponential; the simulation's interval should hold it 19 times in 20. " +
@@ -16,7 +16,7 @@ func (r Report) comparedTable() table {
 	}
 }
 
-func (r Report) comparedCells(o Outcome) []cell {
+func (r report) comparedCells(o Outcome) []cell {
 	x := o.Result
 	exact := cell{Main: "not available", Sub: "not every law is exponential"}
 	if x.Exact != nil {
@@ -36,7 +36,7 @@ func (r Report) comparedCells(o Outcome) []cell {
 }
 
 // leftOut is what this choice does that the textbook formula cannot say.
-func (r Report) leftOut(o Outcome) []string {
+func (r report) leftOut(o Outcome) []string {
 	var out []string
 	add := func(when bool, what string) {
 		if when {

@@ -6,17 +6,18 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
 )
 
 // offFoot points to the low end of an upright scale, where 0 lies.
 const offFoot = "path://M2 2H18L10 18Z"
 
 // costChart sets the loss chance against the purchase price.
-func (r Report) costChart() chart {
+func (r report) costChart() chart {
 	c := chart{ID: "cost", Title: "Chance of losing footage against price", Height: 440}
 	if !r.hasPrices() {
 		c.Absent = "The site file gives no prices, so risk cannot be set against cost. With a price for each drive this chart appears."
@@ -68,7 +69,7 @@ func (r Report) costChart() chart {
 
 // pathLine joins the steps up as a staircase: up to the next price, the risk
 // stays what it was.
-func (r Report) pathLine(axis logAxis) []echarts.SingleSeries {
+func (r report) pathLine(axis logAxis) []echarts.SingleSeries {
 	path := r.frontier(func(o Outcome) float64 { return o.Sizing.Purchase })
 	if len(path) < 2 {
 		return nil

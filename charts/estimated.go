@@ -9,7 +9,7 @@ import (
 
 // estimatedDemand is the range of a demand that rests on estimated bit rates;
 // empty where all of them are given.
-func (r Report) estimatedDemand() string {
+func (r report) estimatedDemand() string {
 	if !r.Site.Estimated() {
 		return ""
 	}
@@ -31,7 +31,7 @@ func ends(z array.Sizing) string {
 }
 
 // atEnds is ends as a sentence of a verdict; empty where nothing is estimated.
-func (r Report) atEnds(o Outcome) string {
+func (r report) atEnds(o Outcome) string {
 	if !r.Site.Estimated() {
 		return ""
 	}
@@ -44,31 +44,8 @@ func (r Report) atEnds(o Outcome) string {
 	return " Would not hold it at the low end of the estimated demand either."
 }
 
-// estimatedCaution names the camera groups whose bit rate is an estimate.
-func (r Report) estimatedCaution() string {
-	var names []string
-	for i, c := range r.Site.Cameras {
-		if !c.Estimated() {
-			continue
-		}
-		name := short(c.Label)
-		if name == "" {
-			name = fmt.Sprintf("group %d", i+1)
-		}
-		names = append(names, name)
-	}
-	const most = 8
-	if len(names) == 0 {
-		return ""
-	}
-	if n := len(names) - most; n > 0 {
-		names = append(names[:most:most], fmt.Sprintf("%d more", n))
-	}
-	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges and the table for the ends of the estimate use the likely rate. Measure the streams, or read the encoder's settings, before buying."
-}
-
 // estimatedTable is the chances at the ends of an estimated bit rate.
-func (r Report) estimatedTable() table {
+func (r report) estimatedTable() table {
 	return table{
 		Title: "At the ends of the estimated bit rates",
 		Intro: "The same choices with every estimated bit rate at its low end, and at its high end: a higher rate fills the drives sooner and leaves rebuilds less of them.",

@@ -10,8 +10,11 @@ import (
 	"arrayodds/sim/fit"
 )
 
-// Fitted is what the page of a fitted record is made of.
-type Fitted struct {
+// fits are the laws of a record as their page draws them.
+type fits struct{ Fit }
+
+// Fit is what the page of a fitted record is made of.
+type Fit struct {
 	Record  string // what it is called
 	Form    string // of the record, in words
 	Rows    int
@@ -36,13 +39,13 @@ type fitLife struct {
 
 var fitTemplate = pageOf("fit.html")
 
-// WriteHTML writes the page, which needs no network. The same record gives the
+// WriteFit writes the page, which needs no network. The same record gives the
 // same bytes. Nothing is written where the page cannot be made.
-func (f Fitted) WriteHTML(w io.Writer) error {
-	return f.write(w, chartScript(scriptFiles))
+func WriteFit(w io.Writer, f Fit) error {
+	return fits{f}.write(w, chartScript(scriptFiles))
 }
 
-func (f Fitted) write(w io.Writer, script []byte) error {
+func (f fits) write(w io.Writer, script []byte) error {
 	sh, err := newShell(f.Record, "Unnamed record", "life laws from a record", script, f.charts())
 	if err != nil {
 		return err
@@ -61,7 +64,7 @@ func (f Fitted) write(w io.Writer, script []byte) error {
 	return writePageTo(w, fitTemplate, p)
 }
 
-func (f Fitted) marks() []mark {
+func (f fits) marks() []mark {
 	marks := make([]mark, len(f.Results))
 	for i, r := range f.Results {
 		marks[i] = markOf(i, r.Label)
@@ -69,7 +72,7 @@ func (f Fitted) marks() []mark {
 	return marks
 }
 
-func (f Fitted) lead() string {
+func (f fits) lead() string {
 	failures, days := 0.0, 0.0
 	for _, r := range f.Results {
 		failures += r.Failures
@@ -79,7 +82,7 @@ func (f Fitted) lead() string {
 		count(len(f.Results), "label", "labels"))
 }
 
-func (f Fitted) cautions() []string {
+func (f fits) cautions() []string {
 	return []string{
 		"A record tells of the drives that are in it. Whether those to be bought will be like them, of the same make, in the same heat and under the same load, it cannot tell.",
 		"The intervals hold what chance alone does in a record of this size. They do not hold what the record leaves out: drives taken out before they failed, failures that nobody wrote down.",
@@ -88,7 +91,7 @@ func (f Fitted) cautions() []string {
 }
 
 // tables are the figures, a row a label.
-func (f Fitted) tables() []table {
+func (f fits) tables() []table {
 	rates := table{Title: "Failure rates and laws", Of: "Drives", Heads: []head{
 		{"Drives", ""}, {"Failures", ""}, {"Drive-days", ""}, {"Failures a year", "% of drives"},
 		{"Weibull shape", ""}, {"Weibull scale", "hours"}, {"Log likelihood", "constant rate, Weibull"}, {"p, were the rate constant", ""}},

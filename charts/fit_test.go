@@ -19,7 +19,7 @@ import (
 // fittedSample is a made record that has everything such a page must show: a
 // fleet that ages, one that is thin, one without a failure, sums, and a label
 // that is markup.
-func fittedSample() Fitted {
+func fittedSample() fits {
 	r := rand.New(rand.NewPCG(1, 2))
 	fleet := func(label string, n int, scale float64) array.Fleet {
 		f := array.Fleet{Label: label, Notes: []string{"so it was read"}}
@@ -31,7 +31,7 @@ func fittedSample() Fitted {
 		}
 		return f
 	}
-	out := Fitted{Record: hostile, Form: "one row a drive, ages", Rows: 430}
+	out := fits{Fit{Record: hostile, Form: "one row a drive, ages", Rows: 430}}
 	ageing := fleet(hostile, 200, 100000)
 	for i := range ageing.Drives { // late failures only
 		ageing.Drives[i].Failed = ageing.Drives[i].Failed && ageing.Drives[i].Hours > 15000
@@ -43,7 +43,7 @@ func fittedSample() Fitted {
 	return out
 }
 
-func renderFit(t *testing.T, f Fitted, script string) string {
+func renderFit(t *testing.T, f fits, script string) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := f.write(&b, []byte(script)); err != nil {
@@ -87,7 +87,7 @@ func TestWhatAFitPageSays(t *testing.T) {
 
 // The fleets with the most failures are drawn, and it is said that others are not.
 func TestManyLabels(t *testing.T) {
-	var f Fitted
+	var f fits
 	for i := range 20 {
 		f.Results = append(f.Results, fit.Fleet(array.Fleet{Label: fmt.Sprintf("model %d", i),
 			Drives: []array.Observed{{Hours: 30000, Failed: i >= 5}, {Hours: 40000, Failed: i >= 10}, {Hours: 50000}}}))
@@ -122,7 +122,7 @@ func TestFitPageInABrowser(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if err := fittedSample().WriteHTML(f); err != nil {
+	if err := fittedSample().write(f, chartScript(scriptFiles)); err != nil {
 		t.Fatal(err)
 	}
 	// The tooltip of the page's look is that of the first drawing.

@@ -1,29 +1,27 @@
 package charts
 
-import "arrayodds/array"
+import (
+	"arrayodds/array"
+	"arrayodds/array/site"
+)
 
 // foot is what stands at the end of a page.
 type foot struct {
-	Assumptions []Assumption
+	Assumptions []site.Assumption
 	Defaults    bool // some were left to the program
 	Cautions    []string
 }
 
-func footOf(cautions []string, assumptions []Assumption) foot {
+func footOf(cautions []string, assumptions []site.Assumption) foot {
 	f := foot{Cautions: cautions}
 	for _, a := range assumptions {
-		f.Assumptions = append(f.Assumptions, Assumption{oneLine(a.Path), oneLine(a.Text), a.Default})
+		f.Assumptions = append(f.Assumptions, site.Assumption{Path: oneLine(a.Path), Text: oneLine(a.Text), Default: a.Default})
 		f.Defaults = f.Defaults || a.Default
 	}
 	return f
 }
 
-// cautionsOn is the cautions of the report on choices of a site, behind some of a
-// page's own.
-func cautionsOn(site array.Site, choices []array.Choice, first ...string) []string {
-	r := Report{Site: site}
-	for _, c := range choices {
-		r.Outcomes = append(r.Outcomes, Outcome{Choice: c})
-	}
-	return append(first, r.Cautions()...)
+// cautionsOn returns the cautions on choices of a site, behind a page's own.
+func cautionsOn(s array.Site, choices []array.Choice, own ...string) []string {
+	return append(own, Cautions(s, choices, false)...)
 }

@@ -14,7 +14,7 @@ import (
 const mostHeats = 8
 
 // shown is the places of the choices that get a map.
-func (v Varied) shown() []int {
+func (v sweep) shown() []int {
 	var order []int
 	for i := range v.Curves {
 		order = append(order, i)
@@ -32,7 +32,7 @@ func (v Varied) shown() []int {
 }
 
 // ranges says of each choice where over all pairs its chance is least and greatest.
-func (v Varied) ranges() []string {
+func (v sweep) ranges() []string {
 	var out []string
 	for i, m := range v.marks() {
 		least, most := -1, -1
@@ -59,7 +59,7 @@ func (v Varied) ranges() []string {
 }
 
 // cornersTable is the ends of both inputs, and the choice as it stands.
-func (v Varied) cornersTable() table {
+func (v sweep) cornersTable() table {
 	n, m := len(v.Inputs[0].Texts), len(v.Inputs[1].Texts)
 	var corners []int
 	for _, at := range []int{0, n - 1, (m - 1) * n, m*n - 1} {
@@ -92,7 +92,7 @@ func (v Varied) cornersTable() table {
 const mostHead = 20
 
 // pairsTable is every pair.
-func (v Varied) pairsTable() table {
+func (v sweep) pairsTable() table {
 	return v.listTable("Every pair of values", "A loss in "+years(v.years()), "odds and 95 % interval",
 		"", func(p VariedPoint) string {
 			if !p.Meets {
@@ -124,7 +124,7 @@ func vague(p VariedPoint) bool {
 
 // span is the least and the greatest loss chance of all that is drawn, as decimal
 // logarithms; false where there is none.
-func (v Varied) span() (low, high float64, ok bool) {
+func (v sweep) span() (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range v.shown() {
 		for _, p := range v.Curves[c].Points {

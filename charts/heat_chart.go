@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/charts/contour"
-	"arrayodds/charts/figure"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/contour"
+	"arrayodds/charts/figure"
 )
 
 // Signs on a cell, as varied.js reads them.
@@ -19,7 +20,7 @@ const (
 )
 
 // heatCharts is a map for each choice, all in one scale of colours.
-func (v Varied) heatCharts() []chart {
+func (v sweep) heatCharts() []chart {
 	low, high, ok := v.span()
 	if !ok {
 		return []chart{{ID: "heat", Title: "Chance of losing footage within " + years(v.years()), Absent: "There is no figure to draw."}}
@@ -40,7 +41,7 @@ func (v Varied) heatCharts() []chart {
 	return all
 }
 
-func (v Varied) heatChart(place int, scale heatScale, levels []float64) chart {
+func (v sweep) heatChart(place int, scale heatScale, levels []float64) chart {
 	m, curve := v.marks()[place], v.Curves[place]
 	across, up := scaleOf(v.Inputs[0]), scaleOf(v.Inputs[1])
 	xs, ys := across.places(), up.places()
@@ -102,7 +103,7 @@ func (v Varied) heatChart(place int, scale heatScale, levels []float64) chart {
 	return c
 }
 
-func (v Varied) cellTip(m mark, at int, p VariedPoint) []string {
+func (v sweep) cellTip(m mark, at int, p VariedPoint) []string {
 	n := len(v.Inputs[0].Texts)
 	tip := []string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[at%n]), short(v.Inputs[1].Path) + " " + oneLine(v.Inputs[1].Texts[at/n])}
 	if p.Absent != "" {

@@ -1,9 +1,14 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"arrayodds/array"
 	"arrayodds/sim"
 )
+
+// lesson is a lesson as its page asks it.
+type lesson struct{ Lesson }
 
 // Lesson is what a page of questions is made of: each moves one input of a choice,
 // the reader predicts, and then sees what the simulation says.
@@ -14,7 +19,7 @@ type Lesson struct {
 	Seed        uint64
 	Loss        sim.Estimate // loss chance of the choice as it stands
 	Questions   []Question
-	Assumptions []Assumption
+	Assumptions []site.Assumption
 }
 
 // Question moves one input.

@@ -6,11 +6,12 @@ import (
 	"math"
 	"strings"
 
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+
 	"arrayodds/array"
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // pointLook is how a point of a question is drawn.
@@ -33,7 +34,7 @@ func (l pointLook) key() keyEntry {
 }
 
 // lookOf is the look of a point.
-func (q Question) lookOf(place int) pointLook {
+func lookOf(q Question, place int) pointLook {
 	switch place {
 	case q.Before:
 		return beforeLook
@@ -43,9 +44,9 @@ func (q Question) lookOf(place int) pointLook {
 	return otherLook
 }
 
-// losses are the estimates of the points that there are, and whether any of
+// lossesOf are the estimates of the points that there are, and whether any of
 // them can be drawn but at the foot of the scale.
-func (q Question) losses() (all []sim.Estimate, found bool) {
+func lossesOf(q Question) (all []sim.Estimate, found bool) {
 	for _, p := range q.Points {
 		if p.Absent == "" {
 			all = append(all, p.Loss)
@@ -57,10 +58,10 @@ func (q Question) losses() (all []sim.Estimate, found bool) {
 
 // chart is the loss chance at every setting, a row each, with room for the
 // prediction in the last series.
-func (l Lesson) chart(number int) chart {
+func (l lesson) chart(number int) chart {
 	q := l.Questions[number-1]
 	c := chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
-	all, found := q.losses()
+	all, found := lossesOf(q)
 	if !found {
 		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."
 		return c
@@ -69,7 +70,7 @@ func (l Lesson) chart(number int) chart {
 	var series []echarts.SingleSeries
 	var names, alt []string
 	for i, p := range q.Points {
-		look, name := q.lookOf(i), short(p.Text)
+		look, name := lookOf(q, i), short(p.Text)
 		if look != otherLook {
 			name += " (" + look.text + ")"
 		}
@@ -96,7 +97,7 @@ func (l Lesson) chart(number int) chart {
 	return c
 }
 
-func (l Lesson) years() float64 { return l.Site.ServiceLife / array.HoursPerYear }
+func (l lesson) years() float64 { return l.Site.ServiceLife / array.HoursPerYear }
 
 // settingRows is an axis of settings, the first on top.
 func settingRows(names []string) opts.YAxis {
@@ -117,8 +118,8 @@ type guessPlace struct {
 
 // guessPlaces are those of all places of the slider; nil where none can be
 // drawn.
-func (q Question) guessPlaces(all []guess) []guessPlace {
-	drawn, found := q.losses()
+func guessPlaces(q Question, all []guess) []guessPlace {
+	drawn, found := lossesOf(q)
 	if !found || q.before().Absent != "" || !(q.before().Loss.Value > 0) {
 		return nil
 	}

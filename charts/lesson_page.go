@@ -52,13 +52,13 @@ type questionAnswer struct {
 
 var lessonTemplate = pageOf("lesson.html")
 
-// WriteHTML writes the page, which needs no network. The same l gives the same
+// WriteLesson writes the page, which needs no network. The same l gives the same
 // bytes. Nothing is written where the page cannot be made.
-func (l Lesson) WriteHTML(w io.Writer) error {
-	return l.write(w, chartScript(scriptFiles))
+func WriteLesson(w io.Writer, l Lesson) error {
+	return lesson{l}.write(w, chartScript(scriptFiles))
 }
 
-func (l Lesson) write(w io.Writer, script []byte) error {
+func (l lesson) write(w io.Writer, script []byte) error {
 	all := l.charts()
 	sh, err := newShell(l.Site.Name, "Unnamed site", "a lesson", script, all)
 	if err != nil {
@@ -79,9 +79,9 @@ func (l Lesson) write(w io.Writer, script []byte) error {
 		lq := l.question(i+1, q)
 		lq.Figures = figures{len(script) > 0, all[i : i+1]}
 		p.Questions = append(p.Questions, lq)
-		a := questionAnswer{Said: "The simulation says: " + lq.Answer + ". " + lq.Interval, Series: guessSeries(all[i]), Places: q.guessPlaces(scale)}
+		a := questionAnswer{Said: "The simulation says: " + lq.Answer + ". " + lq.Interval, Series: guessSeries(all[i]), Places: guessPlaces(q, scale)}
 		for _, g := range scale {
-			a.Verdicts = append(a.Verdicts, q.verdict(g))
+			a.Verdicts = append(a.Verdicts, verdictOn(q, g))
 		}
 		d.Questions = append(d.Questions, a)
 	}
@@ -93,25 +93,25 @@ func (l Lesson) write(w io.Writer, script []byte) error {
 	return writePageTo(w, lessonTemplate, p)
 }
 
-func (l Lesson) question(number int, q Question) lessonQuestion {
-	main, interval := q.answer()
+func (l lesson) question(number int, q Question) lessonQuestion {
+	main, interval := answerWords(q)
 	out := lessonQuestion{Number: number, Title: oneLine(q.Title), Ask: oneLine(q.Ask), Answer: main, Interval: interval, Why: oneLine(q.Why),
-		Before: q.before().said(), After: q.after().said()}
+		Before: pointWords(q.before()), After: pointWords(q.after())}
 	for _, f := range q.Facts {
 		out.Facts = append(out.Facts, LessonFact{oneLine(f.Name), oneLine(f.Before), oneLine(f.After)})
 	}
 	return out
 }
 
-// said is a point in words.
-func (p LessonPoint) said() string {
+// pointWords is a point in words.
+func pointWords(p LessonPoint) string {
 	if p.Absent != "" {
 		return oneLine(p.Text) + ", no figure: " + oneLine(p.Absent)
 	}
 	return oneLine(p.Text) + ", " + oddsText(p.Loss)
 }
 
-func (l Lesson) charts() []chart {
+func (l lesson) charts() []chart {
 	var all []chart
 	for i := range l.Questions {
 		all = append(all, l.chart(i+1))
@@ -119,13 +119,13 @@ func (l Lesson) charts() []chart {
 	return all
 }
 
-func (l Lesson) lead() string {
+func (l lesson) lead() string {
 	if len(l.Questions) == 0 {
 		return fmt.Sprintf("There is nothing to ask about %s: none of its inputs can be moved.", oneLine(l.Choice.Label))
 	}
 	return fmt.Sprintf("%s about %s. Predict first, then look.", capital(count(len(l.Questions), "question", "questions")), oneLine(l.Choice.Label))
 }
 
-func (l Lesson) base() string {
+func (l lesson) base() string {
 	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", years(l.years()), oddsText(l.Loss))
 }

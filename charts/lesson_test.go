@@ -13,7 +13,7 @@ import (
 )
 
 // lessonSample is three invented questions: riskier, less so, and safer by far.
-func lessonSample() Lesson {
+func lessonSample() lesson {
 	r := sample()
 	o := r.Outcomes[2]
 	est := func(v, rel float64) sim.Estimate {
@@ -21,7 +21,7 @@ func lessonSample() Lesson {
 	}
 	at := func(text string, v float64) LessonPoint { return LessonPoint{Text: text, Loss: est(v, 0.045)} }
 	own := at("12 TB, 8 drives", 1.31e-3)
-	return Lesson{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 3, Loss: own.Loss, Assumptions: r.Assumptions, Questions: []Question{
+	return lesson{Lesson{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 3, Loss: own.Loss, Assumptions: r.Assumptions, Questions: []Question{
 		{Key: "size", Title: "Larger drives", Ask: "The same footage on drives of 24 TB in place of 12 TB, so that fewer are needed. How many times riskier, or safer, is that?",
 			Points: []LessonPoint{at("8 TB, 11 drives", 1.27e-3), own, at("18 TB, 6 drives", 1.36e-3), at("24 TB, 5 drives", 1.52e-3)}, Before: 1, After: 3,
 			Times: sim.Estimate{Value: 1.16, Low: 1.12, High: 1.2},
@@ -33,10 +33,10 @@ func lessonSample() Lesson {
 		{Key: "parity", Title: "A second parity drive", Ask: "One more drive, for double parity. How many times safer?",
 			Points: []LessonPoint{{Text: "single parity, 8 drives", Loss: own.Loss}, at("double parity, 9 drives", 4.9e-7)}, Before: 0, After: 1,
 			Times: sim.Estimate{Value: 3.74e-4, Low: 3.5e-4, High: 4e-4}, Facts: []LessonFact{{"Failures borne", "1", "2"}}, Why: "Three failures must fall into one outage."},
-	}}
+	}}}
 }
 
-func renderLesson(t *testing.T, l Lesson, script string) string {
+func renderLesson(t *testing.T, l lesson, script string) string {
 	t.Helper()
 	return rendered(t, func(b *bytes.Buffer) error { return l.write(b, []byte(script)) })
 }
@@ -103,13 +103,13 @@ func TestAnswer(t *testing.T) {
 		{sim.Estimate{Value: math.NaN()}, "How many times riskier or safer is not known: no loss was found as it stands; "},
 	} {
 		q.Times = c.times
-		main, interval := q.answer()
+		main, interval := answerWords(q)
 		if got := main + "; " + interval; got != c.want {
 			t.Errorf("%v is %q, want %q", c.times, got, c.want)
 		}
 	}
 	q.Points[3].Absent = "3 drives, and RAID 6 wants 4"
-	if main, why := q.answer(); main != "There is no figure for it" || why != "24 TB, 5 drives: 3 drives, and RAID 6 wants 4" {
+	if main, why := answerWords(q); main != "There is no figure for it" || why != "24 TB, 5 drives: 3 drives, and RAID 6 wants 4" {
 		t.Errorf("%q, %q", main, why)
 	}
 }
@@ -123,7 +123,7 @@ func TestVerdict(t *testing.T) {
 		{4, "within what the simulation leaves open"}, {5, "very nearly"}, {41, "too high, by about 10 times."}, {1, "too low, by about 4.1 times."},
 		{0.1, "too low, by about 41 times, and it goes the other way."},
 	} {
-		if got := q.verdict(guess{Times: c.times}); !strings.Contains(got, c.want) {
+		if got := verdictOn(q, guess{Times: c.times}); !strings.Contains(got, c.want) {
 			t.Errorf("of %v it is said %q, want %q", c.times, got, c.want)
 		}
 	}
@@ -148,7 +148,7 @@ func TestGuesses(t *testing.T) {
 	}
 }
 
-func hostileLesson() Lesson {
+func hostileLesson() lesson {
 	l := lessonSample()
 	l.Site.Name, l.Choice.Label = hostile, hostile
 	for i := range l.Questions {
@@ -181,9 +181,9 @@ func TestLessonInABrowser(t *testing.T) {
 	}
 	for _, p := range []struct {
 		name   string
-		lesson Lesson
+		lesson lesson
 	}{{"lesson", lessonSample()}, {"lesson-hostile", hostileLesson()}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.lesson.WriteHTML(b) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.lesson.write(b, chartScript(scriptFiles)) })
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
@@ -236,7 +236,7 @@ func TestLessonPrediction(t *testing.T) {
 	ctx := browser(t)
 	var wrong complaints
 	wrong.listen(t, ctx)
-	path := keepPage(t, "lesson-moved.html", func(b *bytes.Buffer) error { return lessonSample().WriteHTML(b) })
+	path := keepPage(t, "lesson-moved.html", func(b *bytes.Buffer) error { return lessonSample().write(b, chartScript(scriptFiles)) })
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate("file://"+path)); err != nil {
 		t.Fatal(err)
 	}

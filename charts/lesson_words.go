@@ -46,8 +46,8 @@ func (q Question) answered() bool {
 func (q Question) before() LessonPoint { return q.Points[q.Before] }
 func (q Question) after() LessonPoint  { return q.Points[q.After] }
 
-// answer is how many times riskier or safer, and its interval.
-func (q Question) answer() (main, interval string) {
+// answerWords is how many times riskier or safer, and its interval.
+func answerWords(q Question) (main, interval string) {
 	for _, p := range []LessonPoint{q.before(), q.after()} {
 		if p.Absent != "" {
 			return "There is no figure for it", oneLine(p.Text) + ": " + oneLine(p.Absent)
@@ -99,8 +99,8 @@ func hundredth(x float64) string {
 	return figure.Number(sim.Estimate{Value: x, Low: 0.99 * x, High: 1.01 * x})
 }
 
-// verdict sets a prediction beside the answer.
-func (q Question) verdict(g guess) string {
+// verdictOn sets a prediction beside the answer.
+func verdictOn(q Question, g guess) string {
 	if !q.answered() {
 		return ""
 	}

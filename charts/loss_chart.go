@@ -4,17 +4,18 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
 )
 
 // offScale points to the low end of a scale of powers of ten, where 0 lies.
 const offScale = "path://M18 2V18L2 10Z"
 
 // lossChart shows the loss chance of each choice, a point with its interval.
-func (r Report) lossChart() chart {
+func (r report) lossChart() chart {
 	var all []sim.Estimate
 	for _, o := range r.Outcomes {
 		all = append(all, o.Result.LossChance)

@@ -40,7 +40,7 @@ var shapes = []string{
 	"M10 1L19 8L15.6 18.5H4.4L1 8Z",
 }
 
-func (r Report) marks() []mark {
+func (r report) marks() []mark {
 	marks := make([]mark, len(r.Outcomes))
 	for i, o := range r.Outcomes {
 		marks[i] = markOf(i, o.Choice.Label)

@@ -11,7 +11,7 @@ import (
 type page struct {
 	shell
 	foot
-	Report   Report
+	Report   report
 	Summary  summary
 	Tables   []table
 	Compared table
@@ -21,21 +21,21 @@ type page struct {
 
 var pageTemplate = pageOf("page.html")
 
-// WriteHTML writes the report as one page that needs no network. The same
+// WriteComparison writes the report as one page that needs no network. The same
 // report gives the same bytes. Nothing is written where the page cannot be
 // made.
-func (r Report) WriteHTML(w io.Writer) error {
-	return r.write(w, chartScript(scriptFiles))
+func WriteComparison(w io.Writer, r Comparison) error {
+	return report{r}.write(w, chartScript(scriptFiles))
 }
 
-func (r Report) write(w io.Writer, script []byte) error {
+func (r report) write(w io.Writer, script []byte) error {
 	sh, err := newShell(r.Site.Name, "Unnamed site", "arrays compared", script, r.charts())
 	if err != nil {
 		return err
 	}
 	p := page{
 		shell:    sh,
-		foot:     footOf(r.Cautions(), r.Assumptions),
+		foot:     footOf(Cautions(r.Site, r.Choices(), r.Plain), r.Assumptions),
 		Report:   r,
 		Summary:  r.summarise(),
 		Tables:   r.tables(),
@@ -46,7 +46,7 @@ func (r Report) write(w io.Writer, script []byte) error {
 	return writePageTo(w, pageTemplate, p)
 }
 
-func (r Report) method() string {
+func (r report) method() string {
 	how := "Simulated by forced branching"
 	if r.Plain {
 		how = "Simulated life by life, without branching"

@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"bytes"
 	"encoding/json"
 	"flag"
@@ -22,7 +24,7 @@ var (
 
 // render is the page of r, as text. Without the real script a stand-in takes
 // its place, so that the words are tested wherever Go runs.
-func render(t *testing.T, r Report, script string) string {
+func render(t *testing.T, r report, script string) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := r.write(&b, []byte(script)); err != nil {
@@ -110,7 +112,7 @@ func TestPageLoadsNothing(t *testing.T) {
 // hostile is a label that is markup, script, template and line breaks at once.
 const hostile = `<script>window.hit=1</script></script><img src=x onerror="window.hit=1"> "q" 'q' {a}{b|c} __f__window.hit=1__f__` + "\n\u2028\u2029end"
 
-func hostileReport() Report {
+func hostileReport() report {
 	r := sample()
 	r.Site.Name = hostile
 	for i := range r.Site.Cameras {
@@ -121,7 +123,7 @@ func hostileReport() Report {
 		r.Outcomes[i].Choice.Drive.Label = hostile
 		r.Outcomes[i].Result.Warnings = []string{hostile}
 	}
-	r.Assumptions = []Assumption{{Path: hostile, Text: hostile}}
+	r.Assumptions = []site.Assumption{{Path: hostile, Text: hostile}}
 	return r
 }
 

@@ -1,18 +1,23 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"arrayodds/array"
 	"arrayodds/sim"
 )
 
-// Ranked is what the page on the inputs that matter is made of.
-type Ranked struct {
+// ranking is ranked inputs, as the page draws them.
+type ranking struct{ Ranking }
+
+// Ranking is what the page on the inputs that matter is made of.
+type Ranking struct {
 	Site        array.Site
 	Seed        uint64
 	Accuracy    float64 // as in Report
 	Thorough    bool    // shares of variance were worked out too
 	Choices     []RankedChoice
-	Assumptions []Assumption
+	Assumptions []site.Assumption
 	Notes       []string // as in Varied
 }
 

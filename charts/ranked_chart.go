@@ -5,9 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
 
 // mostSwings bounds the inputs that a drawing shows.
@@ -21,7 +22,7 @@ const (
 
 // swingChart shows the loss chance of a choice at the low and at the high of each
 // input, the widest swing on top.
-func (r Ranked) swingChart(place int) chart {
+func (r ranking) swingChart(place int) chart {
 	c := r.Choices[place]
 	m := markOf(place, c.Choice.Label)
 	out := chart{ID: fmt.Sprintf("ranked-%d", m.Number), Title: m.numbered() + ": chance of losing footage as each input moves", Rows: true}
@@ -41,7 +42,7 @@ func (r Ranked) swingChart(place int) chart {
 	}
 	var names, alt []string
 	for row, in := range inputs {
-		names = append(names, in.rowName())
+		names = append(names, rowName(in))
 		series = append(series, joined(in.AtLow, in.AtHigh, axis, row))
 		for _, end := range []struct {
 			e      sim.Estimate
@@ -49,10 +50,10 @@ func (r Ranked) swingChart(place int) chart {
 			text   string
 			hollow bool
 		}{{in.AtLow, lowColour, in.Low, true}, {in.AtHigh, highColour, in.High, false}} {
-			tip := []string{m.numbered(), in.name() + " " + oneLine(end.text), figure.Odds(end.e) + " within " + years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
-			series = append(series, acrossRow(in.name(), "path://"+shapes[0], palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
+			tip := []string{m.numbered(), rankedName(in) + " " + oneLine(end.text), figure.Odds(end.e) + " within " + years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
+			series = append(series, acrossRow(rankedName(in), "path://"+shapes[0], palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
 		}
-		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", in.name(), figure.Odds(in.AtLow), oneLine(in.Low), figure.Odds(in.AtHigh), oneLine(in.High)))
+		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", rankedName(in), figure.Odds(in.AtLow), oneLine(in.Low), figure.Odds(in.AtHigh), oneLine(in.High)))
 	}
 	out.Height, out.Print = rankedHeights(len(names))
 	out.Options = options(axis.horizontal("chance of a loss within "+years(r.years())), rowAxis(names), rowGrid(), series...)
@@ -80,11 +81,11 @@ func rankedKey(inputs []RankedInput, hollow, filled string) []keyEntry {
 	return key
 }
 
-// name is the path, as words have room for.
-func (in RankedInput) name() string { return pathEnd(in.Path, 80) }
+// rankedName is the path, as words have room for.
+func rankedName(in RankedInput) string { return pathEnd(in.Path, 80) }
 
 // rowName is the input over its range, as a row has room for.
-func (in RankedInput) rowName() string {
+func rowName(in RankedInput) string {
 	const pathRoom, endRoom = 30, 11
 	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
 	end := func(text string) string { return whole(cutTo(text, endRoom)) }

@@ -24,13 +24,13 @@ type rankedPage struct {
 
 var rankedTemplate = pageOf("ranked.html")
 
-// WriteHTML writes the page, which needs no network. The same r gives the same
+// WriteRanking writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
-func (r Ranked) WriteHTML(w io.Writer) error {
-	return r.write(w, chartScript(scriptFiles))
+func WriteRanking(w io.Writer, r Ranking) error {
+	return ranking{r}.write(w, chartScript(scriptFiles))
 }
 
-func (r Ranked) write(w io.Writer, script []byte) error {
+func (r ranking) write(w io.Writer, script []byte) error {
 	sh, err := newShell(r.Site.Name, "Unnamed site", "inputs ranked", script, r.charts())
 	if err != nil {
 		return err
@@ -47,19 +47,19 @@ func (r Ranked) write(w io.Writer, script []byte) error {
 		foot: footOf(cautionsOn(r.Site, choices,
 			"Each input is moved by itself, the others as likely. In life inputs move together: a site that answers late may scrub late too.",
 			"A range that is too narrow makes an input look unimportant."), r.Assumptions)}
-	if slices.ContainsFunc(r.Choices, func(c RankedChoice) bool { return c.shared() != nil }) {
+	if slices.ContainsFunc(r.Choices, func(c RankedChoice) bool { return withShares(c) != nil }) {
 		p.Shares = "The first share of an input is what would go from the variance of the logarithm of the loss chance if that input were known; the total holds what it does together with others as well. Where the first shares come to less than 100 %, inputs act together."
 	}
 	return writePageTo(w, rankedTemplate, p)
 }
 
-func (r Ranked) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
+func (r ranking) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // mostRanked bounds the choices that are drawn: the safest, with every input at its
 // likely value.
 const mostRanked = 8
 
-func (r Ranked) shown() []int {
+func (r ranking) shown() []int {
 	var order []int
 	for i := range r.Choices {
 		order = append(order, i)
@@ -70,7 +70,7 @@ func (r Ranked) shown() []int {
 	return order
 }
 
-func (r Ranked) charts() []chart {
+func (r ranking) charts() []chart {
 	var all []chart
 	for _, i := range r.shown() {
 		all = append(all, r.swingChart(i))

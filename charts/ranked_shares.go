@@ -7,14 +7,15 @@ import (
 	"slices"
 	"strings"
 
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
 )
 
-// shared is the inputs of which shares are known, the largest total first.
-func (c RankedChoice) shared() []RankedInput {
+// withShares is the inputs of which shares are known, the largest total first.
+func withShares(c RankedChoice) []RankedInput {
 	var out []RankedInput
 	for _, in := range c.Inputs {
 		if in.First != nil && in.Total != nil {
@@ -26,9 +27,9 @@ func (c RankedChoice) shared() []RankedInput {
 }
 
 // sharesChart shows the shares of variance of a choice; false where there are none.
-func (r Ranked) sharesChart(place int) (chart, bool) {
+func (r ranking) sharesChart(place int) (chart, bool) {
 	c := r.Choices[place]
-	all := c.shared()
+	all := withShares(c)
 	if len(all) == 0 {
 		return chart{}, false
 	}
@@ -37,10 +38,10 @@ func (r Ranked) sharesChart(place int) (chart, bool) {
 	var names, alt []string
 	var series []echarts.SingleSeries
 	for row, in := range inputs {
-		names = append(names, in.rowName())
+		names = append(names, rowName(in))
 		series = append(series, shareInRow(m, in, *in.First, "by itself", lowColour, true, row, -7)...)
 		series = append(series, shareInRow(m, in, *in.Total, "with all that it does together with others", highColour, false, row, 7)...)
-		alt = append(alt, fmt.Sprintf("%s: %s by itself, %s in all", in.name(), percent(in.First.Value), percent(in.Total.Value)))
+		alt = append(alt, fmt.Sprintf("%s: %s by itself, %s in all", rankedName(in), percent(in.First.Value), percent(in.Total.Value)))
 	}
 	x := opts.XAxis{Type: "value", Name: "share of the variance, %", NameLocation: "middle", NameGap: 34, Min: 0, Max: 100,
 		AxisLabel: tickLabels("plain"), SplitLine: gridLines(), AxisLine: axisLine()}
@@ -52,7 +53,7 @@ func (r Ranked) sharesChart(place int) (chart, bool) {
 	out.Key = rankedKey(inputs, "by itself (first share)", "with all that it does together with others (total share)")
 	out.Read = "All inputs move at once; a point is the share of the variance of the logarithm of the loss chance that comes of an input, the line through it its 95 % interval. The largest total is on top."
 	out.Alt = "Shares of variance. " + strings.Join(alt, "; ") + "."
-	for _, note := range []string{c.spreadWords(r.years()), c.noiseWords(), together(all)} {
+	for _, note := range []string{spreadWords(c, r.years()), noiseWords(c), together(all)} {
 		if note != "" {
 			out.Notes = append(out.Notes, note)
 		}
@@ -65,7 +66,7 @@ func (r Ranked) sharesChart(place int) (chart, bool) {
 
 // shareInRow is a share with its whisker, in per cent, so many pixels down its row.
 func shareInRow(m mark, in RankedInput, e sim.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
-	tip := []string{m.numbered(), in.name(), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
+	tip := []string{m.numbered(), rankedName(in), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
 		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
 	at := func(share float64) float64 { return tidy(100 * clamped(share)) }
 	dot := points("share", "path://"+shapes[0], palette[colour], hollow, point{Value: []any{at(e.Value), row}, Tip: tip, Offset: []int{0, down}})
@@ -78,7 +79,7 @@ func shareInRow(m mark, in RankedInput, e sim.Estimate, what string, colour int,
 
 // spreadWords says how far loss chances lie apart with all inputs moving; empty
 // where that was not worked out.
-func (c RankedChoice) spreadWords(within float64) string {
+func spreadWords(c RankedChoice, within float64) string {
 	if !(c.Spread.Value > 0) {
 		return ""
 	}
@@ -87,7 +88,7 @@ func (c RankedChoice) spreadWords(within float64) string {
 }
 
 // noiseWords tells the simulation's own share of the variance where it counts.
-func (c RankedChoice) noiseWords() string {
+func noiseWords(c RankedChoice) string {
 	if !(c.Noise > 0.01) {
 		return ""
 	}

@@ -3,7 +3,7 @@ package charts
 import "arrayodds/sim"
 
 // tables has one of each choice, a row an input.
-func (r Ranked) tables() []table {
+func (r ranking) tables() []table {
 	var all []table
 	for i, c := range r.Choices {
 		if len(c.Inputs) == 0 {
@@ -12,8 +12,8 @@ func (r Ranked) tables() []table {
 		t := table{Title: markOf(i, c.Choice.Label).numbered(), Of: "Input", Heads: []head{
 			{"Range", "likely value below"}, {"A loss in " + years(r.years()), "odds, at the low"}, {"A loss in " + years(r.years()), "odds, at the high"}, {"Swing", "times"}}}
 		t.Intro = "With every input at its likely value the chance of a loss is " + oddsText(c.Likely) + "."
-		shares := c.shared() != nil
-		if words := c.noiseWords(); shares && words != "" {
+		shares := withShares(c) != nil
+		if words := noiseWords(c); shares && words != "" {
 			t.Intro += " " + words
 		}
 		if shares {

@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"bytes"
 	"fmt"
 	"math"
@@ -12,9 +14,9 @@ import (
 
 // rankedSample is an invented ranking of so many choices, with 16 inputs each: given
 // and default ranges, a chance of 0 at one end, a swing without an end.
-func rankedSample(choices int, thorough bool) Ranked {
+func rankedSample(choices int, thorough bool) ranking {
 	s := sample()
-	r := Ranked{Site: s.Site, Seed: 1, Accuracy: 0.05, Thorough: thorough, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}
+	r := ranking{Ranking{Site: s.Site, Seed: 1, Accuracy: 0.05, Thorough: thorough, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
 	for k := range choices {
 		c := RankedChoice{Choice: s.Outcomes[k].Choice, Likely: around(0.3*math.Pow(10, -float64(k)*1.3), 0.03)}
 		for i := range 16 {
@@ -45,7 +47,7 @@ func rankedSample(choices int, thorough bool) Ranked {
 	return r
 }
 
-func hostileRanking() Ranked {
+func hostileRanking() ranking {
 	r := rankedSample(2, true)
 	r.Site.Name = hostile
 	for i := range r.Choices {
@@ -55,11 +57,11 @@ func hostileRanking() Ranked {
 			in.Path, in.Low, in.Likely, in.High, in.Range = hostile, hostile, hostile, hostile, hostile
 		}
 	}
-	r.Notes, r.Assumptions = []string{hostile}, []Assumption{{Path: hostile, Text: hostile}}
+	r.Notes, r.Assumptions = []string{hostile}, []site.Assumption{{Path: hostile, Text: hostile}}
 	return r
 }
 
-func renderRanked(t *testing.T, r Ranked, script string) string {
+func renderRanked(t *testing.T, r ranking, script string) string {
 	t.Helper()
 	return rendered(t, func(b *bytes.Buffer) error { return r.write(b, []byte(script)) })
 }
@@ -121,7 +123,7 @@ func TestWhatARankedPageSays(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name string
-		page Ranked
+		page ranking
 		want []string
 	}{
 		{"thorough", rankedSample(3, true), []string{
@@ -183,10 +185,10 @@ func TestRankedPageInABrowser(t *testing.T) {
 	wrong.listen(t, ctx)
 	for _, p := range []struct {
 		name     string
-		page     Ranked
+		page     ranking
 		drawings int
 	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
 		tip := fmt.Sprintf("ranked-%d", p.page.shown()[0]+1)
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {

@@ -10,7 +10,7 @@ import (
 )
 
 // lead says how many inputs moved, and whose ranges those are.
-func (r Ranked) lead() string {
+func (r ranking) lead() string {
 	inputs, given := map[string]bool{}, map[string]bool{}
 	for _, c := range r.Choices {
 		for _, in := range c.Inputs {
@@ -35,13 +35,13 @@ func (r Ranked) lead() string {
 
 // points says of each choice what to find out first; once, where it is the same
 // for all.
-func (r Ranked) points() []string {
+func (r ranking) points() []string {
 	var out, guessed []string
 	same := len(r.Choices) > 1 && !slices.ContainsFunc(r.Choices, func(c RankedChoice) bool {
 		return len(c.Inputs) == 0 || c.Inputs[0].Path != r.Choices[0].Inputs[0].Path
 	})
 	if same {
-		out = append(out, fmt.Sprintf("Find out first: %s. It moves every choice the most.", r.Choices[0].Inputs[0].name()))
+		out = append(out, fmt.Sprintf("Find out first: %s. It moves every choice the most.", rankedName(r.Choices[0].Inputs[0])))
 	}
 	for i, c := range r.Choices {
 		text := markOf(i, c.Choice.Label).brief() + ": "
@@ -51,13 +51,13 @@ func (r Ranked) points() []string {
 		}
 		first := c.Inputs[0]
 		if !same {
-			text += "find out first " + first.name() + ". "
+			text += "find out first " + rankedName(first) + ". "
 		}
-		if name := first.name(); !first.Given && !slices.Contains(guessed, name) {
+		if name := rankedName(first); !first.Given && !slices.Contains(guessed, name) {
 			guessed = append(guessed, name)
 		}
-		text += first.swings(!same) + c.doubt()
-		if spread := c.spreadWords(r.years()); spread != "" {
+		text += swingWords(first, !same) + doubtWords(c)
+		if spread := spreadWords(c, r.years()); spread != "" {
 			text += " " + spread
 		}
 		out = append(out, text)
@@ -73,8 +73,8 @@ func (r Ranked) points() []string {
 	return out
 }
 
-// swings says what moving the input does to the chance of a loss.
-func (in RankedInput) swings(begins bool) string {
+// swingWords says what moving the input does to the chance of a loss.
+func swingWords(in RankedInput, begins bool) string {
 	from := "from"
 	if begins {
 		from = "From"
@@ -86,8 +86,8 @@ func (in RankedInput) swings(begins bool) string {
 	return fmt.Sprintf("%s: a factor of %s (%s).", text, ratioText(in.Swing), ratioInterval(in.Swing))
 }
 
-// doubt says where the widest swing is not so beyond doubt.
-func (c RankedChoice) doubt() string {
+// doubtWords says where the widest swing is not so beyond doubt.
+func doubtWords(c RankedChoice) string {
 	widest := c.Inputs[0].Swing
 	switch {
 	case boundless(widest):
@@ -98,7 +98,7 @@ func (c RankedChoice) doubt() string {
 	var tied []string
 	for _, in := range c.Inputs[1:] {
 		if boundless(in.Swing) || in.Swing.High >= widest.Low {
-			tied = append(tied, in.name())
+			tied = append(tied, rankedName(in))
 		}
 	}
 	if tied == nil {

@@ -1,13 +1,18 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"arrayodds/array"
 	"arrayodds/sim"
 	"arrayodds/sim/replay"
 )
 
-// Replayed is what the page of single lives is made of.
-type Replayed struct {
+// lives are single lives as their page tells them.
+type lives struct{ Replay }
+
+// Replay is what the page of single lives is made of.
+type Replay struct {
 	Site        array.Site
 	Choice      array.Choice
 	Sizing      array.Sizing
@@ -16,7 +21,7 @@ type Replayed struct {
 	Loss        sim.Estimate // chance that a life is one of those
 	Lives       []replay.Life
 	Slow        sim.SlowRebuild
-	Assumptions []Assumption
+	Assumptions []site.Assumption
 	Warnings    []string // why the lives, or the chance, are not to be trusted; as in sim.Lives
 }
 

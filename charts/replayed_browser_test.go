@@ -84,10 +84,10 @@ func TestReplayedPageInABrowser(t *testing.T) {
 	stop.Choice.Care.Stop = true
 	for _, p := range []struct {
 		name     string
-		page     Replayed
+		page     lives
 		drawings int
 	}{{"replayed", r, 8}, {"replayed-hostile", evil, 8}, {"replayed-kinds", stop, 11}, {"replayed-vast", r.withLives(vastLife()), 5}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := openPage(t, ctx, path, width, "close-1")
@@ -106,7 +106,9 @@ func TestTimeLinesInABrowser(t *testing.T) {
 	ctx := browser(t)
 	var wrong complaints
 	wrong.listen(t, ctx)
-	path := keepPage(t, "replayed-lines.html", func(b *bytes.Buffer) error { return replayedSample().withLives(lossLife()).WriteHTML(b) })
+	path := keepPage(t, "replayed-lines.html", func(b *bytes.Buffer) error {
+		return replayedSample().withLives(lossLife()).write(b, chartScript(scriptFiles))
+	})
 	s := openPage(t, ctx, path, 1280, "close-1")
 	wrong.check(t)
 	for _, d := range s.Drawings {
@@ -140,7 +142,7 @@ func TestSlowMotionMoves(t *testing.T) {
 	var wrong complaints
 	wrong.listen(t, ctx)
 	r := replayedSample()
-	with := keepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.WriteHTML(b) })
+	with := keepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.write(b, chartScript(scriptFiles)) })
 	without := keepPage(t, "slow-bare.html", func(b *bytes.Buffer) error { return r.write(b, nil) })
 	figures := func() string {
 		return ask(t, ctx, `[...document.querySelectorAll('.readouts dd, .sliders output')].map(x => x.textContent).join(' | ')`)

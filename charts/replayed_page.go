@@ -45,13 +45,13 @@ const mostDrawn = 30
 
 var replayedTemplate = pageOf("replayed.html")
 
-// WriteHTML writes the page, which needs no network. The same r gives the same
+// WriteReplay writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
-func (r Replayed) WriteHTML(w io.Writer) error {
-	return r.write(w, chartScript(scriptFiles))
+func WriteReplay(w io.Writer, r Replay) error {
+	return lives{r}.write(w, chartScript(scriptFiles))
 }
 
-func (r Replayed) write(w io.Writer, script []byte) error {
+func (r lives) write(w io.Writer, script []byte) error {
 	all, perLife := r.charts()
 	sh, err := newShell(r.Site.Name, "Unnamed site", "single lives", script, all)
 	if err != nil {
@@ -88,7 +88,7 @@ func ownScript(name string) (template.JS, error) {
 }
 
 // charts is every drawing of the page, and those of each life that is drawn.
-func (r Replayed) charts() (all []chart, perLife [][]chart) {
+func (r lives) charts() (all []chart, perLife [][]chart) {
 	for i, t := range r.told() {
 		if i == mostDrawn {
 			break
@@ -100,12 +100,12 @@ func (r Replayed) charts() (all []chart, perLife [][]chart) {
 	return append(all, r.slowCharts()...), perLife
 }
 
-func (r Replayed) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
+func (r lives) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // label is the choice's, in one line.
-func (r Replayed) label() string { return oneLine(r.Choice.Label) }
+func (r lives) label() string { return oneLine(r.Choice.Label) }
 
-func (r Replayed) lead() string {
+func (r lives) lead() string {
 	what := "as they come: drawn blindly, none picked"
 	if r.OnlyLosses {
 		what = "drawn from those in which footage is lost"
@@ -120,7 +120,7 @@ func (r Replayed) lead() string {
 }
 
 // rare says how often such lives come.
-func (r Replayed) rare() []string {
+func (r lives) rare() []string {
 	e := r.Loss
 	if math.IsNaN(e.Value) {
 		return []string{"How rare such lives are is not known."}
@@ -142,7 +142,7 @@ func (r Replayed) rare() []string {
 }
 
 // others is how many lives stand behind one that is shown.
-func (r Replayed) others() string {
+func (r lives) others() string {
 	e := r.Loss
 	if e.Value >= 0.5 {
 		return ""
@@ -159,7 +159,7 @@ func (r Replayed) others() string {
 	return fmt.Sprintf(" The other %s, in which none is lost, are not shown.", figure.Whole(math.Round(n/unit)*unit-1))
 }
 
-func (r Replayed) slowIntro() string {
+func (r lives) slowIntro() string {
 	if !r.slowed() {
 		return "Nothing is rebuilt in this layout: it has no redundancy to rebuild from. A drive that fails takes its footage with it."
 	}
@@ -167,6 +167,6 @@ func (r Replayed) slowIntro() string {
 		count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
 }
 
-func (r Replayed) foot() foot {
+func (r lives) foot() foot {
 	return footOf(cautionsOn(r.Site, []array.Choice{r.Choice}, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare."), r.Assumptions)
 }

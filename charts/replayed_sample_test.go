@@ -271,16 +271,16 @@ func slowSample() sim.SlowRebuild {
 }
 
 // replayedSample is an invented choice with two lives.
-func replayedSample() Replayed {
+func replayedSample() lives {
 	r := sample()
 	o := r.Outcomes[4]
-	return Replayed{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 7, OnlyLosses: true,
+	return lives{Replay{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 7, OnlyLosses: true,
 		Loss:  sim.Estimate{Value: 1. / 2100, Low: 1. / 2200, High: 1. / 2010, RelativeError: 0.024},
-		Lives: []replay.Life{lossLife(), quietLife()}, Slow: slowSample(), Assumptions: r.Assumptions}
+		Lives: []replay.Life{lossLife(), quietLife()}, Slow: slowSample(), Assumptions: r.Assumptions}}
 }
 
 // withLives puts others in the place of the sample's.
-func (r Replayed) withLives(lives ...replay.Life) Replayed {
+func (r lives) withLives(lives ...replay.Life) lives {
 	r.Lives = lives
 	return r
 }

@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -26,7 +28,7 @@ func rendered(t *testing.T, write func(*bytes.Buffer) error) string {
 	return strings.NewReplacer("\u202f", " ", "\u00a0", " ").Replace(b.String())
 }
 
-func renderReplayed(t *testing.T, r Replayed, script string) string {
+func renderReplayed(t *testing.T, r lives, script string) string {
 	t.Helper()
 	return rendered(t, func(b *bytes.Buffer) error { return r.write(b, []byte(script)) })
 }
@@ -85,7 +87,7 @@ func TestReplayedOptions(t *testing.T) {
 	}
 }
 
-func accountText(r Replayed) string {
+func accountText(r lives) string {
 	var b strings.Builder
 	for _, t := range r.told() {
 		fmt.Fprintf(&b, "Life %d. %s\n", t.Number, t.tally())
@@ -262,7 +264,7 @@ func TestWideGroup(t *testing.T) {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 100, 2, 0)
 	v.outage(3, 100, 20, 0, 20)
 	v.outage(97, 400, 20, 0, 20)
-	told := Replayed{Lives: []replay.Life{v.finished()}}.told()[0]
+	told := lives{Replay{Lives: []replay.Life{v.finished()}}}.told()[0]
 	rows := told.rows(window{0, told.Horizon})
 	if len(rows.row) != 2 || rows.row[3] != 1 || rows.row[97] != 2 {
 		t.Errorf("drawn %v, want bays 3 and 97 alone", rows.row)
@@ -278,7 +280,7 @@ func TestTooMuchToDraw(t *testing.T) {
 	for i := range 1200 {
 		v.outage(i%4, float64(i)*36, 5, 0, 20)
 	}
-	told := Replayed{Lives: []replay.Life{v.finished()}}.told()[0]
+	told := lives{Replay{Lives: []replay.Life{v.finished()}}}.told()[0]
 	c := told.lifeChart()
 	if !strings.Contains(strings.Join(c.Notes, " "), "Too much happens to draw it all") {
 		t.Errorf("notes: %q", c.Notes)
@@ -311,7 +313,7 @@ func TestManyLives(t *testing.T) {
 func TestReplayedLabelsAreText(t *testing.T) {
 	r := replayedSample()
 	r.Site.Name, r.Choice.Label, r.Choice.Drive.Label = hostile, hostile, hostile
-	r.Assumptions = []Assumption{{Path: hostile, Text: hostile}}
+	r.Assumptions = []site.Assumption{{Path: hostile, Text: hostile}}
 	r.Warnings = []string{hostile}
 	text := renderReplayed(t, r, standIn)
 	noMarkup(t, text)

@@ -18,7 +18,7 @@ type told struct {
 	cameras bool
 }
 
-func (r Replayed) told() []told {
+func (r lives) told() []told {
 	all := make([]told, len(r.Lives))
 	for i, l := range r.Lives {
 		all[i] = told{Life: l, Number: i + 1, clock: clock{l.Phase}, sets: 1,

@@ -1,18 +1,13 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"math"
 
 	"arrayodds/array"
 	"arrayodds/sim"
 )
-
-// Assumption is one value of the site file that the results rest on.
-type Assumption struct {
-	Path    string // as in the site file: care.response
-	Text    string // the value as a person would write it
-	Default bool   // not given in the site file
-}
 
 // Outcome is one choice with what was found of it.
 type Outcome struct {
@@ -21,21 +16,33 @@ type Outcome struct {
 	Result sim.Result
 }
 
-// Report is what a page is made of.
-type Report struct {
+// report is a comparison as its page draws it.
+type report struct{ Comparison }
+
+// Comparison is what a page is made of.
+type Comparison struct {
 	Site        array.Site
 	Seed        uint64
 	Accuracy    float64 // 95 % half-width of the loss chance that was asked for, relative; 0.05 is 5 %
 	Plain       bool    // simulated life by life, without branching
 	Outcomes    []Outcome
-	Assumptions []Assumption
+	Assumptions []site.Assumption
+}
+
+// Choices returns the choices in their order.
+func (c Comparison) Choices() []array.Choice {
+	var all []array.Choice
+	for _, o := range c.Outcomes {
+		all = append(all, o.Choice)
+	}
+	return all
 }
 
 // hasCameras says whether anything is asked of the choices but capacity.
-func (r Report) hasCameras() bool { return len(r.Site.Cameras) > 0 }
+func (r report) hasCameras() bool { return len(r.Site.Cameras) > 0 }
 
 // hasPrices says whether cost can be spoken of: at least one choice has a price.
-func (r Report) hasPrices() bool {
+func (r report) hasPrices() bool {
 	for _, o := range r.Outcomes {
 		if !math.IsNaN(o.Sizing.Purchase) {
 			return true
@@ -44,7 +51,7 @@ func (r Report) hasPrices() bool {
 	return false
 }
 
-func (r Report) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
+func (r report) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // redundant says whether the layout ever had something to rebuild from.
 func (o Outcome) redundant() bool { return o.Sizing.Shape.Rebuilds() }
@@ -57,8 +64,8 @@ func scaled(e sim.Estimate, k float64) sim.Estimate {
 	return sim.Estimate{Value: e.Value * k, Low: e.Low * k, High: e.High * k, RelativeError: e.RelativeError}
 }
 
-// warnings are the result's, each in one line.
-func (o Outcome) warnings() []string {
+// warningsOf are the result's, each in one line.
+func warningsOf(o Outcome) []string {
 	var lines []string
 	for _, w := range o.Result.Warnings {
 		lines = append(lines, oneLine(w))

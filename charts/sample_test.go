@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"math"
 
 	"arrayodds/array"
@@ -10,8 +12,8 @@ import (
 // sample is an invented comparison that has everything a page must show: losses
 // from 1e-9 to 0.6, choices that fall short, a warning, a JBOD, a choice
 // without any loss, both policies, prices.
-func sample() Report {
-	site := array.Site{
+func sample() report {
+	ferry := array.Site{
 		Name:        "Saltmarsh ferry terminal",
 		ServiceLife: 5 * array.HoursPerYear,
 		Cameras: []array.Cameras{
@@ -31,14 +33,14 @@ func sample() Report {
 	stop.Stop = true
 	recorder := &array.Recorder{Price: 2400, Bays: 12, IdlePower: 90}
 
-	r := Report{Site: site, Seed: 1, Accuracy: 0.05}
+	r := report{Comparison{Site: ferry, Seed: 1, Accuracy: 0.05}}
 	add := func(label string, d array.Drive, level array.Level, drives, groups, spares int, care array.Care, loss, half float64, change func(*sim.Result)) {
 		c := array.Choice{Label: label, Drive: d, Layout: array.Layout{Level: level}, Drives: drives, Groups: groups, HotSpares: spares, Care: care, Recorder: recorder}
-		z, err := site.Size(c)
+		z, err := ferry.Size(c)
 		if err != nil {
 			panic(err)
 		}
-		x := result(site, c, z, loss, half)
+		x := result(ferry, c, z, loss, half)
 		if change != nil {
 			change(&x)
 		}
@@ -56,11 +58,11 @@ func sample() Report {
 	add("8 x 18 TB, mirrored pairs", large, array.RAID10, 8, 1, 0, care, 5.6e-4, 2.7e-5, nil)
 	add("10 x 8 TB, triple parity", small, array.TripleParity, 10, 1, 0, care, 1.3e-9, 6e-11, nil)
 	add("4 x 18 TB, four copies", large, array.RAID1, 4, 1, 0, care, 0, 0, nil)
-	r.Assumptions = []Assumption{
-		{"service_life", "5 y", false}, {"cameras.0.count", "24", false}, {"cameras.0.bitrate", "6 Mbit/s", false},
-		{"cameras.0.hours_per_day", "24", true}, {"drives.1.life", `{ afr = "1.5 %" }`, false}, {"drives.1.batch_variance", "0", true},
-		{"care.response", `{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, false}, {"care.restock", "72 h", true},
-		{"care.rebuild_share", "0.5", true}, {"run.seed", "1", true},
+	r.Assumptions = []site.Assumption{
+		{Path: "service_life", Text: "5 y"}, {Path: "cameras.0.count", Text: "24", Default: false}, {Path: "cameras.0.bitrate", Text: "6 Mbit/s", Default: false},
+		{Path: "cameras.0.hours_per_day", Text: "24", Default: true}, {"drives.1.life", `{ afr = "1.5 %" }`, false}, {Path: "drives.1.batch_variance", Text: "0", Default: true},
+		{"care.response", `{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, false}, {Path: "care.restock", Text: "72 h", Default: true},
+		{Path: "care.rebuild_share", Text: "0.5", Default: true}, {Path: "run.seed", Text: "1", Default: true},
 	}
 	return r
 }

@@ -83,7 +83,7 @@ type slowRow struct {
 	Cells []string
 }
 
-func (r Replayed) slow() (slow, error) {
+func (r lives) slow() (slow, error) {
 	z := r.Slow
 	if !r.slowed() {
 		return slow{}, nil
@@ -123,14 +123,14 @@ func slowFigures(names, texts []string) []slowFigure {
 }
 
 // slowed says whether there is an outage to show.
-func (r Replayed) slowed() bool {
+func (r lives) slowed() bool {
 	z := r.Slow
 	own := z.OwnWait*len(z.Capacities) + z.OwnSize
 	return own < len(z.Runs) && len(z.Runs[own].Steps) > 0
 }
 
 // slowEvery is which steps are kept: every so manieth.
-func (r Replayed) slowEvery() int {
+func (r lives) slowEvery() int {
 	n := 0
 	for _, run := range r.Slow.Runs {
 		n += len(run.Steps)
@@ -191,7 +191,7 @@ func slowAxisFor(hours float64) slowAxis {
 
 // chanceAxis spans what the chances of all outages come to, and the decade
 // below the least of them.
-func (r Replayed) chanceAxis() logAxis {
+func (r lives) chanceAxis() logAxis {
 	var all []sim.Estimate
 	for _, run := range r.Slow.Runs {
 		if n := len(run.Steps); n > 0 {

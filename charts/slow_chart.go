@@ -9,7 +9,7 @@ import (
 
 // slowCharts draw the choice's own outage; the page's script redraws them as
 // the sliders move.
-func (r Replayed) slowCharts() []chart {
+func (r lives) slowCharts() []chart {
 	z := r.Slow
 	if !r.slowed() {
 		return nil
@@ -45,7 +45,7 @@ func (r Replayed) slowCharts() []chart {
 }
 
 // anyChance says whether any run has a chance that can be drawn.
-func (r Replayed) anyChance() bool {
+func (r lives) anyChance() bool {
 	for _, run := range r.Slow.Runs {
 		for _, s := range run.Steps {
 			if s.Unreadable > 0 || s.Further > 0 {

@@ -9,7 +9,7 @@ import (
 // that meets the demand, then each that costs more and whose loss chance is
 // lower beyond doubt, its interval lying wholly below that of the one before.
 // cost may be NaN, which leaves the choice out. It returns places in Outcomes.
-func (r Report) frontier(cost func(Outcome) float64) []int {
+func (r report) frontier(cost func(Outcome) float64) []int {
 	var order []int
 	for i, o := range r.Outcomes {
 		if o.Sizing.Meets && !math.IsNaN(cost(o)) {
@@ -37,7 +37,7 @@ func (r Report) frontier(cost func(Outcome) float64) []int {
 }
 
 // costOf is what steps are counted in: money, or without prices drives.
-func (r Report) costOf() func(Outcome) float64 {
+func (r report) costOf() func(Outcome) float64 {
 	if r.hasPrices() {
 		return func(o Outcome) float64 { return o.Sizing.Purchase }
 	}

@@ -37,7 +37,7 @@ type step struct {
 	Text     string
 }
 
-func (r Report) summarise() summary {
+func (r report) summarise() summary {
 	s := summary{Risk: r.whatLossMeans()}
 	marks := r.marks()
 	for i, o := range r.Outcomes {
@@ -60,7 +60,7 @@ func (r Report) summarise() summary {
 	return s
 }
 
-func (r Report) lead(meet int) string {
+func (r report) lead(meet int) string {
 	n := len(r.Outcomes)
 	if !r.hasCameras() {
 		return fmt.Sprintf("%s compared over %s. The site file names no cameras, so the choices are compared by capacity alone.",
@@ -93,12 +93,12 @@ func daysInWords(hours float64) string {
 	return plainNumber(hours/24) + " days"
 }
 
-func (r Report) verdict(o Outcome, m mark) verdict {
+func (r report) verdict(o Outcome, m mark) verdict {
 	v := verdict{
 		Mark:     m,
 		Main:     figure.Odds(o.Result.LossChance) + " over " + years(r.years()),
 		Interval: figure.OddsInterval(o.Result.LossChance),
-		Warnings: o.warnings(),
+		Warnings: warningsOf(o),
 	}
 	if o.Result.LossChance.High == 0 {
 		v.Main, v.Interval = "no loss found in "+years(r.years()), ""
@@ -135,7 +135,7 @@ func recordOdds(x sim.Result) string {
 	return end(x.Record.Low) + " to " + end(x.Record.High)
 }
 
-func (r Report) whatLossMeans() string {
+func (r report) whatLossMeans() string {
 	text := "Risk here is the chance of losing a whole group of drives at least once in " + years(r.years()) +
 		", with all the footage on it; on a JBOD, the chance that any drive's footage is lost."
 	for _, o := range r.Outcomes {
@@ -146,7 +146,7 @@ func (r Report) whatLossMeans() string {
 	return text
 }
 
-func (s *summary) steps(r Report, marks []mark) {
+func (s *summary) steps(r report, marks []mark) {
 	cost := r.costOf()
 	path := r.frontier(cost)
 	for n, i := range path {
@@ -180,14 +180,14 @@ func (s *summary) steps(r Report, marks []mark) {
 }
 
 // price writes a sum of money, or where there are no prices a number of drives.
-func (r Report) price(x float64) string {
+func (r report) price(x float64) string {
 	if r.hasPrices() {
 		return figure.Whole(x)
 	}
 	return count(int(x), "drive", "drives")
 }
 
-func (s *summary) beaten(r Report, path []int, marks []mark, cost func(Outcome) float64) {
+func (s *summary) beaten(r report, path []int, marks []mark, cost func(Outcome) float64) {
 	on := map[int]bool{}
 	for _, i := range path {
 		on[i] = true

@@ -7,12 +7,13 @@ import (
 	"math"
 	"slices"
 
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+
 	"arrayodds/array"
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
 	"arrayodds/sim/fit"
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // mostCurves bounds the drawings of a page: those with the most failures.
@@ -26,7 +27,7 @@ const (
 )
 
 // charts draws the curve of each label, up to mostCurves.
-func (f Fitted) charts() []chart {
+func (f fits) charts() []chart {
 	var order []int
 	for i := range f.Results {
 		order = append(order, i)

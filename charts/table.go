@@ -102,19 +102,19 @@ func exact(x float64) cell { return cell{Main: figure.Exact(x)} }
 func money(x float64) cell { return cell{Main: figure.Whole(x)} }
 
 // rowsOf makes a row a choice.
-func (r Report) rowsOf(cells func(Outcome) []cell, warn bool) []row {
+func (r report) rowsOf(cells func(Outcome) []cell, warn bool) []row {
 	rows := make([]row, len(r.Outcomes))
 	for i, m := range r.marks() {
 		rows[i] = row{Mark: m, Cells: cells(r.Outcomes[i])}
 		if warn {
-			rows[i].Warnings = r.Outcomes[i].warnings()
+			rows[i].Warnings = warningsOf(r.Outcomes[i])
 		}
 	}
 	return rows
 }
 
 // tables is every figure of every choice, by what is asked of it.
-func (r Report) tables() []table {
+func (r report) tables() []table {
 	t := []table{r.roomTable()}
 	if r.hasCameras() {
 		t = append(t, r.retentionTable())

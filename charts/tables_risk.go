@@ -12,7 +12,7 @@ import (
 const stripeUnit = 512 * 1024 // bytes
 
 // lossTable is the chances of losing footage.
-func (r Report) lossTable() table {
+func (r report) lossTable() table {
 	t := table{
 		Title: "Chance of losing footage",
 		Intro: "Odds, with the 95 % interval below. A loss is a whole group of drives gone; an incident is a loss, or an unreadable sector met with no redundancy left. All figures but the first and the third count later losses too.",
@@ -50,7 +50,7 @@ func (r Report) lossTable() table {
 }
 
 // curveTable is the loss chance year by year.
-func (r Report) curveTable() table {
+func (r report) curveTable() table {
 	return table{
 		Title: "Chance of losing footage, year by year",
 		Heads: []head{{"At least one loss within", "odds and 95 % interval"}},
@@ -72,7 +72,7 @@ func (r Report) curveTable() table {
 }
 
 // missingTable is the missing-clip chance and its causes.
-func (r Report) missingTable() table {
+func (r report) missingTable() table {
 	t := table{
 		Title: "Chance that a clip asked for is missing",
 		Intro: "A clip of any camera, asked for at any time of the service life and of any age within its retention. One loss of a full ring counts half the retention of all footage.",
@@ -92,7 +92,7 @@ func (r Report) missingTable() table {
 }
 
 // destroyedTable is what losses destroy.
-func (r Report) destroyedTable() table {
+func (r report) destroyedTable() table {
 	t := table{
 		Title: "Footage destroyed",
 		Intro: "Each hour of footage destroyed is counted once. An unreadable sector costs one stripe unit of 512 KiB where the rebuild goes on.",
@@ -120,7 +120,7 @@ func (r Report) destroyedTable() table {
 
 // stripeSeconds is what a stripe unit holds of one camera, in seconds: a camera
 // is as likely to be hit as it writes.
-func (r Report) stripeSeconds() float64 {
+func (r report) stripeSeconds() float64 {
 	seconds, all := 0.0, r.Site.Demand().WriteRate
 	for _, c := range r.Site.Cameras {
 		seconds += c.WriteRate() / all * stripeUnit * 8 / c.BitRate
@@ -129,7 +129,7 @@ func (r Report) stripeSeconds() float64 {
 }
 
 // workTable is what the arrays ask of the people who look after them.
-func (r Report) workTable() table {
+func (r report) workTable() table {
 	return table{
 		Title: "Work and exposure",
 		Intro: "Hours without redundancy are summed over the groups: each hour in which one further failure would lose a group. Drives replaced over the life tell how many spares to stock.",
@@ -147,7 +147,7 @@ func (r Report) workTable() table {
 }
 
 // trustTable is how far the figures go.
-func (r Report) trustTable() table {
+func (r report) trustTable() table {
 	t := table{
 		Title: "How far the figures can be trusted",
 		Intro: fmt.Sprintf("Asked for: a 95 %% half-width of %s %% of the loss chance. Seed %d. The effective samples say how many equal ones the sample is worth, the largest share what the heaviest trial carries.", figure.Exact(100*r.Accuracy), r.Seed),
@@ -180,7 +180,7 @@ func reached(e sim.Estimate) cell {
 }
 
 // policyTable sets the two policies for unreadable sectors side by side.
-func (r Report) policyTable() table {
+func (r report) policyTable() table {
 	return table{
 		Title: "Unreadable sectors: going on or stopping",
 		Intro: "When a sector cannot be read and no redundancy is left, a controller either skips it (one stripe unit is lost) or stops (the group is lost). The first incident has the same law under both, so both figures come from one run. They can lie orders of magnitude apart, and so does what is lost: find out what the controller does.",

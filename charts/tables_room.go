@@ -10,7 +10,7 @@ import (
 )
 
 // roomTable is what each choice is before chance comes in.
-func (r Report) roomTable() table {
+func (r report) roomTable() table {
 	t := table{
 		Title: "What each choice is, and what it holds",
 		Intro: "TB is 10¹² bytes.",
@@ -26,7 +26,7 @@ func (r Report) roomTable() table {
 	return t
 }
 
-func (r Report) roomCells(o Outcome) []cell {
+func (r report) roomCells(o Outcome) []cell {
 	z := o.Sizing
 	shape := fmt.Sprintf("%s of %s, %s", count(z.Shape.Groups(), "group", "groups"), count(z.Shape.DrivesInGroup, "drive", "drives"), survives(z.Shape.Tolerance))
 	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Name: oneLine(o.Choice.Drive.Label)}
@@ -72,7 +72,7 @@ func survives(tolerance int) string {
 }
 
 // retentionTable is how far back each camera group reaches.
-func (r Report) retentionTable() table {
+func (r report) retentionTable() table {
 	return table{
 		Title: "How far back each camera group reaches",
 		Intro: "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
@@ -100,7 +100,7 @@ func (r Report) retentionTable() table {
 }
 
 // moneyTable is money and watts.
-func (r Report) moneyTable() table {
+func (r report) moneyTable() table {
 	return table{
 		Title: "Money and watts",
 		Intro: "In the site's currency. Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year; it is not priced.",
@@ -110,7 +110,7 @@ func (r Report) moneyTable() table {
 	}
 }
 
-func (r Report) moneyCells(o Outcome) []cell {
+func (r report) moneyCells(o Outcome) []cell {
 	z, price := o.Sizing, o.Choice.Drive.Price
 	replaced, most := notKnown(), notKnown()
 	if !math.IsNaN(price) {

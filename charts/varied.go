@@ -1,12 +1,17 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"arrayodds/array"
 	"arrayodds/sim"
 )
 
-// Varied is what the page on one or two inputs is made of.
-type Varied struct {
+// sweep is inputs varied, as the page draws them.
+type sweep struct{ Sweep }
+
+// Sweep is what the page on one or two inputs is made of.
+type Sweep struct {
 	Site        array.Site
 	Seed        uint64
 	Accuracy    float64       // as in Report
@@ -14,7 +19,7 @@ type Varied struct {
 	Curves      []VariedCurve // one a choice
 	Against     string        // label of the choice that the others are held against; empty: none
 	BreakEven   *BreakEven    // nil: not asked for
-	Assumptions []Assumption
+	Assumptions []site.Assumption
 	Notes       []string // what a reader has to know of how it was done, a sentence each
 }
 

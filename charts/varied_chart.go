@@ -6,14 +6,15 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/sim"
 )
 
 // variedChart draws a quantity against one input: curves with their bands, or
 // where the values are words, points in rows.
-func (v Varied) variedChart(q quantity) chart {
+func (v sweep) variedChart(q quantity) chart {
 	c := chart{ID: q.id, Title: q.title, Height: 440, Print: 330, Read: q.read}
 	drawn := 0
 	var alt []string
@@ -43,7 +44,7 @@ func (v Varied) variedChart(q quantity) chart {
 	return c
 }
 
-func (v Varied) drawCurves(c *chart, q quantity) {
+func (v sweep) drawCurves(c *chart, q quantity) {
 	input, scale := scaleOf(v.Inputs[0]), v.riskScaleFor(q, 9)
 	low, high := input.padded()
 	var series []echarts.SingleSeries
@@ -84,7 +85,7 @@ func (v Varied) drawCurves(c *chart, q quantity) {
 }
 
 // solvedPoints are the values that were solved for, on the level of the goal.
-func (v Varied) solvedPoints(input inputScale, at float64) []echarts.SingleSeries {
+func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries {
 	var series []echarts.SingleSeries
 	for i, r := range v.BreakEven.Rows {
 		if math.IsNaN(r.Value.Value) || input.Values == nil {
@@ -115,7 +116,7 @@ func level(from, to, at float64) echarts.SingleSeries {
 
 // curve is one choice: its stretches without a gap, each with its band, and
 // symbols, the last one numbered.
-func (v Varied) curve(q quantity, choice int, m mark, input inputScale, scale riskScale) []echarts.SingleSeries {
+func (v sweep) curve(q quantity, choice int, m mark, input inputScale, scale riskScale) []echarts.SingleSeries {
 	points := v.Curves[choice].Points
 	usable := func(i int) bool { return points[i].Absent == "" && drawable(q.of(points[i])) }
 	var series []echarts.SingleSeries
@@ -136,7 +137,7 @@ func (v Varied) curve(q quantity, choice int, m mark, input inputScale, scale ri
 
 // stretch is a band, and lines that are dashed where they lead from or to a
 // value at which the demand is not met.
-func (v Varied) stretch(q quantity, points []VariedPoint, from int, m mark, input inputScale) []echarts.SingleSeries {
+func (v sweep) stretch(q quantity, points []VariedPoint, from int, m mark, input inputScale) []echarts.SingleSeries {
 	var band []point
 	var at []point
 	for i, p := range points {
@@ -165,7 +166,7 @@ func (v Varied) stretch(q quantity, points []VariedPoint, from int, m mark, inpu
 
 // curveSymbols tell figures: some along the curve, and a pointer down wherever
 // there is nothing to draw but 0.
-func (v Varied) curveSymbols(q quantity, all []VariedPoint, m mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
+func (v sweep) curveSymbols(q quantity, all []VariedPoint, m mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
 	every := (len(all) + mostSymbols - 1) / mostSymbols
 	var filled, hollow, foot []point
 	for i, p := range all {
@@ -211,7 +212,7 @@ func (v Varied) curveSymbols(q quantity, all []VariedPoint, m mark, input inputS
 }
 
 // drawRows puts the values in rows, the choices of a row one below another.
-func (v Varied) drawRows(c *chart, q quantity) {
+func (v sweep) drawRows(c *chart, q quantity) {
 	scale := v.riskScaleFor(q, 4)
 	input := scaleOf(v.Inputs[0])
 	own, hasOwn := input.own()
@@ -257,7 +258,7 @@ func (v Varied) drawRows(c *chart, q quantity) {
 }
 
 // inRow is a point with its whisker, numbered.
-func (v Varied) inRow(q quantity, m mark, e sim.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
+func (v sweep) inRow(q quantity, m mark, e sim.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
 	tip := append([]string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
 	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
 	var series []echarts.SingleSeries
@@ -289,7 +290,7 @@ func rowAxis(names []string) opts.YAxis {
 		AxisLabel: labels, SplitLine: gridLines(), AxisLine: axisLine()}
 }
 
-func (v Varied) marks() []mark {
+func (v sweep) marks() []mark {
 	marks := make([]mark, len(v.Curves))
 	for i, c := range v.Curves {
 		marks[i] = markOf(i, c.Choice.Label)
@@ -297,7 +298,7 @@ func (v Varied) marks() []mark {
 	return marks
 }
 
-func (v Varied) variedKey(q quantity) []keyEntry {
+func (v sweep) variedKey(q quantity) []keyEntry {
 	var key []keyEntry
 	for i, m := range v.marks() {
 		if i != q.skip {

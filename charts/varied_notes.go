@@ -13,7 +13,7 @@ import (
 const mostNoted = 6
 
 // leftOut says which points a drawing lacks, or shows by a pointer alone.
-func (v Varied) leftOut(q quantity) []string {
+func (v sweep) leftOut(q quantity) []string {
 	var notes []string
 	for c, m := range v.marks() {
 		if c == q.skip {
@@ -59,7 +59,7 @@ func some(texts []string) string {
 }
 
 // valueText is a point's value, or pair of values, in words.
-func (v Varied) valueText(i int) string {
+func (v sweep) valueText(i int) string {
 	n := len(v.Inputs[0].Texts)
 	text := oneLine(v.Inputs[0].Texts[i%n])
 	if len(v.Inputs) == 2 {
@@ -70,7 +70,7 @@ func (v Varied) valueText(i int) string {
 
 // warningsOf is the warnings of a choice's points, each once, with the values
 // where it stands.
-func (v Varied) warningsOf(choice int) []string {
+func (v sweep) warningsOf(choice int) []string {
 	var texts []string
 	at := map[string][]string{}
 	for i, p := range v.Curves[choice].Points {
@@ -89,7 +89,7 @@ func (v Varied) warningsOf(choice int) []string {
 }
 
 // warningNotes repeats them under a drawing.
-func (v Varied) warningNotes() []string {
+func (v sweep) warningNotes() []string {
 	var notes []string
 	for i, m := range v.marks() {
 		for _, w := range v.warningsOf(i) {
@@ -101,7 +101,7 @@ func (v Varied) warningNotes() []string {
 
 // narrower says how much narrower the interval of the ratio is than two runs of
 // their own would have given; empty where that cannot be told.
-func (v Varied) narrower() string {
+func (v sweep) narrower() string {
 	var gain []float64
 	width := func(e sim.Estimate) float64 {
 		if !drawable(e) || math.IsInf(e.High, 0) || !(e.High > e.Low) {

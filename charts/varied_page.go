@@ -27,13 +27,13 @@ type variedPage struct {
 
 var variedTemplate = pageOf("varied.html")
 
-// WriteHTML writes the page, which needs no network. The same v gives the same
+// WriteSweep writes the page, which needs no network. The same v gives the same
 // bytes. Nothing is written where the page cannot be made.
-func (v Varied) WriteHTML(w io.Writer) error {
-	return v.write(w, chartScript(scriptFiles))
+func WriteSweep(w io.Writer, v Sweep) error {
+	return sweep{v}.write(w, chartScript(scriptFiles))
 }
 
-func (v Varied) write(w io.Writer, script []byte) error {
+func (v sweep) write(w io.Writer, script []byte) error {
 	kind, heading := "an input varied", "One input varied over "+years(v.years())
 	if len(v.Inputs) == 2 {
 		kind, heading = "two inputs varied", "Two inputs varied over "+years(v.years())
@@ -73,7 +73,7 @@ func (s shell) withScript(name string) (shell, error) {
 	return s, nil
 }
 
-func (v Varied) charts() []chart {
+func (v sweep) charts() []chart {
 	if len(v.Inputs) == 2 {
 		return v.heatCharts()
 	}
@@ -89,7 +89,7 @@ func (v Varied) charts() []chart {
 	return all
 }
 
-func (v Varied) years() float64 { return v.Site.ServiceLife / array.HoursPerYear }
+func (v sweep) years() float64 { return v.Site.ServiceLife / array.HoursPerYear }
 
 // methodOf says how the figures came about.
 func methodOf(seed uint64, accuracy float64) string {
@@ -106,7 +106,7 @@ func oneLines(texts []string) []string {
 	return out
 }
 
-func (v Varied) foot() foot {
+func (v sweep) foot() foot {
 	var choices []array.Choice
 	var paths []string
 	for _, c := range v.Curves {

@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/go-echarts/go-echarts/v2/opts"
+
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // quantity is what a drawing of one varied input shows of a point.
@@ -74,7 +75,7 @@ func (s riskScale) vertical(name string) opts.YAxis {
 
 // riskScaleFor spans all that is drawn of a quantity; most bounds the ticks of a
 // scale of times.
-func (v Varied) riskScaleFor(q quantity, most int) riskScale {
+func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 	var all []sim.Estimate
 	low, high := math.Inf(1), math.Inf(-1)
 	zero := false
@@ -105,7 +106,7 @@ func (v Varied) riskScaleFor(q quantity, most int) riskScale {
 }
 
 // goal is the loss chance that was solved for; false where there is none.
-func (v Varied) goal() (float64, bool) {
+func (v sweep) goal() (float64, bool) {
 	if v.BreakEven == nil || !(v.BreakEven.Chance > 0) {
 		return 0, false
 	}
@@ -113,7 +114,7 @@ func (v Varied) goal() (float64, bool) {
 }
 
 // each calls f with every known figure of a quantity, choice by choice.
-func (v Varied) each(q quantity, f func(choice, at int, e sim.Estimate)) {
+func (v sweep) each(q quantity, f func(choice, at int, e sim.Estimate)) {
 	for c, curve := range v.Curves {
 		if c == q.skip {
 			continue
@@ -127,7 +128,7 @@ func (v Varied) each(q quantity, f func(choice, at int, e sim.Estimate)) {
 }
 
 // lossQuantity is the loss chance.
-func (v Varied) lossQuantity() quantity {
+func (v sweep) lossQuantity() quantity {
 	within := "within " + years(v.years())
 	return quantity{
 		id: "varied-loss", title: "Chance of losing footage " + within, axis: "chance of a loss " + within, skip: -1,
@@ -141,7 +142,7 @@ func (v Varied) lossQuantity() quantity {
 }
 
 // ownQuantity is how many times riskier than as the site file has it.
-func (v Varied) ownQuantity() quantity {
+func (v sweep) ownQuantity() quantity {
 	q := timesQuantity("than as the site file has it")
 	q.id, q.title, q.axis = "varied-own", "How many times riskier than as the site file has it", "times the chance as it stands"
 	q.of = func(p VariedPoint) sim.Estimate { return p.ToOwn }
@@ -151,7 +152,7 @@ func (v Varied) ownQuantity() quantity {
 
 // againstQuantity is how many times riskier than the choice that the others are
 // held against.
-func (v Varied) againstQuantity() quantity {
+func (v sweep) againstQuantity() quantity {
 	name := short(v.Against)
 	q := timesQuantity("than " + name)
 	q.id, q.title, q.axis = "varied-against", "How many times riskier than "+name, "times its chance at the same value"
@@ -172,7 +173,7 @@ func timesQuantity(than string) quantity {
 }
 
 // against is the place of the choice held against; -1: none.
-func (v Varied) against() int {
+func (v sweep) against() int {
 	if v.Against != "" {
 		for i, c := range v.Curves {
 			if c.Choice.Label == v.Against {

@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"arrayodds/array/site"
+
 	"math"
 
 	"arrayodds/array"
@@ -16,9 +18,9 @@ func around(v, half float64) sim.Estimate {
 // variedSample is an invented sweep with everything such a page must show: chances
 // from 1e-11 to 0.6, curves that cross, one that falls short and one with values
 // that it lacks, no loss at some, a ratio without an end, a warning.
-func variedSample() Varied {
+func variedSample() sweep {
 	s := sample()
-	v := Varied{Site: s.Site, Seed: 1, Accuracy: 0.05, Against: s.Outcomes[2].Choice.Label, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}
+	v := sweep{Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Against: s.Outcomes[2].Choice.Label, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
 	in := VariedInput{Path: "care.response", Unit: "h", Log: true, Own: 24, OwnText: "24 h"}
 	for i := range 9 {
 		x := 4 * math.Pow(2, float64(i)*0.675)
@@ -56,7 +58,7 @@ func variedSample() Varied {
 }
 
 // wordsSample has values that are words, as drives are, with other numbers of them.
-func wordsSample() Varied {
+func wordsSample() sweep {
 	v := variedSample()
 	v.Inputs = []VariedInput{{Path: "choices.*.drive", Texts: []string{"8 TB", "12 TB", "18 TB"}, Own: math.NaN(), OwnText: "differs"}}
 	v.BreakEven = nil
@@ -70,9 +72,9 @@ func wordsSample() Varied {
 }
 
 // heatSample is two inputs of 6 and 5 values for so many choices.
-func heatSample(choices int) Varied {
+func heatSample(choices int) sweep {
 	s := sample()
-	v := Varied{Site: s.Site, Seed: 1, Accuracy: 0.05, Assumptions: s.Assumptions}
+	v := sweep{Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Assumptions: s.Assumptions}}
 	v.Inputs = []VariedInput{
 		{Path: "care.response", Unit: "h", Log: true, Own: 24, OwnText: "24 h", Texts: []string{"4 h", "8 h", "16 h", "32 h", "64 h", "128 h"}, Values: []float64{4, 8, 16, 32, 64, 128}},
 		{Path: "drives.12 TB.life.afr", Unit: "%", Own: 1.5, OwnText: "1.5 %", Texts: []string{"1 %", "2 %", "3 %", "4 %", "5 %"}, Values: []float64{1, 2, 3, 4, 5}},
@@ -100,7 +102,7 @@ func heatSample(choices int) Varied {
 }
 
 // wordsHeatSample has words for both inputs.
-func wordsHeatSample() Varied {
+func wordsHeatSample() sweep {
 	v := heatSample(2)
 	v.Inputs[0] = VariedInput{Path: "choices.*.drive", Texts: []string{"8 TB", "10 TB", "12 TB", "16 TB", "18 TB", "20 TB"}, Own: math.NaN(), OwnText: "12 TB"}
 	v.Inputs[1] = VariedInput{Path: "care.unreadable", Texts: []string{"skip", "stop", "lognormal: half within 36 h, nine in ten within 96 h", "weekly", "none"}, Own: math.NaN(), OwnText: "skip"}
@@ -108,7 +110,7 @@ func wordsHeatSample() Varied {
 }
 
 // madeHostile puts markup wherever a site file could.
-func madeHostile(v Varied) Varied {
+func madeHostile(v sweep) sweep {
 	v.Site.Name = hostile
 	v.Against = hostile
 	for i := range v.Inputs {
@@ -127,7 +129,7 @@ func madeHostile(v Varied) Varied {
 			}
 		}
 	}
-	v.Notes, v.Assumptions = []string{hostile}, []Assumption{{Path: hostile, Text: hostile}}
+	v.Notes, v.Assumptions = []string{hostile}, []site.Assumption{{Path: hostile, Text: hostile}}
 	if v.BreakEven != nil {
 		v.BreakEven = &BreakEven{Goal: hostile, Rows: []BreakEvenRow{{Choice: v.Curves[0].Choice, Value: around(3, 0.1), Text: hostile, Words: hostile}}}
 	}

@@ -4,8 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/figure"
 )
 
 // tick is a place on an axis with its words. The page's script sets ticks so
@@ -83,8 +84,8 @@ func (s inputScale) own() (float64, bool) {
 	return s.at(s.Own), true
 }
 
-// name is the input with its unit.
-func (in VariedInput) name() string {
+// inputName is the input with its unit.
+func inputName(in VariedInput) string {
 	if in.Unit == "" || in.Values == nil {
 		return short(in.Path)
 	}
@@ -106,7 +107,7 @@ func (s inputScale) horizontal(low, high float64) opts.XAxis {
 	if s.Values == nil {
 		labels.Overflow = "break"
 	}
-	return opts.XAxis{Type: "value", Name: s.name(), NameLocation: "middle", NameGap: 30, Min: low, Max: high, Data: s.ticks,
+	return opts.XAxis{Type: "value", Name: inputName(s.VariedInput), NameLocation: "middle", NameGap: 30, Min: low, Max: high, Data: s.ticks,
 		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 }
 
@@ -115,7 +116,7 @@ func (s inputScale) vertical(low, high float64) opts.YAxis {
 	if s.Values == nil {
 		labels.Overflow, labels.Width = "break", 104
 	}
-	return opts.YAxis{Type: "value", Name: s.name(), NameLocation: "end", NameGap: 14, Min: low, Max: high, Data: s.ticks,
+	return opts.YAxis{Type: "value", Name: inputName(s.VariedInput), NameLocation: "end", NameGap: 14, Min: low, Max: high, Data: s.ticks,
 		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // tables is every figure of every choice.
-func (v Varied) tables() []table {
+func (v sweep) tables() []table {
 	if len(v.Inputs) == 2 {
 		return []table{v.cornersTable()}
 	}
@@ -59,7 +59,7 @@ func timesText(e sim.Estimate) string {
 }
 
 // bought is what a point costs.
-func (v Varied) bought(p VariedPoint) string {
+func (v sweep) bought(p VariedPoint) string {
 	text := count(p.Drives, "drive", "drives")
 	if !math.IsNaN(p.Purchase) {
 		text += ", " + figure.Whole(p.Purchase)
@@ -70,7 +70,7 @@ func (v Varied) bought(p VariedPoint) string {
 	return text
 }
 
-func (v Varied) hasClips() bool {
+func (v sweep) hasClips() bool {
 	for _, c := range v.Curves {
 		for _, p := range c.Points {
 			if p.Absent == "" && !math.IsNaN(p.Clip.Value) {
@@ -82,7 +82,7 @@ func (v Varied) hasClips() bool {
 }
 
 // listTable has a row a choice, and in it a line a value.
-func (v Varied) listTable(title, name, unit, intro string, of func(VariedPoint) string) table {
+func (v sweep) listTable(title, name, unit, intro string, of func(VariedPoint) string) table {
 	t := table{Title: title, Intro: intro, Heads: []head{{name, unit}}}
 	for i, m := range v.marks() {
 		var lines []string
@@ -100,7 +100,7 @@ func (v Varied) listTable(title, name, unit, intro string, of func(VariedPoint) 
 
 // merged joins neighbouring values of which one and the same is said, so that a
 // price that never changes takes one line.
-func merged(lines []string, v Varied, of func(VariedPoint) string, choice int) []string {
+func merged(lines []string, v sweep, of func(VariedPoint) string, choice int) []string {
 	points := v.Curves[choice].Points
 	said := func(i int) string { return points[i].Absent + "\n" + of(points[i]) }
 	var out []string
@@ -122,7 +122,7 @@ func merged(lines []string, v Varied, of func(VariedPoint) string, choice int) [
 
 // sideBySide has a row a choice and value, for values that are words: risk
 // beside drives and cost.
-func (v Varied) sideBySide() table {
+func (v sweep) sideBySide() table {
 	t := table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
 		Heads: []head{{short(v.Inputs[0].Path), ""}, {"Drives", "in all"}, {"Purchase", "in the site's currency"}, {"A loss in " + years(v.years()), "odds"}, {"Times as likely", "as it stands"}}}
 	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
@@ -169,7 +169,7 @@ func againstCell(p VariedPoint, itself bool) cell {
 }
 
 // breakEvenTable is the values at which the goal is reached.
-func (v Varied) breakEvenTable() table {
+func (v sweep) breakEvenTable() table {
 	in := v.Inputs[0]
 	unit := "95 % interval below"
 	if in.Unit != "" {
@@ -199,7 +199,7 @@ func (v Varied) breakEvenTable() table {
 }
 
 // placeOf is the place of a choice among the curves, or else the one given.
-func (v Varied) placeOf(label string, or int) int {
+func (v sweep) placeOf(label string, or int) int {
 	for i, c := range v.Curves {
 		if c.Choice.Label == label {
 			return i

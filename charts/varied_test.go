@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-func renderVaried(t *testing.T, v Varied, script string) string {
+func renderVaried(t *testing.T, v sweep, script string) string {
 	t.Helper()
 	return rendered(t, func(b *bytes.Buffer) error { return v.write(b, []byte(script)) })
 }
@@ -26,7 +26,7 @@ func TestVariedOptions(t *testing.T) {
 func TestWhatAVariedPageSays(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		page Varied
+		page sweep
 		want []string
 	}{
 		{"one input", variedSample(), []string{
@@ -50,7 +50,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 			"1 in 1 000", "known to worse than ±25 %", "A dash in a white cell, as no loss was found", "4 h with 5 %: 1 in 1 550 (1 in 1 610 to 1 in 1 486), does not hold the footage", "does not hold the footage", "as in the site file",
 			"4 h with 1 %", "128 h with 5 %", "none: 14 drives, and the recorder has 12 bays",
 		}},
-		{"left out of the file", func() Varied {
+		{"left out of the file", func() sweep {
 			v := variedSample()
 			v.Inputs[0].OwnText = "not given: default 24 h"
 			v.BreakEven.Goal = `as safe as "x" as the site file has it`
@@ -82,7 +82,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 }
 
 func TestVariedLabelsAreText(t *testing.T) {
-	for _, v := range []Varied{madeHostile(variedSample()), madeHostile(wordsSample()), madeHostile(heatSample(2))} {
+	for _, v := range []sweep{madeHostile(variedSample()), madeHostile(wordsSample()), madeHostile(heatSample(2))} {
 		text := renderVaried(t, v, standIn)
 		noMarkup(t, text)
 	}
@@ -94,13 +94,13 @@ func TestVariedPageInABrowser(t *testing.T) {
 	wrong.listen(t, ctx)
 	for _, p := range []struct {
 		name, tip string
-		page      Varied
+		page      sweep
 		drawings  int
 	}{
 		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.WriteHTML(b) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := openPage(t, ctx, path, width, p.tip)

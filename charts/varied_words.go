@@ -9,13 +9,13 @@ import (
 )
 
 // lead says what was moved, and what the site file has.
-func (v Varied) lead() string {
+func (v sweep) lead() string {
 	text := ""
 	for i, in := range v.Inputs {
 		if i > 0 {
 			text += " "
 		}
-		text += in.moved()
+		text += movedWords(in)
 	}
 	text += " All else is as in the site file."
 	if len(v.Inputs) == 2 {
@@ -24,8 +24,8 @@ func (v Varied) lead() string {
 	return text + fmt.Sprintf(" %s for %s.", capital(count(len(v.Inputs[0].Texts), "value", "values")), count(len(v.Curves), "choice", "choices"))
 }
 
-// moved says from where to where an input goes.
-func (in VariedInput) moved() string {
+// movedWords says from where to where an input goes.
+func movedWords(in VariedInput) string {
 	first, last := oneLine(in.Texts[0]), oneLine(in.Texts[len(in.Texts)-1])
 	text := fmt.Sprintf("%s goes from %s to %s", oneLine(in.Path), first, last)
 	if in.Values == nil {
@@ -44,7 +44,7 @@ func (in VariedInput) moved() string {
 }
 
 // points is the short answer.
-func (v Varied) points() []string {
+func (v sweep) points() []string {
 	if len(v.Inputs) == 2 {
 		return v.ranges()
 	}
@@ -88,7 +88,7 @@ func (v Varied) points() []string {
 
 // safest says which choice is safest where of gives the chances and whether the
 // demand is met; those that do not meet it count only where none does.
-func (v Varied) safest(where string, of func(VariedCurve) (sim.Estimate, bool)) string {
+func (v sweep) safest(where string, of func(VariedCurve) (sim.Estimate, bool)) string {
 	marks := v.marks()
 	var can, meet []int
 	chances := make([]sim.Estimate, len(v.Curves))
@@ -144,7 +144,7 @@ func (m mark) brief() string { return fmt.Sprintf("%d · %s", m.Number, short(m.
 const mostTurns = 4
 
 // turns says which choices change places beyond doubt, and between which values.
-func (v Varied) turns() []string {
+func (v sweep) turns() []string {
 	if len(v.Curves) < 2 || len(v.Inputs[0].Texts) < 2 {
 		return nil
 	}
@@ -183,7 +183,7 @@ func (v Varied) turns() []string {
 
 // turn is the last value before, and the first after, the order of two choices
 // changes; after is -1 where it does not. again says that it does so once more.
-func (v Varied) turn(a, b int) (before, after int, again bool) {
+func (v sweep) turn(a, b int) (before, after int, again bool) {
 	before, after = -1, -1
 	sign := 0
 	for i := range v.Inputs[0].Texts {
@@ -204,7 +204,7 @@ func (v Varied) turn(a, b int) (before, after int, again bool) {
 // order is -1 where a is safer than b beyond doubt at a value, 1 where b is, and
 // else 0. Where one of them is the choice held against, the ratio decides, whose
 // interval is the narrower.
-func (v Varied) order(a, b, at int) int {
+func (v sweep) order(a, b, at int) int {
 	p, q := v.Curves[a].Points[at], v.Curves[b].Points[at]
 	if p.Absent != "" || q.Absent != "" {
 		return 0

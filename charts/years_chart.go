@@ -6,10 +6,11 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"arrayodds/charts/figure"
+	"arrayodds/sim"
 )
 
 // spreadForLog is how many times the largest chance at the end of the life must
@@ -20,7 +21,7 @@ const spreadForLog = 30
 const mostSymbols = 8
 
 // yearsChart shows how the loss chance grows over the service life.
-func (r Report) yearsChart() chart {
+func (r report) yearsChart() chart {
 	c := chart{
 		ID:     "years",
 		Title:  "Chance of losing footage as the years pass",
@@ -76,7 +77,7 @@ type yearsScale struct {
 	log *logAxis
 }
 
-func (r Report) yearsScale(all []sim.Estimate) yearsScale {
+func (r report) yearsScale(all []sim.Estimate) yearsScale {
 	low, high := math.Inf(1), 0.0
 	for _, o := range r.Outcomes {
 		if n := len(o.Result.LossCurve); n > 0 && o.Result.LossCurve[n-1].Value > 0 {

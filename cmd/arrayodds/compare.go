@@ -6,7 +6,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/print"
 )
@@ -63,25 +62,17 @@ func (p program) runCompare(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	report := charts.Report{
+	report := charts.Comparison{
 		Site:        file.Site,
 		Seed:        opt.Seed,
 		Accuracy:    opt.Accuracy,
 		Plain:       opt.Plain,
 		Outcomes:    found,
-		Assumptions: assumptions(file.Assumptions),
+		Assumptions: file.Assumptions,
 	}
 	standard, err := deliver(c.Context, outs, report)
 	if err != nil {
 		return err
 	}
 	return tell(p, outs, standard, func(w io.Writer) error { return print.Ranked(w, report) })
-}
-
-func assumptions(from []site.Assumption) []charts.Assumption {
-	var out []charts.Assumption
-	for _, a := range from {
-		out = append(out, charts.Assumption(a))
-	}
-	return out
 }

@@ -27,8 +27,8 @@ type format[R any] struct {
 }
 
 // formats are those of compare. A new one is a line here.
-var formats = []format[charts.Report]{
-	{"html", "write the report to `FILE`", false, func(w io.Writer, r charts.Report) error { return r.WriteHTML(w) }},
+var formats = []format[charts.Comparison]{
+	{"html", "write the report to `FILE`", false, charts.WriteComparison},
 	{"json", "write every figure as JSON to `FILE`", false, export.JSON},
 	{"csv", "write one row a choice as CSV to `FILE`", false, export.CSV},
 	{"xlsx", "write a workbook to `FILE`", true, export.XLSX},

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"io"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -15,8 +14,8 @@ import (
 )
 
 // replayFormats are the forms in which replay writes what it found.
-var replayFormats = []format[charts.Replayed]{
-	{"html", "write the page with the time lines to `FILE`", false, func(w io.Writer, r charts.Replayed) error { return r.WriteHTML(w) }},
+var replayFormats = []format[charts.Replay]{
+	{"html", "write the page with the time lines to `FILE`", false, charts.WriteReplay},
 }
 
 // Lives that are told where --lives says nothing, and at the most.
@@ -84,7 +83,7 @@ func (p program) runReplay(c *cli.Context) error {
 		return faults
 	}
 	a := study.Asked{Source: source, Choices: []int{place}, Options: settings.over(source.File().Run)}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Replayed, error) {
+	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Replay, error) {
 		return study.Replay(ctx, a, lives, c.Bool("only-losses"))
 	}, print.Replayed)
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -21,18 +20,18 @@ import (
 // variedFormats, rankedFormats and lessonFormats are the forms in which vary
 // writes what it found.
 var (
-	variedFormats = []format[charts.Varied]{
-		{"html", "write the page with the curves to `FILE`", false, func(w io.Writer, v charts.Varied) error { return v.WriteHTML(w) }},
+	variedFormats = []format[charts.Sweep]{
+		{"html", "write the page with the curves to `FILE`", false, charts.WriteSweep},
 		{"json", "write every figure as JSON to `FILE`", false, export.VariedJSON},
 		{"csv", "write one row a choice and value as CSV to `FILE`", false, export.VariedCSV},
 	}
-	rankedFormats = []format[charts.Ranked]{
-		{"html", "", false, func(w io.Writer, r charts.Ranked) error { return r.WriteHTML(w) }},
+	rankedFormats = []format[charts.Ranking]{
+		{"html", "", false, charts.WriteRanking},
 		{"json", "", false, export.RankedJSON},
 		{"csv", "", false, export.RankedCSV},
 	}
 	lessonFormats = []format[charts.Lesson]{
-		{"html", "", false, func(w io.Writer, l charts.Lesson) error { return l.WriteHTML(w) }},
+		{"html", "", false, charts.WriteLesson},
 	}
 )
 
@@ -120,7 +119,7 @@ func (p program) runVary(c *cli.Context) error {
 		if faults = append(faults, misplacedBeside(p, outs, path, source.File())...); faults != nil {
 			return faults
 		}
-		return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Ranked, error) {
+		return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Ranking, error) {
 			return study.Ranking(ctx, a, c.Bool("thorough"))
 		}, print.Moved)
 	case c.Bool("lesson"):
@@ -139,7 +138,7 @@ func (p program) runVary(c *cli.Context) error {
 	if faults = append(faults, more...); faults != nil {
 		return faults
 	}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Varied, error) {
+	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Sweep, error) {
 		return varied(ctx, v, goal, a.Options)
 	}, print.Varied)
 }
@@ -237,7 +236,7 @@ func varyingOf(c *cli.Context, a study.Asked, points int, target float64) (v stu
 }
 
 // varied is the curves, and what was solved for.
-func varied(ctx context.Context, v study.Varying, goal *study.Goal, opt sim.Options) (charts.Varied, error) {
+func varied(ctx context.Context, v study.Varying, goal *study.Goal, opt sim.Options) (charts.Sweep, error) {
 	whole := opt.Progress
 	v.Options = opt
 	if goal != nil {

@@ -18,7 +18,7 @@ import (
 // A spreadsheet takes a cell that begins with = + - or @ for a formula and runs
 // it. Words that begin so, a label being anybody's, are written with an
 // apostrophe in front, which spreadsheets take as "this is text".
-func CSV(w io.Writer, r charts.Report) error {
+func CSV(w io.Writer, r charts.Comparison) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
 	all := columns(r.Site)

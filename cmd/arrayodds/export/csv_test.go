@@ -13,7 +13,7 @@ import (
 )
 
 // rows reads the CSV back as maps from heading to cell.
-func rows(t *testing.T, r charts.Report) []map[string]string {
+func rows(t *testing.T, r charts.Comparison) []map[string]string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := CSV(&b, r); err != nil {

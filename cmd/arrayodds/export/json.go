@@ -15,7 +15,7 @@ const Format = 1
 
 // JSON writes the report as one indented object. Chances are 0 to 1, low and
 // high the 95 % interval, relative_error the standard error ÷ the value.
-func JSON(w io.Writer, r charts.Report) error {
+func JSON(w io.Writer, r charts.Comparison) error {
 	out := document{
 		Format:      Format,
 		Site:        r.Site.Name,

@@ -13,7 +13,7 @@ import (
 	"arrayodds/charts"
 )
 
-func jsonOf(t *testing.T, r charts.Report) string {
+func jsonOf(t *testing.T, r charts.Comparison) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := JSON(&b, r); err != nil {

@@ -4,14 +4,15 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/sim"
 )
 
 // made is a report of two choices with figures that can be told apart: the
 // first meets the demand and has no price, the second falls short.
-func made() charts.Report {
-	site := array.Site{
+func made() charts.Comparison {
+	terminal := array.Site{
 		Name:        "Heron's <Lock> & Weir",
 		ServiceLife: 5 * array.HoursPerYear,
 		Cameras:     []array.Cameras{{Label: "Lock", Count: 4, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720}},
@@ -44,8 +45,8 @@ func made() charts.Report {
 	second := first
 	second.Exact, second.StoppedBy = nil, sim.ByBudget
 	second.Warnings = []string{"One trial carries half of the sum."}
-	return charts.Report{
-		Site: site, Seed: math.MaxUint64, Accuracy: 0.05,
+	return charts.Comparison{
+		Site: terminal, Seed: math.MaxUint64, Accuracy: 0.05,
 		Outcomes: []charts.Outcome{
 			{
 				Choice: array.Choice{Label: `=HYPERLINK("http://example.com")`, Drive: array.Drive{Label: "12 TB"}, Layout: array.Layout{Level: array.RAID6}, Drives: 8, Groups: 1},
@@ -58,7 +59,7 @@ func made() charts.Report {
 				Result: second,
 			},
 		},
-		Assumptions: []charts.Assumption{{Path: "care.notice", Text: "=1 h", Default: true}, {Path: "service_life", Text: "5 y"}},
+		Assumptions: []site.Assumption{{Path: "care.notice", Text: "=1 h", Default: true}, {Path: "service_life", Text: "5 y"}},
 	}
 }
 
@@ -68,7 +69,7 @@ func about(x float64) sim.Estimate {
 }
 
 // withoutCameras is the same at a site that names none.
-func withoutCameras() charts.Report {
+func withoutCameras() charts.Comparison {
 	r := made()
 	r.Site.Cameras = nil
 	for i := range r.Outcomes {

@@ -13,7 +13,7 @@ import (
 
 // VariedJSON writes what vary found over one or two inputs as one indented
 // object. Points of two inputs come with the first one's values running fastest.
-func VariedJSON(w io.Writer, v charts.Varied) error {
+func VariedJSON(w io.Writer, v charts.Sweep) error {
 	out := variedDocument{Format: Format, Site: v.Site.Name, Seed: v.Seed, ServiceLife: number(v.Site.ServiceLife)}
 	for _, in := range v.Inputs {
 		i := variedInput{Path: in.Path, Unit: in.Unit, Texts: in.Texts, Own: known(in.Own)}
@@ -129,7 +129,7 @@ func spanOf(e sim.Estimate) *interval {
 
 // VariedCSV writes one row a choice and value, or pair of values, in the manner of
 // [CSV].
-func VariedCSV(w io.Writer, v charts.Varied) error {
+func VariedCSV(w io.Writer, v charts.Sweep) error {
 	heads := []any{"choice"}
 	for _, in := range v.Inputs {
 		heads = append(heads, in.Path)

@@ -16,8 +16,8 @@ var nobody = sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), 
 
 // madeVaried is one choice over two inputs, with a pair that has no figures and a
 // ratio without an upper end.
-func madeVaried() charts.Varied {
-	v := charts.Varied{Site: made().Site, Seed: 7, Inputs: []charts.VariedInput{
+func madeVaried() charts.Sweep {
+	v := charts.Sweep{Site: made().Site, Seed: 7, Inputs: []charts.VariedInput{
 		{Path: "care.response", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
 		{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN()},
 	}}
@@ -118,7 +118,7 @@ func TestVariedCSV(t *testing.T) {
 
 func TestRankedForms(t *testing.T) {
 	share := about(0.4)
-	r := charts.Ranked{Site: made().Site, Choices: []charts.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []charts.RankedInput{
+	r := charts.Ranking{Site: made().Site, Choices: []charts.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []charts.RankedInput{
 		{Path: "a", Low: "1", Likely: "2", High: "3", Given: true, AtLow: about(1e-5), AtHigh: about(1e-3), Swing: about(100), First: &share, Total: &share},
 		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
 	}}}}

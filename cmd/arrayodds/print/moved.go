@@ -13,7 +13,7 @@ import (
 const mostInputs = 6
 
 // Moved writes, choice by choice, the inputs that move its loss chance most.
-func Moved(w io.Writer, r charts.Ranked) error {
+func Moved(w io.Writer, r charts.Ranking) error {
 	parts := []string{title(r.Site)}
 	more, guessed := false, false
 	columns := []column{{"input, from its low\nto its high", 34}, {"chance of loss at\nlow (95 %)", 0}, {"at\nhigh (95 %)", 0}, {"swing\n(95 %)", 0}}

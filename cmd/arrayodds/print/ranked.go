@@ -16,7 +16,7 @@ import (
 // Ranked writes the choices, the least chance of loss first and those that hold
 // less than is due last, and beneath them what falls short and what is not to
 // be trusted.
-func Ranked(w io.Writer, r charts.Report) error {
+func Ranked(w io.Writer, r charts.Comparison) error {
 	cameras := len(r.Site.Cameras) > 0
 	columns := []column{{"choice", 18}, {"usable\nTB", 0}}
 	if cameras {

@@ -82,7 +82,7 @@ func made() (array.Site, []charts.Outcome) {
 func TestRanked(t *testing.T) {
 	s, outcomes := made()
 	var b strings.Builder
-	if err := Ranked(&b, charts.Report{Site: s, Accuracy: 0.02, Outcomes: outcomes}); err != nil {
+	if err := Ranked(&b, charts.Comparison{Site: s, Accuracy: 0.02, Outcomes: outcomes}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "ranked.txt", b.String())
@@ -95,7 +95,7 @@ func TestRankedWithoutCamerasAndPrices(t *testing.T) {
 		outcomes[i].Sizing.Meets, outcomes[i].Sizing.Purchase = true, math.NaN()
 	}
 	var b strings.Builder
-	if err := Ranked(&b, charts.Report{Site: s, Accuracy: 0.05, Outcomes: outcomes}); err != nil {
+	if err := Ranked(&b, charts.Comparison{Site: s, Accuracy: 0.05, Outcomes: outcomes}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "capacity.txt", b.String())

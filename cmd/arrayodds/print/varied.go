@@ -16,7 +16,7 @@ const mostValues = 3
 
 // Varied writes each choice at some values of the input, or at the corners of
 // two, and what was solved for.
-func Varied(w io.Writer, v charts.Varied) error {
+func Varied(w io.Writer, v charts.Sweep) error {
 	parts := []string{title(v.Site)}
 	for _, in := range v.Inputs {
 		parts = append(parts, input(in))
@@ -155,7 +155,7 @@ func ratio(e sim.Estimate) string {
 }
 
 // absences says why there are no figures, once for each reason.
-func absences(v charts.Varied) []string {
+func absences(v charts.Sweep) []string {
 	var notes []string
 	for _, c := range v.Curves {
 		seen := map[string]int{}

@@ -30,7 +30,7 @@ func show(t *testing.T, write func(*strings.Builder) error) string {
 // them, a value that was solved for; and two inputs.
 func TestVaried(t *testing.T) {
 	s, outcomes := made()
-	v := charts.Varied{Site: s, Against: "cheap", Notes: []string{"A note."}, Inputs: []charts.VariedInput{{
+	v := charts.Sweep{Site: s, Against: "cheap", Notes: []string{"A note."}, Inputs: []charts.VariedInput{{
 		Path: "drives.12 TB with a name.life.afr", Unit: "%", Texts: []string{"1 %", "2 %", "3 %", "4 %"}, Values: []float64{1, 2, 3, 4}, Own: 2, OwnText: "not given: default 2 %",
 	}}}
 	for i, o := range outcomes {
@@ -63,7 +63,7 @@ func TestVaried(t *testing.T) {
 func TestMoved(t *testing.T) {
 	s, outcomes := made()
 	share := sim.Estimate{Value: 0.42, Low: 0.37, High: 0.48}
-	r := charts.Ranked{Site: s, Thorough: true, Notes: []string{"Another note."}}
+	r := charts.Ranking{Site: s, Thorough: true, Notes: []string{"Another note."}}
 	for i, o := range outcomes {
 		c := charts.RankedChoice{Choice: o.Choice, Likely: likely}
 		for j := range 2 + 5*i {
@@ -81,7 +81,7 @@ func TestMoved(t *testing.T) {
 
 func TestReplayed(t *testing.T) {
 	s, outcomes := made()
-	r := charts.Replayed{Site: s, Choice: outcomes[0].Choice, Loss: likely, OnlyLosses: true, Lives: []replay.Life{
+	r := charts.Replay{Site: s, Choice: outcomes[0].Choice, Loss: likely, OnlyLosses: true, Lives: []replay.Life{
 		{FirstLoss: math.NaN()},
 		{Lost: true, FirstLoss: 24 * 811.5, Destroyed: 24 * 12345, Events: []replay.Event{{Kind: replay.Fails}, {Kind: replay.Fails}, {Kind: replay.Restored}, {Kind: replay.MeetsDefects, Count: 2}, {Kind: replay.MeetsSector}, {Kind: replay.LosesSet}, {Kind: replay.LosesSet}}},
 	}}

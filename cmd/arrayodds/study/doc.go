@@ -17,7 +17,6 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
-	"arrayodds/charts"
 )
 
 // Bounds of what is asked at a time.
@@ -81,23 +80,14 @@ func readings(from *site.Source, settings [][]site.Setting) ([]*site.File, error
 // mostFaults is how many errors are told: those of neighbouring values are alike.
 const mostFaults = 20
 
-// assumptions is all that a file says or leaves out.
-func assumptions(f *site.File) []charts.Assumption {
-	var out []charts.Assumption
-	for _, a := range f.Assumptions {
-		out = append(out, charts.Assumption(a))
-	}
-	return out
-}
-
-// assumptionsOn is that without what is of other choices and of drives that this
+// assumptionsOn is all that a file says or leaves out, without what is of other choices and of drives that this
 // one does not use.
-func assumptionsOn(f *site.File, c array.Choice) []charts.Assumption {
+func assumptionsOn(f *site.File, c array.Choice) []site.Assumption {
 	of := func(path, kind, label string) bool {
 		return strings.HasPrefix(path, kind+"."+label+".") || strings.HasPrefix(path, kind+"."+unit.Quote(label)+".")
 	}
-	var out []charts.Assumption
-	for _, a := range assumptions(f) {
+	var out []site.Assumption
+	for _, a := range f.Assumptions {
 		switch {
 		case strings.HasPrefix(a.Path, "choices.") && !of(a.Path, "choices", c.Label):
 		case strings.HasPrefix(a.Path, "drives.") && !of(a.Path, "drives", c.Drive.Label):

@@ -28,27 +28,27 @@ type Varying struct {
 
 // Over works out every choice at every value, or pair of values. An error is of
 // type [site.Errors] where a value cannot be, of type [TooMuch], or the context's.
-func Over(ctx context.Context, v Varying) (charts.Varied, error) {
+func Over(ctx context.Context, v Varying) (charts.Sweep, error) {
 	settings := v.settings()
 	if len(settings) > MostValues {
-		return charts.Varied{}, &TooMuch{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
+		return charts.Sweep{}, &TooMuch{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
 	}
 	if err := checkPoints(len(v.Choices), len(settings)+1); err != nil {
-		return charts.Varied{}, err
+		return charts.Sweep{}, err
 	}
 	files, err := readings(v.Source, settings)
 	if err != nil {
-		return charts.Varied{}, err
+		return charts.Sweep{}, err
 	}
-	out := charts.Varied{
+	out := charts.Sweep{
 		Site: v.Source.File().Site, Seed: v.Options.Seed, Accuracy: v.Options.Accuracy,
-		Assumptions: assumptions(v.Source.File()), Notes: v.notes(),
+		Assumptions: v.Source.File().Assumptions, Notes: v.notes(),
 	}
 	for _, a := range v.Axes {
 		out.Inputs = append(out.Inputs, inputOf(a))
 	}
 	if err := v.simulate(ctx, &out, files); err != nil {
-		return charts.Varied{}, err
+		return charts.Sweep{}, err
 	}
 	return out, nil
 }
@@ -107,7 +107,7 @@ func inputOf(a *site.Axis) charts.VariedInput {
 
 // simulate fills in the curves: of each choice the point of the site file first,
 // then all values.
-func (v Varying) simulate(ctx context.Context, out *charts.Varied, files []*site.File) error {
+func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.File) error {
 	own := v.Source.File()
 	var points []sim.Point
 	place := make([][]int, len(v.Choices)) // of each choice's points in the series; −1: none

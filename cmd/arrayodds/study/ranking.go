@@ -15,20 +15,20 @@ import (
 // Ranking moves every uncertain input of a site from its low to its high, the
 // others as likely, and tells what that does to each choice. Errors are those of
 // [Over].
-func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranked, error) {
+func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error) {
 	inputs := a.Source.Inputs()
 	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {
-		return charts.Ranked{}, err
+		return charts.Ranking{}, err
 	}
 	own := a.Source.File()
-	out := charts.Ranked{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: assumptions(own)}
+	out := charts.Ranking{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: own.Assumptions}
 	var settings [][]site.Setting
 	for _, in := range inputs {
 		settings = append(settings, []site.Setting{in.Axis.Set(in.Low)}, []site.Setting{in.Axis.Set(in.High)})
 	}
 	files, err := readings(a.Source, settings)
 	if err != nil {
-		return charts.Ranked{}, err
+		return charts.Ranking{}, err
 	}
 	opt := a.Options
 	const first = 0.1 // of the work, where shares are worked out too
@@ -44,13 +44,13 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranked, error)
 	}
 	series, err := sim.RunSeries(ctx, points, opt)
 	if err != nil {
-		return charts.Ranked{}, err
+		return charts.Ranking{}, err
 	}
 	for k, c := range a.Choices {
 		from := k * (1 + len(files))
 		choice, bearing, err := ranked(series, from, own.Site.Choices[c].Label, inputs, files, c)
 		if err != nil {
-			return charts.Ranked{}, err
+			return charts.Ranking{}, err
 		}
 		choice.Choice = own.Site.Choices[c]
 		if thorough {
@@ -58,7 +58,7 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranked, error)
 			done := Part(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
 			note, err := a.shares(ctx, c, &choice, bearing, done)
 			if err != nil {
-				return charts.Ranked{}, err
+				return charts.Ranking{}, err
 			}
 			if note != "" {
 				out.Notes = append(out.Notes, note)

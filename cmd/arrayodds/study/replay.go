@@ -16,10 +16,10 @@ var (
 )
 
 // Replay tells single lives of one choice, and one of its rebuilds.
-func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Replayed, error) {
+func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Replay, error) {
 	file := a.Source.File()
 	choice := file.Site.Choices[a.Choices[0]]
-	out := charts.Replayed{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
+	out := charts.Replay{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
 	var err error
 	if out.Sizing, err = file.Site.Size(choice); err != nil {
 		return out, err

@@ -268,7 +268,7 @@ func TestReplayStudy(t *testing.T) {
 			t.Errorf("%s is of no account", a.Path)
 		}
 	}
-	if !slices.ContainsFunc(got.Assumptions, func(a charts.Assumption) bool { return a.Path == "choices.five.layout" }) {
+	if !slices.ContainsFunc(got.Assumptions, func(a site.Assumption) bool { return a.Path == "choices.five.layout" }) {
 		t.Error("the choice's own layout is not listed")
 	}
 	if len(got.Lives) != 2 || !got.Lives[0].Lost || !got.Lives[1].Lost || got.Slow.Capacities[got.Slow.OwnSize] != 4e12 || got.Slow.Waits[got.Slow.OwnWait] != 49 {
