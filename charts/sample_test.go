@@ -59,9 +59,9 @@ func sample() report {
 	add("10 x 8 TB, triple parity", small, array.TripleParity, 10, 1, 0, care, 1.3e-9, 6e-11, nil)
 	add("4 x 18 TB, four copies", large, array.RAID1, 4, 1, 0, care, 0, 0, nil)
 	r.Assumptions = []site.Assumption{
-		{Path: "service_life", Text: "5 y"}, {Path: "cameras.0.count", Text: "24", Default: false}, {Path: "cameras.0.bitrate", Text: "6 Mbit/s", Default: false},
-		{Path: "cameras.0.hours_per_day", Text: "24", Default: true}, {"drives.1.life", `{ afr = "1.5 %" }`, false}, {Path: "drives.1.batch_variance", Text: "0", Default: true},
-		{"care.response", `{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, false}, {Path: "care.restock", Text: "72 h", Default: true},
+		{Path: "service_life", Text: "5 y"}, {Path: "cameras.0.count", Text: "24"}, {Path: "cameras.0.bitrate", Text: "6 Mbit/s"},
+		{Path: "cameras.0.hours_per_day", Text: "24", Default: true}, {Path: "drives.1.life", Text: `{ afr = "1.5 %" }`}, {Path: "drives.1.batch_variance", Text: "0", Default: true},
+		{Path: "care.response", Text: `{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`}, {Path: "care.restock", Text: "72 h", Default: true},
 		{Path: "care.rebuild_share", Text: "0.5", Default: true}, {Path: "run.seed", Text: "1", Default: true},
 	}
 	return r
