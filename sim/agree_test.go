@@ -151,13 +151,6 @@ var agreeSites = []struct {
 	}},
 }
 
-var quantityNames = map[model.Quantity]string{
-	model.Loss: "loss", model.Any: "any", model.LossEvents: "loss events", model.Incidents: "incidents",
-	model.Stripes: "stripes", model.Unprotected: "unprotected", model.Rebuilds: "rebuilds",
-	model.Failures: "failures", model.Destroyed: "destroyed", model.MissingDrives: "missing by drives",
-	model.MissingSectors: "missing by sectors", model.MissingChance: "missing",
-}
-
 func TestBranchingAgreesWithPlain(t *testing.T) {
 	for i, c := range agreeSites {
 		t.Run(c.name, func(t *testing.T) {
@@ -191,7 +184,7 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 				t.Logf("%-20s plain %.5g ± %.2g, branching %.5g ± %.2g", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError)
 			}
 			for q := range p.Sum {
-				compare(quantityNames[model.Quantity(q)], p.Sum[q], p.Squares[q], b.Sum[q], b.Squares[q])
+				compare(model.Quantity(q).String(), p.Sum[q], p.Squares[q], b.Sum[q], b.Squares[q])
 			}
 			for y := range p.Curve {
 				compare(fmt.Sprintf("loss by year %d", y+1), p.Curve[y], p.CurveSquares[y], b.Curve[y], b.CurveSquares[y])

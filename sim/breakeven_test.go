@@ -18,9 +18,9 @@ type chained struct {
 	afr, restore float64
 }
 
-func (c chained) point() Point {
+func (c chained) choice() (array.Site, array.Choice) {
 	site := array.Site{ServiceLife: 5 * array.HoursPerYear, Hazards: array.Hazards{DegradedMultiplier: 1}}
-	return Point{site, array.Choice{
+	return site, array.Choice{
 		Label: fmt.Sprint(c.level, c.drives),
 		Drive: array.Drive{
 			Capacity: 12e12, Life: array.ConstantRate{AFR: c.afr}, HazardMultiplier: 1, Transfer: 200e6,
@@ -31,7 +31,13 @@ func (c chained) point() Point {
 			Notice: array.Fixed{}, Response: array.Fixed{}, Restock: array.Fixed{},
 			RebuildShare: 1, RebuildFloor: 20e6, Restore: array.Exponential{Mean: c.restore},
 		},
-	}}
+	}
+}
+
+// pointOf is such a choice as a point of a series.
+func pointOf(c chained) Point {
+	site, choice := c.choice()
+	return Point{site, choice}
 }
 
 func (c chained) exact() float64 {
@@ -86,10 +92,10 @@ func TestBreakEvenCoversTheChain(t *testing.T) {
 		for seed := range uint64(seeds) {
 			g := Goal{Chance: c.goal()}
 			if c.other != nil {
-				p := c.other.point()
+				p := pointOf(*c.other)
 				g = Goal{Other: &p}
 			}
-			b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return c.at(x).point(), nil },
+			b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return pointOf(c.at(x)), nil },
 				c.low, c.high, c.byRatio, g, Options{Seed: 100 + seed, Accuracy: 0.05, MaxTrials: 1e6})
 			if err != nil {
 				t.Fatal(err)
@@ -124,7 +130,7 @@ func TestBreakEvenCoversTheChain(t *testing.T) {
 func TestBreakEvenElsewhere(t *testing.T) {
 	find := func(at func(float64) chained, low, high float64, g Goal) BreakEven {
 		t.Helper()
-		b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return at(x).point(), nil }, low, high, true, g,
+		b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return pointOf(at(x)), nil }, low, high, true, g,
 			Options{Seed: 1, Accuracy: 0.05, MaxTrials: 200000})
 		if err != nil {
 			t.Fatal(err)
@@ -162,7 +168,7 @@ func TestBreakEvenElsewhere(t *testing.T) {
 
 	// RAID 0 knows no restoring: nothing to solve for.
 	zero := func(x float64) chained { return chained{array.RAID0, 8, 0.02, x} }
-	same := zero(1).point()
+	same := pointOf(zero(1))
 	if b := find(zero, 4, 400, Goal{Other: &same}); b.Found || !b.Flat || b.SaferEverywhere || b.RiskierEverywhere {
 		t.Errorf("an input that makes no difference: %+v", b)
 	}
@@ -173,7 +179,7 @@ func TestBreakEvenElsewhere(t *testing.T) {
 	}
 	// A choice is as safe as itself where it stands, in the middle, and at the end.
 	for _, x := range []float64{48, 4, 400} {
-		own := restore(x).point()
+		own := pointOf(restore(x))
 		if b := find(restore, 4, 400, Goal{Other: &own}); !b.Found || b.Crossings != 1 || math.Abs(b.Value-x) > 0.01*x {
 			t.Errorf("as safe as itself at %g h: %+v", x, b)
 		}
@@ -189,7 +195,7 @@ func TestBreakEvenElsewhere(t *testing.T) {
 func TestBreakEvenWorkers(t *testing.T) {
 	run := func(workers int) string {
 		last := 0.0
-		b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return chained{array.RAID6, 8, x, 48}.point(), nil },
+		b, err := FindBreakEven(context.Background(), func(x float64) (Point, error) { return pointOf(chained{array.RAID6, 8, x, 48}), nil },
 			0.002, 0.2, true, Goal{Chance: 1e-5}, Options{Seed: 3, Accuracy: 0.05, MaxTrials: 1e6, Workers: workers, Progress: func(p Progress) {
 				if p.Share < last || p.Share > 1 {
 					t.Errorf("the share goes from %g to %g", last, p.Share)
@@ -209,7 +215,7 @@ func TestBreakEvenWorkers(t *testing.T) {
 // What is no range and no goal is refused, and what a value's point says is
 // passed on.
 func TestBreakEvenRefuses(t *testing.T) {
-	at := func(x float64) (Point, error) { return chained{array.RAID5, 6, 0.02, x}.point(), nil }
+	at := func(x float64) (Point, error) { return pointOf(chained{array.RAID5, 6, 0.02, x}), nil }
 	opt := Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e5}
 	for _, c := range []struct {
 		low, high float64

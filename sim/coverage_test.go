@@ -78,7 +78,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 			t.Logf("loss chance %.3g: %v", long.Sum[model.Loss]/long.N, covered)
 			for q, n := range covered {
 				if n < 88 {
-					t.Errorf("%s: %d of 100 intervals cover the long run's value", quantityNames[model.Quantity(q)], n)
+					t.Errorf("%s: %d of 100 intervals cover the long run's value", model.Quantity(q), n)
 				}
 			}
 		})

@@ -55,7 +55,7 @@ func TestToldSectorsAgreeWithPlain(t *testing.T) {
 			x, y := mean(told.N, told.Sum[q], told.Squares[q]), mean(p.N, p.Sum[q], p.Squares[q])
 			se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
 			if x.Value == 0 || math.Abs(x.Value-y.Value) > 4*se {
-				t.Errorf("%s, %s: told %.5g, added up %.5g ± %.2g", agreeSites[of].name, quantityNames[q], x.Value, y.Value, se)
+				t.Errorf("%s, %s: told %.5g, added up %.5g ± %.2g", agreeSites[of].name, q, x.Value, y.Value, se)
 			}
 		}
 	}

@@ -46,7 +46,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 		want := c.a.exact() / c.b.exact()
 		n, width := count{}, 0.0
 		for seed := range uint64(seeds) {
-			s := series(t, Options{Seed: 500 + seed, Accuracy: 0.08, MaxTrials: 1e6}, c.a.point(), c.b.point())
+			s := series(t, Options{Seed: 500 + seed, Accuracy: 0.08, MaxTrials: 1e6}, pointOf(c.a), pointOf(c.b))
 			r := s.Over(0, s, 1)
 			if r.Low <= want && want <= r.High {
 				n.ratio++
@@ -82,8 +82,8 @@ func TestRatioOfUnequalTrials(t *testing.T) {
 	want := a.exact() / b.exact()
 	covered := 0
 	for seed := range uint64(200) {
-		x := series(t, Options{Seed: seed, Accuracy: 0.03, MaxTrials: 1e6}, a.point())
-		y := series(t, Options{Seed: seed, Accuracy: 0.1, MaxTrials: 1e6}, b.point())
+		x := series(t, Options{Seed: seed, Accuracy: 0.03, MaxTrials: 1e6}, pointOf(a))
+		y := series(t, Options{Seed: seed, Accuracy: 0.1, MaxTrials: 1e6}, pointOf(b))
 		if x.Result(0).Trials <= y.Result(0).Trials {
 			t.Fatalf("%d and %d trials", x.Result(0).Trials, y.Result(0).Trials)
 		}
@@ -187,10 +187,10 @@ func TestSeriesAgreesWithRun(t *testing.T) {
 // What cannot be simulated, or not within its part of the work, is told by its
 // own point, and the others are as they would be.
 func TestSeriesWithFaults(t *testing.T) {
-	good := chained{array.RAID5, 6, 0.02, 48}.point()
+	good := pointOf(chained{array.RAID5, 6, 0.02, 48})
 	misfit := good
 	misfit.Choice.Drives = 2
-	busy := chained{array.TripleParity, 8, 100, 1}.point() // thousands of failures in each life
+	busy := pointOf(chained{array.TripleParity, 8, 100, 1}) // thousands of failures in each life
 	busy.Choice.Label = "busy"
 	opt := Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}
 	s := newSeries(opt)
@@ -244,7 +244,7 @@ func TestSeriesWithFaults(t *testing.T) {
 // A point that is far slower than the others keeps them company for four times
 // what they need, no more.
 func TestSlowPointCostsOthersLittle(t *testing.T) {
-	easy, hard := chained{array.RAID0, 8, 0.02, 48}.point(), chained{array.TripleParity, 8, 0.02, 48}.point()
+	easy, hard := pointOf(chained{array.RAID0, 8, 0.02, 48}), pointOf(chained{array.TripleParity, 8, 0.02, 48})
 	hard.Choice.Label = easy.Choice.Label
 	s := series(t, Options{Seed: 1, Accuracy: 0.02, MaxTrials: 1e6}, easy, hard)
 	if e, h := s.Result(0), s.Result(1); e.Trials != 4*8*128 || h.Trials <= e.Trials {
@@ -254,7 +254,7 @@ func TestSlowPointCostsOthersLittle(t *testing.T) {
 
 // Nothing that can fail: no loss, and no ratio to it.
 func TestRatioToNothing(t *testing.T) {
-	some, none := chained{array.RAID5, 6, 0.02, 48}.point(), chained{array.RAID5, 6, 0.02, 48}.point()
+	some, none := pointOf(chained{array.RAID5, 6, 0.02, 48}), pointOf(chained{array.RAID5, 6, 0.02, 48})
 	none.Choice.Drive.Life = array.RateByYear{AFR: []float64{0}}
 	s := series(t, Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}, some, none)
 	if p := s.Result(1); p.LossChance != (Estimate{}) || p.StoppedBy != ByAccuracy || p.Warnings != nil {
@@ -267,7 +267,7 @@ func TestRatioToNothing(t *testing.T) {
 		t.Errorf("something ÷ nothing: %+v", r)
 	}
 	// Plain mode sees none of what is rare: that is not nothing.
-	rare := chained{array.RAID6, 8, 0.002, 10}.point()
+	rare := pointOf(chained{array.RAID6, 8, 0.002, 10})
 	p := series(t, Options{Seed: 1, Accuracy: 0.1, MaxTrials: 2000, Plain: true}, some, rare)
 	if r := p.Result(1).LossChance; r.Value != 0 || !(r.High > 1e-3) {
 		t.Errorf("plain: %+v", r)

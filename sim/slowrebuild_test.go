@@ -11,11 +11,11 @@ import (
 // slow is a choice with nothing in it but what a test puts there: drives of 12 TB
 // that are rebuilt at 75 MB/s, half of the mean of 200 MB/s on the outer track.
 func slow(level array.Level, drives int) (array.Site, array.Choice) {
-	p := chained{level, drives, 0.02, 48}.point()
-	p.Choice.Care.Restore = nil
-	p.Choice.Care.RebuildShare = 0.5
-	p.Choice.Care.Notice, p.Choice.Care.Response = array.Fixed{Hours: 2}, array.Exponential{Mean: 24}
-	return p.Site, p.Choice
+	site, choice := chained{level, drives, 0.02, 48}.choice()
+	choice.Care.Restore = nil
+	choice.Care.RebuildShare = 0.5
+	choice.Care.Notice, choice.Care.Response = array.Fixed{Hours: 2}, array.Exponential{Mean: 24}
+	return site, choice
 }
 
 func exactly(t *testing.T, what string, got, want float64) {

@@ -22,6 +22,15 @@ const (
 	quantities
 )
 
+var quantityNames = [quantities]string{
+	Loss: "loss", Any: "any incident", LossEvents: "loss events", Incidents: "incidents", Stripes: "stripes",
+	Unprotected: "unprotected", Rebuilds: "rebuilds", Failures: "failures", Destroyed: "destroyed",
+	MissingDrives: "missing by drives", MissingSectors: "missing by sectors", MissingChance: "missing",
+}
+
+// String returns the quantity in words.
+func (q Quantity) String() string { return quantityNames[q] }
+
 // Amounts is one number for each quantity.
 type Amounts [quantities]float64
 

@@ -55,45 +55,45 @@ func columns(site array.Site) []column {
 			column{"retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtHigh.Retention / 24 }},
 		)
 	}
-	estimate := func(name, title, form string, of func(sim.Result) sim.Estimate) {
+	addEstimate := func(name, title, form string, of func(sim.Result) sim.Estimate) {
 		all = append(all,
 			column{name, title, form, func(o charts.Outcome) any { return of(o.Result).Value }},
 			column{name + "_low", title + ", 95 % low", form, func(o charts.Outcome) any { return of(o.Result).Low }},
 			column{name + "_high", title + ", 95 % high", form, func(o charts.Outcome) any { return of(o.Result).High }},
 		)
 	}
-	estimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) sim.Estimate { return r.LossChance })
+	addEstimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) sim.Estimate { return r.LossChance })
 	all = append(all,
 		column{"loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, false) }},
 		column{"loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, true) }},
 	)
-	estimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) sim.Estimate { return r.AnyLossChance })
+	addEstimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) sim.Estimate { return r.AnyLossChance })
 	if cameras {
-		estimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) sim.Estimate { return r.LossChanceRetention })
-		estimate("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) sim.Estimate { return r.MissingClip })
-		estimate("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Drives })
-		estimate("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Unreadable })
-		estimate("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Recorder })
-		estimate("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Shortfall })
-		estimate("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) sim.Estimate { return r.CameraDaysLostPerYear })
-		estimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLossHalf })
-		estimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLoss95 })
+		addEstimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) sim.Estimate { return r.LossChanceRetention })
+		addEstimate("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) sim.Estimate { return r.MissingClip })
+		addEstimate("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Drives })
+		addEstimate("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Unreadable })
+		addEstimate("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Recorder })
+		addEstimate("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Shortfall })
+		addEstimate("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) sim.Estimate { return r.CameraDaysLostPerYear })
+		addEstimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLossHalf })
+		addEstimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLoss95 })
 	}
 	if site.Estimated() {
 		at := func(name, title string, of func(sim.Result) *sim.AtBitRate) {
-			estimate("loss_chance_at_"+name, "Chance of losing a group at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).LossChance })
-			estimate("missing_clip_chance_at_"+name, "Chance that a clip is missing at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).MissingClip })
+			addEstimate("loss_chance_at_"+name, "Chance of losing a group at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).LossChance })
+			addEstimate("missing_clip_chance_at_"+name, "Chance that a clip is missing at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).MissingClip })
 		}
 		at("low_bitrate", "low bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtLowBitRate })
 		at("high_bitrate", "high bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtHighBitRate })
 	}
-	estimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.LossEvents })
-	estimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.Incidents })
-	estimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.UnreadableStripes })
-	estimate("unprotected_hours_per_year", "Without redundancy (hours a year)", hundred, func(r sim.Result) sim.Estimate { return r.UnprotectedHoursPerYear })
-	estimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) sim.Estimate { return r.RebuildsPerYear })
-	estimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
-	estimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
+	addEstimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.LossEvents })
+	addEstimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.Incidents })
+	addEstimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.UnreadableStripes })
+	addEstimate("unprotected_hours_per_year", "Without redundancy (hours a year)", hundred, func(r sim.Result) sim.Estimate { return r.UnprotectedHoursPerYear })
+	addEstimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) sim.Estimate { return r.RebuildsPerYear })
+	addEstimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
+	addEstimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
 	const replaced = "Drives replaced over the service life, mean (the site's currency)"
 	all = append(all,
 		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
