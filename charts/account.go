@@ -4,7 +4,8 @@ import (
 	"fmt"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 // accountLine is one event in words.
@@ -20,7 +21,7 @@ func (t told) account() []accountLine {
 	all := t.outages()
 	lines := make([]accountLine, 0, len(t.Events))
 	for i, e := range t.Events {
-		lines = append(lines, accountLine{e.At, t.clock.stamp(e.At), t.say(i, all), e.Kind == replay.LosesSet})
+		lines = append(lines, accountLine{e.At, t.clock.stamp(e.At), t.say(i, all), e.Kind == history.LosesSet})
 	}
 	return lines
 }
@@ -30,17 +31,17 @@ func (t told) say(place int, all outages) string {
 	e := t.Events[place]
 	o, known := all.at(e.Bay, e.At)
 	switch e.Kind {
-	case replay.Fails:
+	case history.Fails:
 		return fmt.Sprintf("The drive in %s fails.%s", t.bay(e.Bay), t.afterFailure(place, o, known))
-	case replay.TakesSpare:
+	case history.TakesSpare:
 		return fmt.Sprintf("A hot spare takes the place of the drive in %s, without a wait.", t.bay(e.Bay))
-	case replay.Arrives:
+	case history.Arrives:
 		after := ""
 		if known && e.At > o.From {
 			after = ", " + lasting(e.At-o.From) + " after the failure"
 		}
 		return fmt.Sprintf("A new drive is put into %s%s.", t.bay(e.Bay), after)
-	case replay.Rebuilds:
+	case history.Rebuilds:
 		text := fmt.Sprintf("The rebuild of %s begins", t.bay(e.Bay))
 		if e.Until > e.At {
 			text += ", to last " + lasting(e.Until-e.At)
@@ -49,7 +50,7 @@ func (t told) say(place int, all outages) string {
 			text += ". Until it ends, a further failure loses the footage"
 		}
 		return text + "."
-	case replay.Restored:
+	case history.Restored:
 		after := ""
 		if from, ok := all.endedAt(e.Bay, e.At); ok {
 			after = fmt.Sprintf(", %s after its drive failed", lasting(e.At-from))
@@ -59,31 +60,31 @@ func (t told) say(place int, all outages) string {
 			rest = t.standing(e)
 		}
 		return fmt.Sprintf("%s is as good as before%s. %s", capital(t.bay(e.Bay)), after, rest)
-	case replay.CommonCause:
+	case history.CommonCause:
 		return "A common cause, such as a surge or heat, strikes the drives all at once. What fails of it follows."
-	case replay.MeetsDefects:
+	case history.MeetsDefects:
 		return t.meetsDefects(e)
-	case replay.MeetsSector:
+	case history.MeetsSector:
 		text := fmt.Sprintf("The rebuild of %s comes upon an unreadable sector, and there is no redundancy left to make it anew. ", t.bay(e.Bay))
 		if t.stop {
 			return text + "The rebuild stops, and the array with it."
 		}
 		return text + t.stripes(e.Destroyed) + " The rebuild goes on."
-	case replay.LosesSet:
+	case history.LosesSet:
 		return t.losesSet(e)
-	case replay.StartsAgain:
+	case history.StartsAgain:
 		if t.alone() {
 			return fmt.Sprintf("%s starts again, empty, with a new drive.", capital(t.bay(e.Bay)))
 		}
 		return fmt.Sprintf("%s starts again, empty, its failed drives replaced.", capital(t.set(e.Set)))
-	case replay.SpareReturned:
+	case history.SpareReturned:
 		return "A hot spare is back in the recorder."
 	}
 	return ""
 }
 
 // standing is how many drives are down and how many more may fail.
-func (t told) standing(e replay.Event) string {
+func (t told) standing(e history.Event) string {
 	text := fmt.Sprintf("%s has %s down and can bear ", capital(t.group(e.Group)), count(e.DownInGroup, "drive", "drives"))
 	if left := t.Tolerance - e.DownInGroup; left > 0 {
 		return text + fmt.Sprintf("%d more.", left)
@@ -108,7 +109,7 @@ func (t told) afterFailure(place int, o outage, known bool) string {
 		return text
 	}
 	switch last := o.Parts[len(o.Parts)-1]; {
-	case last.State == replay.Down || o.broken():
+	case last.State == trace.Down || o.broken():
 		text += fmt.Sprintf(" It will not be restored before %s is lost.", t.set(e.Set))
 	case o.Open:
 		text += " It is not restored before the end of the service life."
@@ -121,7 +122,7 @@ func (t told) afterFailure(place int, o outage, known bool) string {
 // broken says that a loss comes into an outage.
 func (o outage) broken() bool {
 	for _, p := range o.Parts {
-		if p.State == replay.Down {
+		if p.State == trace.Down {
 			return true
 		}
 	}
@@ -136,7 +137,7 @@ func (t told) stripes(destroyed float64) string {
 	return "The stripe is lost with what was in it, " + cameraSeconds(destroyed) + "."
 }
 
-func (t told) meetsDefects(e replay.Event) string {
+func (t told) meetsDefects(e history.Event) string {
 	text := fmt.Sprintf("With no redundancy left, %s that nobody knew of cannot be made anew. ",
 		count(e.Count, "unreadable sector", "unreadable sectors"))
 	if t.stop {
@@ -152,7 +153,7 @@ func (t told) meetsDefects(e replay.Event) string {
 	return text + lost + ", " + cameraSeconds(e.Destroyed) + " in all, and the array goes on."
 }
 
-func (t told) losesSet(e replay.Event) string {
+func (t told) losesSet(e history.Event) string {
 	what := "all that is"
 	if t.cameras {
 		what = "all footage"
@@ -189,11 +190,11 @@ func (t told) tally() string {
 	fails, sectors, lost := 0, 0, len(t.losses())
 	for _, e := range t.Events {
 		switch e.Kind {
-		case replay.Fails:
+		case history.Fails:
 			fails++
-		case replay.MeetsDefects:
+		case history.MeetsDefects:
 			sectors += e.Count
-		case replay.MeetsSector:
+		case history.MeetsSector:
 			sectors++
 		}
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
 )
 
 const (
@@ -112,7 +112,7 @@ func (t told) closer() []window {
 }
 
 // ledTo is when the first of the failures began that led to a loss.
-func (t told) ledTo(e replay.Event, all outages) float64 {
+func (t told) ledTo(e history.Event, all outages) float64 {
 	from := e.At
 	for b := e.Group * t.DrivesInGroup; b < (e.Group+1)*t.DrivesInGroup; b++ {
 		if o, ok := all.at(b, e.At); ok {

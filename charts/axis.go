@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/sim/estimate"
+
 	"github.com/go-echarts/go-echarts/v2/opts"
 	"github.com/go-echarts/go-echarts/v2/types"
-
-	"arrayodds/sim"
 )
 
 // logAxis is a scale of chances: powers of ten from Min to Max, a tick every
@@ -23,7 +23,7 @@ const mostTicks = 9
 
 // logAxisFor spans the intervals of all estimates that can be drawn. Where one
 // cannot, because it is 0, a decade is kept free for it at the low end.
-func logAxisFor(estimates []sim.Estimate) logAxis {
+func logAxisFor(estimates []estimate.Estimate) logAxis {
 	low, high, free := math.Inf(1), math.Inf(-1), 0
 	for _, e := range estimates {
 		if e.High > 0 {
@@ -58,7 +58,7 @@ type whisker struct {
 // that, the figure says no more than "less than".
 const longest = 3
 
-func whiskerOf(e sim.Estimate) whisker {
+func whiskerOf(e estimate.Estimate) whisker {
 	w := whisker{at: decades(e.Value), low: decades(e.Low), high: decades(e.High)}
 	if e.Value <= 0 { // nothing seen, but something possible
 		w.at, w.low, w.open = w.high, w.high-1, true

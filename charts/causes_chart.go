@@ -4,10 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
 
 // cause is one reason why footage asked for is not there.
@@ -16,16 +17,16 @@ type cause struct {
 	Means  string
 	Colour string
 	Shape  string
-	Of     func(sim.MissingByCause) sim.Estimate
+	Of     func(sim.MissingByCause) estimate.Estimate
 }
 
 func causes() []cause {
 	at := func(i int) (string, string) { return palette[i], "path://" + shapes[i] }
 	list := []cause{
-		{Name: "drives", Means: "groups of drives lost, and the wait until recording goes on", Of: func(m sim.MissingByCause) sim.Estimate { return m.Drives }},
-		{Name: "unreadable", Means: "stripes lost to unreadable sectors", Of: func(m sim.MissingByCause) sim.Estimate { return m.Unreadable }},
-		{Name: "recorder", Means: "nothing recorded: power supply, system disk, mains, swaps", Of: func(m sim.MissingByCause) sim.Estimate { return m.Recorder }},
-		{Name: "shortfall", Means: "overwritten before its time, for want of room", Of: func(m sim.MissingByCause) sim.Estimate { return m.Shortfall }},
+		{Name: "drives", Means: "groups of drives lost, and the wait until recording goes on", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Drives }},
+		{Name: "unreadable", Means: "stripes lost to unreadable sectors", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Unreadable }},
+		{Name: "recorder", Means: "nothing recorded: power supply, system disk, mains, swaps", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Recorder }},
+		{Name: "shortfall", Means: "overwritten before its time, for want of room", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Shortfall }},
 	}
 	for i := range list {
 		list[i].Colour, list[i].Shape = at(i)
@@ -42,7 +43,7 @@ func (r report) causesChart() chart {
 		c.Absent = "This rests on the cameras, and the site file names none."
 		return c
 	}
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
 		for _, k := range causes() {
 			if e := k.Of(o.Result.MissingByCause); e.High > 0 {

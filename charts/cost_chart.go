@@ -6,11 +6,11 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/charts/figure"
+	"arrayodds/sim/estimate"
+
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
-
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 )
 
 // offFoot points to the low end of an upright scale, where 0 lies.
@@ -24,7 +24,7 @@ func (r report) costChart() chart {
 		return c
 	}
 	priced := func(o Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
 		if priced(o) {
 			all = append(all, o.Result.LossChance)
@@ -83,7 +83,7 @@ func (r report) pathLine(axis logAxis) []echarts.SingleSeries {
 }
 
 // heightOf is where a chance stands; 0 stands at the low end.
-func heightOf(e sim.Estimate, axis logAxis) float64 {
+func heightOf(e estimate.Estimate, axis logAxis) float64 {
 	if e.Value > 0 {
 		return whiskerOf(e).at
 	}

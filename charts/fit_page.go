@@ -6,7 +6,7 @@ import (
 
 	"arrayodds/array/record"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
 )
 
@@ -132,7 +132,7 @@ func rateCells(r fit.Result) []cell {
 }
 
 // boundedCell is an estimate whose interval may lack an end.
-func boundedCell(e sim.Estimate) cell {
+func boundedCell(e estimate.Estimate) cell {
 	value, interval := figure.Bounded(e)
 	return cell{Main: firm(value), Sub: firm(interval)}
 }

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/charts/contour"
 	"arrayodds/charts/figure"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // Signs on a cell, as varied.js reads them.

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // heatStops are the colours of a map, from the safest to the riskiest: each is
@@ -91,5 +91,5 @@ func oneIn(e float64) string {
 		return "1 in " + figure.Whole(n)
 	}
 	p := 1 / n
-	return figure.Odds(sim.Estimate{Value: p, High: 2 * p}) // one digit
+	return figure.Odds(estimate.Estimate{Value: p, High: 2 * p}) // one digit
 }

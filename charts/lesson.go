@@ -1,10 +1,9 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
 )
 
 // lesson is a lesson as its page asks it.
@@ -17,7 +16,7 @@ type Lesson struct {
 	Choice      array.Choice
 	Sizing      array.Sizing
 	Seed        uint64
-	Loss        sim.Estimate // loss chance of the choice as it stands
+	Loss        estimate.Estimate // loss chance of the choice as it stands
 	Questions   []Question
 	Assumptions []site.Assumption
 }
@@ -32,7 +31,7 @@ type Question struct {
 	After  int // place of the one that is asked about
 	// Times is the loss chance after ÷ the one before, with the interval that the
 	// same random streams give.
-	Times sim.Estimate
+	Times estimate.Estimate
 	Facts []LessonFact // what explains it
 	Why   string       // the explanation, in sentences
 }
@@ -41,7 +40,7 @@ type Question struct {
 type LessonPoint struct {
 	Text   string // "24 TB, 5 drives"
 	Absent string // why there is no figure; empty: there is
-	Loss   sim.Estimate
+	Loss   estimate.Estimate
 }
 
 // LessonFact is a figure before and after.

@@ -6,12 +6,12 @@ import (
 	"math"
 	"strings"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/array"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // pointLook is how a point of a question is drawn.
@@ -46,7 +46,7 @@ func lookOf(q Question, place int) pointLook {
 
 // lossesOf are the estimates of the points that there are, and whether any of
 // them can be drawn but at the foot of the scale.
-func lossesOf(q Question) (all []sim.Estimate, found bool) {
+func lossesOf(q Question) (all []estimate.Estimate, found bool) {
 	for _, p := range q.Points {
 		if p.Absent == "" {
 			all = append(all, p.Loss)
@@ -132,7 +132,7 @@ func guessPlaces(q Question, all []guess) []guessPlace {
 		p := math.Min(1, q.before().Loss.Value*g.Times)
 		axis := logAxisFor(drawn)
 		if !fixed {
-			axis = logAxisFor(append(drawn[:len(drawn):len(drawn)], sim.Estimate{Value: p, Low: p, High: p}))
+			axis = logAxisFor(append(drawn[:len(drawn):len(drawn)], estimate.Estimate{Value: p, Low: p, High: p}))
 		}
 		at := math.Min(float64(axis.Max), math.Max(float64(axis.Min), decades(p)))
 		mine := point{Value: []any{at, q.After}, Tip: []string{"your prediction", g.Text, figure.Chance(p)}}

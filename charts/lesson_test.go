@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 
 	"github.com/chromedp/chromedp"
 )
@@ -16,23 +16,23 @@ import (
 func lessonSample() lesson {
 	r := sample()
 	o := r.Outcomes[2]
-	est := func(v, rel float64) sim.Estimate {
-		return sim.Estimate{Value: v, Low: v * (1 - rel), High: v * (1 + rel), RelativeError: rel / 1.96}
+	est := func(v, rel float64) estimate.Estimate {
+		return estimate.Estimate{Value: v, Low: v * (1 - rel), High: v * (1 + rel), RelativeError: rel / 1.96}
 	}
 	at := func(text string, v float64) LessonPoint { return LessonPoint{Text: text, Loss: est(v, 0.045)} }
 	own := at("12 TB, 8 drives", 1.31e-3)
 	return lesson{Lesson{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 3, Loss: own.Loss, Assumptions: r.Assumptions, Questions: []Question{
 		{Key: "size", Title: "Larger drives", Ask: "The same footage on drives of 24 TB in place of 12 TB, so that fewer are needed. How many times riskier, or safer, is that?",
 			Points: []LessonPoint{at("8 TB, 11 drives", 1.27e-3), own, at("18 TB, 6 drives", 1.36e-3), at("24 TB, 5 drives", 1.52e-3)}, Before: 1, After: 3,
-			Times: sim.Estimate{Value: 1.16, Low: 1.12, High: 1.2},
+			Times: estimate.Estimate{Value: 1.16, Low: 1.12, High: 1.2},
 			Facts: []LessonFact{{"Drives", "8", "5"}, {"Hours of one rebuild", "20 h", "39 h"}, {"Pairs of drives that can be lost together", "28", "10"}},
 			Why:   "A rebuild of twice the bytes takes twice as long, so a second failure has twice the time. But fewer drives are there to fail."},
 		{Key: "response", Title: "A slower response", Ask: "The new drive comes after a week in place of a day. How many times riskier is that?",
 			Points: []LessonPoint{at("4 h", 7.1e-4), {Text: "1 day", Loss: own.Loss}, at("3 days", 2.6e-3), at("7 days", 5.4e-3), {Text: "30 days", Absent: "the run was too short"}}, Before: 1, After: 3,
-			Times: sim.Estimate{Value: 4.1, Low: 3.9, High: 4.35}, Facts: []LessonFact{{"Hours exposed at each failure", "44 h", "188 h"}}, Why: "Risk grows with the hours exposed."},
+			Times: estimate.Estimate{Value: 4.1, Low: 3.9, High: 4.35}, Facts: []LessonFact{{"Hours exposed at each failure", "44 h", "188 h"}}, Why: "Risk grows with the hours exposed."},
 		{Key: "parity", Title: "A second parity drive", Ask: "One more drive, for double parity. How many times safer?",
 			Points: []LessonPoint{{Text: "single parity, 8 drives", Loss: own.Loss}, at("double parity, 9 drives", 4.9e-7)}, Before: 0, After: 1,
-			Times: sim.Estimate{Value: 3.74e-4, Low: 3.5e-4, High: 4e-4}, Facts: []LessonFact{{"Failures borne", "1", "2"}}, Why: "Three failures must fall into one outage."},
+			Times: estimate.Estimate{Value: 3.74e-4, Low: 3.5e-4, High: 4e-4}, Facts: []LessonFact{{"Failures borne", "1", "2"}}, Why: "Three failures must fall into one outage."},
 	}}}
 }
 
@@ -89,18 +89,18 @@ func TestLessonWithoutQuestions(t *testing.T) {
 func TestAnswer(t *testing.T) {
 	q := lessonSample().Questions[0]
 	for _, c := range []struct {
-		times sim.Estimate
+		times estimate.Estimate
 		want  string
 	}{
-		{sim.Estimate{Value: 4, Low: 3.5, High: 4.5}, "4.0 times riskier; 95 % interval: 3.50 to 4.50 times"},
-		{sim.Estimate{Value: 0.25, Low: 0.2, High: 0.5}, "4 times safer; 95 % interval: 2.0 to 5.0 times"},
-		{sim.Estimate{Value: 1.01, Low: 0.98, High: 1.04}, "No difference that the simulation can tell; 95 % interval: 1.02 times safer to 1.04 times riskier"},
-		{sim.Estimate{Value: 1, Low: 0.999, High: 1.001}, "No difference that the simulation can tell; 95 % interval: less than 1 % either way"},
-		{sim.Estimate{Value: 1, Low: 1, High: 1}, "Exactly as safe as before; it makes no difference"},
-		{sim.Estimate{Value: 0.01, Low: 0, High: 0.5}, "100 times safer; 95 % interval: 2 and more times"},
-		{sim.Estimate{}, "Safer than the simulation can tell: no loss was found any more; "},
-		{sim.Estimate{Value: math.Inf(1)}, "How many times riskier or safer is not known: no loss was found as it stands; "},
-		{sim.Estimate{Value: math.NaN()}, "How many times riskier or safer is not known: no loss was found as it stands; "},
+		{estimate.Estimate{Value: 4, Low: 3.5, High: 4.5}, "4.0 times riskier; 95 % interval: 3.50 to 4.50 times"},
+		{estimate.Estimate{Value: 0.25, Low: 0.2, High: 0.5}, "4 times safer; 95 % interval: 2.0 to 5.0 times"},
+		{estimate.Estimate{Value: 1.01, Low: 0.98, High: 1.04}, "No difference that the simulation can tell; 95 % interval: 1.02 times safer to 1.04 times riskier"},
+		{estimate.Estimate{Value: 1, Low: 0.999, High: 1.001}, "No difference that the simulation can tell; 95 % interval: less than 1 % either way"},
+		{estimate.Estimate{Value: 1, Low: 1, High: 1}, "Exactly as safe as before; it makes no difference"},
+		{estimate.Estimate{Value: 0.01, Low: 0, High: 0.5}, "100 times safer; 95 % interval: 2 and more times"},
+		{estimate.Estimate{}, "Safer than the simulation can tell: no loss was found any more; "},
+		{estimate.Estimate{Value: math.Inf(1)}, "How many times riskier or safer is not known: no loss was found as it stands; "},
+		{estimate.Estimate{Value: math.NaN()}, "How many times riskier or safer is not known: no loss was found as it stands; "},
 	} {
 		q.Times = c.times
 		main, interval := answerWords(q)
@@ -160,7 +160,7 @@ func hostileLesson() lesson {
 		q.Facts = []LessonFact{{hostile, hostile, hostile}}
 	}
 	l.Questions[1].Points[4].Absent = hostile
-	l.Questions[2].Points[1].Loss, l.Questions[2].Times = sim.Estimate{}, sim.Estimate{} // no loss found
+	l.Questions[2].Points[1].Loss, l.Questions[2].Times = estimate.Estimate{}, estimate.Estimate{} // no loss found
 	return l
 }
 

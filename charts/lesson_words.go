@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // steps of a prediction in a decade: round numbers, nearly evenly apart on a
@@ -70,14 +70,14 @@ func answerWords(q Question) (main, interval string) {
 		if e.Low > 0 {
 			high = 1 / e.Low
 		}
-		value, interval := figure.Bounded(sim.Estimate{Value: 1 / e.Value, Low: 1 / e.High, High: high})
+		value, interval := figure.Bounded(estimate.Estimate{Value: 1 / e.Value, Low: 1 / e.High, High: high})
 		return value + " times safer", intervalText(e, interval)
 	}
 	value, interval := figure.Bounded(e)
 	return value + " times riskier", intervalText(e, interval)
 }
 
-func intervalText(e sim.Estimate, interval string) string {
+func intervalText(e estimate.Estimate, interval string) string {
 	if e.Low == e.High {
 		return "a closed form, without an interval"
 	}
@@ -96,7 +96,7 @@ func sided(times float64) string {
 }
 
 func hundredth(x float64) string {
-	return figure.Number(sim.Estimate{Value: x, Low: 0.99 * x, High: 1.01 * x})
+	return figure.Number(estimate.Estimate{Value: x, Low: 0.99 * x, High: 1.01 * x})
 }
 
 // verdictOn sets a prediction beside the answer.
@@ -116,7 +116,7 @@ func verdictOn(q Question, g guess) string {
 	if far < 1.25 {
 		return "That is very nearly it."
 	}
-	about := figure.Number(sim.Estimate{Value: far, Low: 0.8 * far, High: 1.2 * far})
+	about := figure.Number(estimate.Estimate{Value: far, Low: 0.8 * far, High: 1.2 * far})
 	text := fmt.Sprintf("Your figure for the risk is too %s, by about %s times", side, about)
 	if opposite(g.Times, e) {
 		text += ", and it goes the other way"
@@ -125,6 +125,6 @@ func verdictOn(q Question, g guess) string {
 }
 
 // opposite says that a prediction and the answer lie on two sides of 1.
-func opposite(times float64, e sim.Estimate) bool {
+func opposite(times float64, e estimate.Estimate) bool {
 	return times < 1 && e.Low > 1 || times > 1 && e.High < 1
 }

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
+	"arrayodds/charts/figure"
+	"arrayodds/sim/estimate"
+
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
-
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 )
 
 // offScale points to the low end of a scale of powers of ten, where 0 lies.
@@ -16,7 +16,7 @@ const offScale = "path://M18 2V18L2 10Z"
 
 // lossChart shows the loss chance of each choice, a point with its interval.
 func (r report) lossChart() chart {
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
 		all = append(all, o.Result.LossChance)
 	}
@@ -48,7 +48,7 @@ func rowGrid() opts.Grid {
 
 // acrossRow is a point with its whisker in a row, offset so many pixels down.
 // A chance of 0 is drawn as a pointer at the low end.
-func acrossRow(name, shape, colour string, hollow bool, e sim.Estimate, axis logAxis, row, offset int, text string, tip []string) []echarts.SingleSeries {
+func acrossRow(name, shape, colour string, hollow bool, e estimate.Estimate, axis logAxis, row, offset int, text string, tip []string) []echarts.SingleSeries {
 	if !(e.Value > 0) {
 		shape = offScale
 	}

@@ -1,8 +1,6 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"bytes"
 	"encoding/json"
 	"flag"
@@ -14,7 +12,9 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"arrayodds/array/site"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 var (
@@ -216,7 +216,7 @@ func TestWhatThePageSays(t *testing.T) {
 	}
 	plain := sample()
 	plain.Plain = true
-	plain.Outcomes[0].Result.LossChance = sim.Estimate{High: 3e-4, RelativeError: 1}
+	plain.Outcomes[0].Result.LossChance = estimate.Estimate{High: 3e-4, RelativeError: 1}
 	text = strings.ReplaceAll(render(t, plain, standIn), "\u202f", " ")
 	for _, want := range []string{"none seen, at most 1 in 3 300", "life by life, without branching"} {
 		if !strings.Contains(text, want) {

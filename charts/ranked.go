@@ -1,10 +1,9 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
 )
 
 // ranking is ranked inputs, as the page draws them.
@@ -25,12 +24,12 @@ type Ranking struct {
 // widest swing first. Inputs that do not bear on it are left out.
 type RankedChoice struct {
 	Choice array.Choice
-	Likely sim.Estimate // loss chance with every input at its likely value
+	Likely estimate.Estimate // loss chance with every input at its likely value
 	Inputs []RankedInput
 	// Spread is, where shares were worked out, the interval that holds 90 % of the
 	// loss chances when all inputs move at once, and Noise the share of the
 	// variance that is the simulation's own.
-	Spread sim.Estimate // Value is the median
+	Spread estimate.Estimate // Value is the median
 	Noise  float64
 }
 
@@ -40,13 +39,13 @@ type RankedInput struct {
 	Low, Likely, High string // as they would be written
 	Given             bool   // the range is the site file's
 	Range             string // else what was taken: "half to twice"
-	AtLow, AtHigh     sim.Estimate
+	AtLow, AtHigh     estimate.Estimate
 	// Swing is the larger of the two loss chances ÷ the smaller, 1 or more, with
 	// the interval that the same random streams give; High is +Inf where one of
 	// them is 0.
-	Swing sim.Estimate
+	Swing estimate.Estimate
 	// First and Total are shares of the variance of the logarithm of the loss
 	// chance: by the input alone, and with all that it does together with others.
 	// Nil where not worked out.
-	First, Total *sim.Estimate
+	First, Total *estimate.Estimate
 }

@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
 
 // mostSwings bounds the inputs that a drawing shows.
@@ -31,7 +31,7 @@ func (r ranking) swingChart(place int) chart {
 		return out
 	}
 	inputs := c.Inputs[:min(mostSwings, len(c.Inputs))]
-	all := []sim.Estimate{c.Likely}
+	all := []estimate.Estimate{c.Likely}
 	for _, in := range inputs {
 		all = append(all, in.AtLow, in.AtHigh)
 	}
@@ -45,7 +45,7 @@ func (r ranking) swingChart(place int) chart {
 		names = append(names, rowName(in))
 		series = append(series, joined(in.AtLow, in.AtHigh, axis, row))
 		for _, end := range []struct {
-			e      sim.Estimate
+			e      estimate.Estimate
 			colour int
 			text   string
 			hollow bool
@@ -114,8 +114,8 @@ func pathEnd(path string, room int) string {
 }
 
 // joined is the line between the two points of a row.
-func joined(a, b sim.Estimate, axis logAxis, row int) echarts.SingleSeries {
-	at := func(e sim.Estimate) float64 {
+func joined(a, b estimate.Estimate, axis logAxis, row int) echarts.SingleSeries {
+	at := func(e estimate.Estimate) float64 {
 		if !drawable(e) {
 			return float64(axis.Min)
 		}

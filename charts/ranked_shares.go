@@ -7,11 +7,11 @@ import (
 	"slices"
 	"strings"
 
+	"arrayodds/charts/figure"
+	"arrayodds/sim/estimate"
+
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
-
-	"arrayodds/charts/figure"
-	"arrayodds/sim"
 )
 
 // withShares is the inputs of which shares are known, the largest total first.
@@ -65,7 +65,7 @@ func (r ranking) sharesChart(place int) (chart, bool) {
 }
 
 // shareInRow is a share with its whisker, in per cent, so many pixels down its row.
-func shareInRow(m mark, in RankedInput, e sim.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
+func shareInRow(m mark, in RankedInput, e estimate.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
 	tip := []string{m.numbered(), rankedName(in), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
 		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
 	at := func(share float64) float64 { return tidy(100 * clamped(share)) }
@@ -110,7 +110,7 @@ func together(inputs []RankedInput) string {
 
 // roughOdds is a quantile of a sample in odds, to two digits or so.
 func roughOdds(p float64) string {
-	return firm(figure.Odds(sim.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
+	return firm(figure.Odds(estimate.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
 }
 
 // clamped is a share within 0 and 1, which sampling may leave by a little.

@@ -1,6 +1,6 @@
 package charts
 
-import "arrayodds/sim"
+import "arrayodds/sim/estimate"
 
 // tables has one of each choice, a row an input.
 func (r ranking) tables() []table {
@@ -36,14 +36,14 @@ func (r ranking) tables() []table {
 	return all
 }
 
-func swingCell(e sim.Estimate) cell {
+func swingCell(e estimate.Estimate) cell {
 	if boundless(e) {
 		return cell{Main: "not known", Sub: "no loss at one end"}
 	}
 	return ratioCell(e)
 }
 
-func shareCell(e *sim.Estimate) cell {
+func shareCell(e *estimate.Estimate) cell {
 	if e == nil {
 		return notKnown()
 	}

@@ -1,15 +1,14 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"bytes"
 	"fmt"
 	"math"
 	"strings"
 	"testing"
 
-	"arrayodds/sim"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
 )
 
 // rankedSample is an invented ranking of so many choices, with 16 inputs each: given
@@ -31,16 +30,16 @@ func rankedSample(choices int, thorough bool) ranking {
 				in.Path = "choices.8 x 12 TB, double parity and a hot spare.care.response.lognormal.median"
 				in.High = "lognormal: half within 36 h, nine in ten within 96 h"
 			case 2:
-				in.AtLow, in.Swing = sim.Estimate{}, sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
+				in.AtLow, in.Swing = estimate.Estimate{}, estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
 			}
 			if thorough && i < 14 {
-				first, total := sim.Estimate{Value: 0.5 / float64(1+i), Low: 0.45/float64(1+i) - 0.01, High: 0.55 / float64(1+i)}, around(0.6/float64(1+i), 0.1)
+				first, total := estimate.Estimate{Value: 0.5 / float64(1+i), Low: 0.45/float64(1+i) - 0.01, High: 0.55 / float64(1+i)}, around(0.6/float64(1+i), 0.1)
 				in.First, in.Total = &first, &total
 			}
 			c.Inputs = append(c.Inputs, in)
 		}
 		if thorough {
-			c.Spread, c.Noise = sim.Estimate{Value: c.Likely.Value, Low: c.Likely.Value / 20, High: math.Min(0.9, c.Likely.Value*20)}, 0.023
+			c.Spread, c.Noise = estimate.Estimate{Value: c.Likely.Value, Low: c.Likely.Value / 20, High: math.Min(0.9, c.Likely.Value*20)}, 0.023
 		}
 		r.Choices = append(r.Choices, c)
 	}
@@ -115,7 +114,7 @@ func TestWhatARankedPageSays(t *testing.T) {
 	close.Choices[0].Inputs[1].Swing.High = 400
 	close.Choices[1].Inputs = close.Choices[1].Inputs[2:]
 	close.Choices[2].Inputs = close.Choices[2].Inputs[1:2]
-	close.Choices[2].Inputs[0].Swing = sim.Estimate{Value: 1.02, Low: 0.98, High: 1.06}
+	close.Choices[2].Inputs[0].Swing = estimate.Estimate{Value: 1.02, Low: 0.98, High: 1.06}
 	weak := rankedSample(1, true)
 	for i := range weak.Choices[0].Inputs[:14] {
 		in := &weak.Choices[0].Inputs[i]

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // lead says how many inputs moved, and whose ranges those are.
@@ -108,6 +108,6 @@ func doubtWords(c RankedChoice) string {
 }
 
 // boundless says that a swing has no upper end, as one of its chances is 0.
-func boundless(swing sim.Estimate) bool {
+func boundless(swing estimate.Estimate) bool {
 	return math.IsInf(swing.Value, 0) || math.IsInf(swing.High, 0)
 }

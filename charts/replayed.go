@@ -1,11 +1,10 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"arrayodds/array"
-	"arrayodds/sim"
-	"arrayodds/sim/replay"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/trace"
 )
 
 // lives are single lives as their page tells them.
@@ -17,14 +16,14 @@ type Replay struct {
 	Choice      array.Choice
 	Sizing      array.Sizing
 	Seed        uint64
-	OnlyLosses  bool         // the lives are drawn from those in which footage is lost
-	Loss        sim.Estimate // chance that a life is one of those
-	Lives       []replay.Life
-	Slow        sim.SlowRebuild
+	OnlyLosses  bool              // the lives are drawn from those in which footage is lost
+	Loss        estimate.Estimate // chance that a life is one of those
+	Lives       []trace.Life
+	Slow        trace.Rebuild
 	Assumptions []site.Assumption
 	Warnings    []string // why the lives, or the chance, are not to be trusted; as in sim.Lives
 }
 
 // DayOf is the calendar day, from 1, on which a time of a life falls, as the page
 // counts days.
-func DayOf(l replay.Life, at float64) int { return clock{l.Phase}.day(at) }
+func DayOf(l trace.Life, at float64) int { return clock{l.Phase}.day(at) }

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/sim/replay"
+	"arrayodds/sim/trace"
 
 	"github.com/chromedp/chromedp"
 )
@@ -127,7 +127,7 @@ func TestTimeLinesInABrowser(t *testing.T) {
 	for _, l := range stateLooks {
 		used := false
 		for _, span := range lossLife().Spans {
-			used = used || span.State == l.State && l.State != replay.Running
+			used = used || span.State == l.State && l.State != trace.Running
 		}
 		n := ask(t, ctx, fmt.Sprintf(`[...document.querySelectorAll('#drawing-close-1 svg [stroke=%q], #drawing-close-1 svg [fill=%q]')].length`, l.Colour, l.Colour))
 		if used && n == "0" {

@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 // mostRows is how many bays a drawing shows.
@@ -56,7 +57,7 @@ func (t told) rows(w window) bayRows {
 func (t told) happens(w window) map[int]int {
 	weight := map[int]int{}
 	for _, s := range t.Spans {
-		if s.State != replay.Running && s.From <= w.to && s.To >= w.from {
+		if s.State != trace.Running && s.From <= w.to && s.To >= w.from {
 			weight[s.Bay] = max(weight[s.Bay], 1)
 		}
 	}
@@ -66,7 +67,7 @@ func (t told) happens(w window) map[int]int {
 		}
 	}
 	for _, e := range t.Events {
-		if e.Kind == replay.LosesSet && w.holds(e.At) {
+		if e.Kind == history.LosesSet && w.holds(e.At) {
 			for b := e.Group * t.DrivesInGroup; b < (e.Group+1)*t.DrivesInGroup; b++ {
 				if weight[b] > 0 {
 					weight[b] = 2

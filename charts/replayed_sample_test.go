@@ -5,28 +5,29 @@ import (
 	"sort"
 
 	"arrayodds/array"
-	"arrayodds/sim"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 // invented makes a life of what is said to happen, so that its spans, its
 // events and its footage agree.
 type invented struct {
-	replay.Life
+	trace.Life
 	sets int
 	keep float64 // hours of footage when full
-	down []replay.Span
+	down []trace.Span
 	runs map[int]int // drives that a bay has had
 }
 
 func newInvented(horizon float64, sets, groupsPerSet, drives, tolerance int, keep float64) *invented {
-	return &invented{sets: sets, keep: keep, runs: map[int]int{}, Life: replay.Life{Horizon: horizon, Phase: 30.5, Bays: sets * groupsPerSet * drives,
+	return &invented{sets: sets, keep: keep, runs: map[int]int{}, Life: trace.Life{Horizon: horizon, Phase: 30.5, Bays: sets * groupsPerSet * drives,
 		DrivesInGroup: drives, GroupsPerSet: groupsPerSet, Tolerance: tolerance, FirstLoss: math.NaN()}}
 }
 
-func (v *invented) event(at float64, kind replay.Kind, bay int, change func(*replay.Event)) {
+func (v *invented) event(at float64, kind history.Kind, bay int, change func(*history.Event)) {
 	group := bay / v.DrivesInGroup
-	e := replay.Event{At: at, Kind: kind, Bay: bay, Group: group, Set: group / v.GroupsPerSet}
+	e := history.Event{At: at, Kind: kind, Bay: bay, Group: group, Set: group / v.GroupsPerSet}
 	if change != nil {
 		change(&e)
 	}
@@ -36,24 +37,24 @@ func (v *invented) event(at float64, kind replay.Kind, bay int, change func(*rep
 // outage is a failure, a wait, a queue and a rebuild.
 func (v *invented) outage(bay int, at, wait, queue, rebuild float64) {
 	v.runs[bay]++
-	add := func(state replay.State, from, to float64) {
+	add := func(state trace.State, from, to float64) {
 		if to > from {
-			v.down = append(v.down, replay.Span{Bay: bay, State: state, From: from, To: to, Drive: v.runs[bay] + 1})
+			v.down = append(v.down, trace.Span{Bay: bay, State: state, From: from, To: to, Drive: v.runs[bay] + 1})
 		}
 	}
-	add(replay.Waiting, at, at+wait)
-	add(replay.Queued, at+wait, at+wait+queue)
-	add(replay.Rebuilding, at+wait+queue, at+wait+queue+rebuild)
-	v.event(at, replay.Fails, bay, nil)
+	add(trace.Waiting, at, at+wait)
+	add(trace.Queued, at+wait, at+wait+queue)
+	add(trace.Rebuilding, at+wait+queue, at+wait+queue+rebuild)
+	v.event(at, history.Fails, bay, nil)
 	if wait > 0 {
-		v.event(at+wait, replay.Arrives, bay, nil)
+		v.event(at+wait, history.Arrives, bay, nil)
 	} else {
-		v.event(at, replay.TakesSpare, bay, nil)
-		v.event(at+72, replay.SpareReturned, 0, nil)
+		v.event(at, history.TakesSpare, bay, nil)
+		v.event(at+72, history.SpareReturned, 0, nil)
 	}
 	begin := at + wait + queue
-	v.event(begin, replay.Rebuilds, bay, func(e *replay.Event) { e.Until = begin + rebuild })
-	v.event(begin+rebuild, replay.Restored, bay, nil)
+	v.event(begin, history.Rebuilds, bay, func(e *history.Event) { e.Until = begin + rebuild })
+	v.event(begin+rebuild, history.Restored, bay, nil)
 }
 
 // loses ends the set of a bay at a time: by the drive of that bay, or by a
@@ -62,7 +63,7 @@ func (v *invented) loses(bay int, at, lasting, destroyed float64, bySector bool)
 	perSet := v.DrivesInGroup * v.GroupsPerSet
 	set := bay / perSet
 	inSet := func(b int) bool { return b/perSet == set }
-	var spans []replay.Span
+	var spans []trace.Span
 	for _, s := range v.down {
 		if inSet(s.Bay) && s.To > at {
 			if s.From >= at {
@@ -73,22 +74,22 @@ func (v *invented) loses(bay int, at, lasting, destroyed float64, bySector bool)
 		spans = append(spans, s)
 	}
 	v.down = spans
-	var events []replay.Event
+	var events []history.Event
 	for _, e := range v.Events {
-		if e.Kind == replay.SpareReturned || e.At <= at || !inSet(e.Bay) {
+		if e.Kind == history.SpareReturned || e.At <= at || !inSet(e.Bay) {
 			events = append(events, e)
 		}
 	}
 	v.Events = events
 	for b := set * perSet; b < (set+1)*perSet; b++ {
-		v.down = append(v.down, replay.Span{Bay: b, State: replay.Down, From: at, To: math.Min(v.Horizon, at+lasting), Drive: v.runs[b] + 1})
+		v.down = append(v.down, trace.Span{Bay: b, State: trace.Down, From: at, To: math.Min(v.Horizon, at+lasting), Drive: v.runs[b] + 1})
 	}
 	if !bySector {
-		v.event(at, replay.Fails, bay, nil)
+		v.event(at, history.Fails, bay, nil)
 	}
-	v.event(at, replay.LosesSet, bay, func(e *replay.Event) { e.Until, e.Destroyed, e.BySector = at+lasting, destroyed, bySector })
+	v.event(at, history.LosesSet, bay, func(e *history.Event) { e.Until, e.Destroyed, e.BySector = at+lasting, destroyed, bySector })
 	if at+lasting < v.Horizon {
-		v.event(at+lasting, replay.StartsAgain, bay, nil)
+		v.event(at+lasting, history.StartsAgain, bay, nil)
 	}
 	v.Destroyed += destroyed
 	if !v.Lost {
@@ -97,9 +98,9 @@ func (v *invented) loses(bay int, at, lasting, destroyed float64, bySector bool)
 }
 
 // finished fills in what follows from the rest.
-func (v *invented) finished() replay.Life {
-	rank := []replay.Kind{replay.CommonCause, replay.Fails, replay.MeetsDefects, replay.MeetsSector, replay.LosesSet, replay.TakesSpare, replay.Restored, replay.StartsAgain, replay.Arrives, replay.Rebuilds, replay.SpareReturned}
-	place := map[replay.Kind]int{}
+func (v *invented) finished() trace.Life {
+	rank := []history.Kind{history.CommonCause, history.Fails, history.MeetsDefects, history.MeetsSector, history.LosesSet, history.TakesSpare, history.Restored, history.StartsAgain, history.Arrives, history.Rebuilds, history.SpareReturned}
+	place := map[history.Kind]int{}
 	for i, k := range rank {
 		place[k] = i
 	}
@@ -113,11 +114,11 @@ func (v *invented) finished() replay.Life {
 	for i := range v.Events {
 		e := &v.Events[i]
 		switch e.Kind {
-		case replay.Fails:
+		case history.Fails:
 			down[e.Group]++
-		case replay.Restored:
+		case history.Restored:
 			down[e.Group]--
-		case replay.StartsAgain:
+		case history.StartsAgain:
 			for g := e.Set * v.GroupsPerSet; g < (e.Set+1)*v.GroupsPerSet; g++ {
 				down[g] = 0
 			}
@@ -136,13 +137,13 @@ func (v *invented) finished() replay.Life {
 		for ; i < len(v.down) && v.down[i].Bay == b; i++ {
 			s := v.down[i]
 			if s.From > at {
-				v.Spans = append(v.Spans, replay.Span{Bay: b, From: at, To: s.From, Drive: 1})
+				v.Spans = append(v.Spans, trace.Span{Bay: b, From: at, To: s.From, Drive: 1})
 			}
 			v.Spans = append(v.Spans, s)
 			at = s.To
 		}
 		if at < v.Horizon {
-			v.Spans = append(v.Spans, replay.Span{Bay: b, From: at, To: v.Horizon, Drive: 1})
+			v.Spans = append(v.Spans, trace.Span{Bay: b, From: at, To: v.Horizon, Drive: 1})
 		}
 	}
 	if v.keep > 0 {
@@ -153,36 +154,36 @@ func (v *invented) finished() replay.Life {
 
 // fillHeld ramps up, and falls at each loss by the share of its set.
 func (v *invented) fillHeld() {
-	v.Held = []replay.Held{{At: 0, Hours: 0}, {At: v.keep, Hours: v.keep}}
+	v.Held = []trace.Held{{At: 0, Hours: 0}, {At: v.keep, Hours: v.keep}}
 	for _, e := range v.Events {
-		if e.Kind != replay.LosesSet {
+		if e.Kind != history.LosesSet {
 			continue
 		}
 		left := v.keep * (1 - 1/float64(v.sets))
-		v.Held = append(v.Held, replay.Held{At: e.At, Hours: v.keep}, replay.Held{At: e.At, Hours: left})
+		v.Held = append(v.Held, trace.Held{At: e.At, Hours: v.keep}, trace.Held{At: e.At, Hours: left})
 		from := e.At
 		if v.sets == 1 {
 			from = math.Min(v.Horizon, e.Until)
-			v.Held = append(v.Held, replay.Held{At: from, Hours: left})
+			v.Held = append(v.Held, trace.Held{At: from, Hours: left})
 		}
-		v.Held = append(v.Held, replay.Held{At: math.Min(v.Horizon, from+v.keep), Hours: v.keep})
+		v.Held = append(v.Held, trace.Held{At: math.Min(v.Horizon, from+v.keep), Hours: v.keep})
 	}
 	last := v.Held[len(v.Held)-1]
-	v.Held = append(v.Held, replay.Held{At: v.Horizon, Hours: last.Hours})
+	v.Held = append(v.Held, trace.Held{At: v.Horizon, Hours: last.Hours})
 }
 
 const day = 24.0
 
 // lossLife is a double parity that loses three drives within days, and then
 // lives on.
-func lossLife() replay.Life {
+func lossLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30.4*day)
 	v.outage(5, 203.11*day, 26.4, 0, 19.2)
 	v.outage(1, 640.62*day, 0, 0, 18.9)
 	v.outage(3, 811.09*day, 31.2, 0, 19.5)
 	v.outage(6, 811.92*day, 30.1, 0.4, 20.1)
-	v.event(811.92*day, replay.MeetsDefects, 6, func(e *replay.Event) { e.Count, e.Destroyed = 2, 3.9/3600 })
-	v.event(812.7*day, replay.MeetsSector, 3, func(e *replay.Event) { e.Destroyed = 1.95 / 3600 })
+	v.event(811.92*day, history.MeetsDefects, 6, func(e *history.Event) { e.Count, e.Destroyed = 2, 3.9/3600 })
+	v.event(812.7*day, history.MeetsSector, 3, func(e *history.Event) { e.Destroyed = 1.95 / 3600 })
 	v.loses(0, 813.02*day, 33.7, 44*30.4*24, false)
 	v.outage(2, 1500.4*day, 19, 0, 20)
 	for i := range 14 {
@@ -191,24 +192,24 @@ func lossLife() replay.Life {
 		if lost := 813.02 * day; from < lost {
 			to = math.Min(to, lost) // what starts again has none
 		}
-		v.Defects = append(v.Defects, replay.Defect{Bay: i * 3 % 8, From: from, To: to})
+		v.Defects = append(v.Defects, trace.Defect{Bay: i * 3 % 8, From: from, To: to})
 	}
-	v.Defects = append(v.Defects, replay.Defect{Bay: 2, From: 801 * day, To: 811.92 * day, Met: true}, replay.Defect{Bay: 7, From: 809.3 * day, To: 811.92 * day, Met: true})
+	v.Defects = append(v.Defects, trace.Defect{Bay: 2, From: 801 * day, To: 811.92 * day, Met: true}, trace.Defect{Bay: 7, From: 809.3 * day, To: 811.92 * day, Met: true})
 	sort.SliceStable(v.Defects, func(a, b int) bool { return v.Defects[a].From < v.Defects[b].From })
 	return v.finished()
 }
 
 // quietLife has one outage and no loss.
-func quietLife() replay.Life {
+func quietLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30.4*day)
 	v.outage(4, 1207.31*day, 22.3, 0, 19.4)
 	return v.finished()
 }
 
 // stripedLife is two groups in one set, of which a common cause takes one.
-func stripedLife() replay.Life {
+func stripedLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 1, 2, 4, 1, 21*day)
-	v.event(400.5*day, replay.CommonCause, 0, nil)
+	v.event(400.5*day, history.CommonCause, 0, nil)
 	v.outage(5, 400.5*day, 12, 0, 9)
 	v.loses(7, 400.5*day, 18, 900*24, false)
 	return v.finished()
@@ -216,19 +217,19 @@ func stripedLife() replay.Life {
 
 // stopLife is a single parity that an unreadable sector ends, twice, the second
 // time up to the end of the life.
-func stopLife() replay.Life {
+func stopLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 5, 1, 14*day)
 	v.outage(2, 300.2*day, 10, 0, 14)
-	v.event(300.2*day, replay.MeetsDefects, 2, func(e *replay.Event) { e.Count = 1 })
+	v.event(300.2*day, history.MeetsDefects, 2, func(e *history.Event) { e.Count = 1 })
 	v.loses(2, 300.2*day, 26, 600*24, true)
 	v.outage(0, 1823.8*day, 8, 0, 14)
-	v.event(1824.4*day, replay.MeetsSector, 0, nil)
+	v.event(1824.4*day, history.MeetsSector, 0, nil)
 	v.loses(0, 1824.4*day, 40, 610*24, true)
 	return v.finished()
 }
 
 // jbodLife is six drives that stand alone.
-func jbodLife() replay.Life {
+func jbodLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 6, 1, 1, 0, 30*day)
 	v.loses(4, 77.77*day, 29, 170*24, false)
 	v.loses(1, 1400.2*day, 64, 175*24, false)
@@ -237,7 +238,7 @@ func jbodLife() replay.Life {
 }
 
 // vastLife is a hundred groups of ten in which much happens.
-func vastLife() replay.Life {
+func vastLife() trace.Life {
 	v := newInvented(5*array.HoursPerYear, 100, 1, 10, 2, 30*day)
 	for i := range 700 {
 		v.outage(i*37%1000, float64(2+i*2)*day+float64(i%24), 30, 0, 20)
@@ -249,17 +250,17 @@ func vastLife() replay.Life {
 }
 
 // slowSample is outages of a likely kind.
-func slowSample() sim.SlowRebuild {
-	z := sim.SlowRebuild{Capacities: []float64{4 * array.TB, 8 * array.TB, 12 * array.TB, 18 * array.TB, 24 * array.TB}, Waits: []float64{0, 4, 12, 26, 72, 168}, OwnSize: 2, OwnWait: 3}
+func slowSample() trace.Rebuild {
+	z := trace.Rebuild{Capacities: []float64{4 * array.TB, 8 * array.TB, 12 * array.TB, 18 * array.TB, 24 * array.TB}, Waits: []float64{0, 4, 12, 26, 72, 168}, OwnSize: 2, OwnWait: 3}
 	for _, w := range z.Waits {
 		for _, c := range z.Capacities {
 			rebuild := c / 170e6 / 3600
-			run := sim.SlowRun{Rebuild: rebuild, Exposed: w + rebuild}
+			run := trace.RebuildRun{Rebuild: rebuild, Exposed: w + rebuild}
 			for h := 0.0; ; h++ {
 				h = math.Min(h, run.Exposed)
 				done := math.Max(0, (h-w)/rebuild)
 				read := done * c * 6
-				run.Steps = append(run.Steps, sim.SlowStep{Hours: h, Done: done, Read: read, Unreadable: -math.Expm1(-8 * read / 1e15), Further: -math.Expm1(-6 * 0.015 / 8760 * h)})
+				run.Steps = append(run.Steps, trace.RebuildStep{Hours: h, Done: done, Read: read, Unreadable: -math.Expm1(-8 * read / 1e15), Further: -math.Expm1(-6 * 0.015 / 8760 * h)})
 				if h == run.Exposed {
 					break
 				}
@@ -275,12 +276,12 @@ func replayedSample() lives {
 	r := sample()
 	o := r.Outcomes[4]
 	return lives{Replay{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 7, OnlyLosses: true,
-		Loss:  sim.Estimate{Value: 1. / 2100, Low: 1. / 2200, High: 1. / 2010, RelativeError: 0.024},
-		Lives: []replay.Life{lossLife(), quietLife()}, Slow: slowSample(), Assumptions: r.Assumptions}}
+		Loss:  estimate.Estimate{Value: 1. / 2100, Low: 1. / 2200, High: 1. / 2010, RelativeError: 0.024},
+		Lives: []trace.Life{lossLife(), quietLife()}, Slow: slowSample(), Assumptions: r.Assumptions}}
 }
 
 // withLives puts others in the place of the sample's.
-func (r lives) withLives(lives ...replay.Life) lives {
+func (r lives) withLives(lives ...trace.Life) lives {
 	r.Lives = lives
 	return r
 }

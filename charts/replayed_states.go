@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"html/template"
 
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 // stateLook is how a state is drawn: its renderer's name, its colour and its words.
 // Each has a form of its own, so that colour is never the only sign.
 type stateLook struct {
-	State  replay.State
+	State  trace.State
 	Form   string
 	Colour string
 	Text   string
@@ -27,16 +28,16 @@ var (
 
 // stateLooks are the states that stand out from running, by their place in time.
 var stateLooks = []stateLook{
-	{replay.Waiting, "waiting", palette[1], "failed, waiting for a drive"},
-	{replay.Queued, "queued", palette[2], "drive in, its rebuild queued"},
-	{replay.Rebuilding, "rebuilding", palette[0], "being rebuilt"},
-	{replay.Down, "down", ink, "lost with its footage, not yet started again"},
+	{trace.Waiting, "waiting", palette[1], "failed, waiting for a drive"},
+	{trace.Queued, "queued", palette[2], "drive in, its rebuild queued"},
+	{trace.Rebuilding, "rebuilding", palette[0], "being rebuilt"},
+	{trace.Down, "down", ink, "lost with its footage, not yet started again"},
 }
 
 // stateKey explains the forms.
 func (t told) stateKey() []keyEntry {
 	key := []keyEntry{{stateDrawing("running", runningColour), "running"}}
-	used := map[replay.State]bool{}
+	used := map[trace.State]bool{}
 	for _, s := range t.Spans {
 		used[s.State] = true
 	}
@@ -66,7 +67,7 @@ func (t told) stateKey() []keyEntry {
 
 func (t told) meetsSectors() bool {
 	for _, e := range t.Events {
-		if e.Kind == replay.MeetsSector {
+		if e.Kind == history.MeetsSector {
 			return true
 		}
 	}

@@ -1,8 +1,6 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -14,8 +12,9 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/sim"
-	"arrayodds/sim/replay"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/trace"
 )
 
 // rendered is the text of a page, with plain blanks.
@@ -182,7 +181,7 @@ func TestWhatAReplayedPageSays(t *testing.T) {
 func TestReplayedAsTheyCome(t *testing.T) {
 	r := replayedSample()
 	r.OnlyLosses = false
-	r.Slow = sim.SlowRebuild{}
+	r.Slow = trace.Rebuild{}
 	empty := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30*day).finished()
 	text := renderReplayed(t, r.withLives(empty), standIn)
 	for _, want := range []string{
@@ -197,12 +196,12 @@ func TestReplayedAsTheyCome(t *testing.T) {
 		t.Error("the page has sliders where nothing is rebuilt")
 	}
 	for _, c := range []struct {
-		loss sim.Estimate
+		loss estimate.Estimate
 		want string
 	}{
-		{sim.Estimate{Value: 0.61, Low: 0.6, High: 0.62}, "61 in 100"},
-		{sim.Estimate{Value: 0, Low: 0, High: 3e-4}, "None seen, at most 1 in 3 300"},
-		{sim.Estimate{Value: math.NaN()}, "not known"},
+		{estimate.Estimate{Value: 0.61, Low: 0.6, High: 0.62}, "61 in 100"},
+		{estimate.Estimate{Value: 0, Low: 0, High: 3e-4}, "None seen, at most 1 in 3 300"},
+		{estimate.Estimate{Value: math.NaN()}, "not known"},
 	} {
 		r.OnlyLosses, r.Loss = true, c.loss
 		if text := renderReplayed(t, r, standIn); !strings.Contains(text, c.want) {
@@ -245,7 +244,7 @@ func TestVastLife(t *testing.T) {
 	}
 	others := map[int]bool{}
 	for _, s := range told.Spans {
-		if _, drawn := rows.row[s.Bay]; !drawn && s.State != replay.Running {
+		if _, drawn := rows.row[s.Bay]; !drawn && s.State != trace.Running {
 			others[s.Bay] = true
 		}
 	}
@@ -264,7 +263,7 @@ func TestWideGroup(t *testing.T) {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 100, 2, 0)
 	v.outage(3, 100, 20, 0, 20)
 	v.outage(97, 400, 20, 0, 20)
-	told := lives{Replay{Lives: []replay.Life{v.finished()}}}.told()[0]
+	told := lives{Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
 	rows := told.rows(window{0, told.Horizon})
 	if len(rows.row) != 2 || rows.row[3] != 1 || rows.row[97] != 2 {
 		t.Errorf("drawn %v, want bays 3 and 97 alone", rows.row)
@@ -280,7 +279,7 @@ func TestTooMuchToDraw(t *testing.T) {
 	for i := range 1200 {
 		v.outage(i%4, float64(i)*36, 5, 0, 20)
 	}
-	told := lives{Replay{Lives: []replay.Life{v.finished()}}}.told()[0]
+	told := lives{Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
 	c := told.lifeChart()
 	if !strings.Contains(strings.Join(c.Notes, " "), "Too much happens to draw it all") {
 		t.Errorf("notes: %q", c.Notes)
@@ -292,7 +291,7 @@ func TestTooMuchToDraw(t *testing.T) {
 
 // Two hundred lives are told, and the first of them drawn.
 func TestManyLives(t *testing.T) {
-	var lives []replay.Life
+	var lives []trace.Life
 	for range 200 {
 		lives = append(lives, lossLife())
 	}

@@ -6,7 +6,9 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts/figure"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
+
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
@@ -131,7 +133,7 @@ func (t told) runningSeries(rows bayRows, s timeScale, w window) echarts.SingleS
 // outageSeries is what bays are in when they do not run, a series a state, and
 // up to when all of it is drawn.
 func (t told) outageSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, upTo float64) {
-	data := map[replay.State][]point{}
+	data := map[trace.State][]point{}
 	n, upTo := 0, w.to
 	for _, o := range t.outages().all {
 		row, ok := rows.row[o.Bay]
@@ -158,7 +160,7 @@ func (t told) outageSeries(rows bayRows, s timeScale, w window) (series []echart
 	return series, upTo
 }
 
-func (t told) spanTip(p replay.Span) []string {
+func (t told) spanTip(p trace.Span) []string {
 	name := t.bay(p.Bay)
 	if !t.alone() && t.groups() > 1 {
 		name += ", " + t.group(t.groupOf(p.Bay))
@@ -217,7 +219,7 @@ func (t told) markSeries(rows bayRows, s timeScale, w window) (series []echarts.
 	var failures, sectors, losses []point
 	number := 0
 	for _, e := range t.Events {
-		if e.Kind == replay.LosesSet {
+		if e.Kind == history.LosesSet {
 			number++
 		}
 		if !w.holds(e.At) {
@@ -226,14 +228,14 @@ func (t told) markSeries(rows bayRows, s timeScale, w window) (series []echarts.
 		row, seen := rows.row[e.Bay]
 		tip := []string{t.clock.stamp(e.At)}
 		switch {
-		case e.Kind == replay.LosesSet && len(losses) < mostLosses:
+		case e.Kind == history.LosesSet && len(losses) < mostLosses:
 			losses = append(losses, point{Value: []any{s.at(e.At), 0, number}, Tip: append(tip, capital(t.set(e.Set))+" is lost")})
-		case e.Kind == replay.Fails && seen && len(failures) < mostMarks:
+		case e.Kind == history.Fails && seen && len(failures) < mostMarks:
 			failures = append(failures, point{Value: []any{s.at(e.At), row}, Tip: append(tip, "the drive in "+t.bay(e.Bay)+" fails"), Offset: []int{0, -8}})
-		case e.Kind == replay.MeetsSector && seen && len(sectors) < mostMarks:
+		case e.Kind == history.MeetsSector && seen && len(sectors) < mostMarks:
 			sectors = append(sectors, point{Value: []any{s.at(e.At), row}, Tip: append(tip, "unreadable sector met in the rebuild of "+t.bay(e.Bay))})
 		default:
-			more = more || e.Kind == replay.LosesSet || seen && (e.Kind == replay.Fails || e.Kind == replay.MeetsSector)
+			more = more || e.Kind == history.LosesSet || seen && (e.Kind == history.Fails || e.Kind == history.MeetsSector)
 		}
 	}
 	add := func(name, shape, colour string, data []point) {

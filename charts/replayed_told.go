@@ -5,12 +5,13 @@ import (
 	"math"
 	"sort"
 
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 // told is a life with what is needed to speak of it.
 type told struct {
-	replay.Life
+	trace.Life
 	Number  int // from 1
 	clock   clock
 	sets    int
@@ -70,8 +71,8 @@ func (t told) set(s int) string {
 type outage struct {
 	Bay      int
 	From, To float64
-	Parts    []replay.Span // in turn
-	Open     bool          // the life ended first
+	Parts    []trace.Span // in turn
+	Open     bool         // the life ended first
 }
 
 // outages are those of a life, bay by bay and by time.
@@ -84,7 +85,7 @@ func (t told) outages() outages {
 	out := outages{byBay: map[int][]outage{}}
 	last := -1 // place of the outage that the span before belongs to
 	for i, s := range t.Spans {
-		if s.State == replay.Running || !(s.To > s.From) {
+		if s.State == trace.Running || !(s.To > s.From) {
 			last = -1
 			continue
 		}
@@ -129,10 +130,10 @@ func (all outages) endedAt(bay int, at float64) (from float64, ok bool) {
 }
 
 // losses are the events in which footage is lost with a set.
-func (t told) losses() []replay.Event {
-	var all []replay.Event
+func (t told) losses() []history.Event {
+	var all []history.Event
 	for _, e := range t.Events {
-		if e.Kind == replay.LosesSet {
+		if e.Kind == history.LosesSet {
 			all = append(all, e)
 		}
 	}
@@ -165,7 +166,7 @@ func (t told) heldAt(i int, at float64) float64 {
 }
 
 // lostDays is the footage that a loss takes, in days of all cameras together.
-func (t told) lostDays(e replay.Event) float64 {
+func (t told) lostDays(e history.Event) float64 {
 	before, after := t.heldAround(e.At)
 	return math.Max(0, before-after) / 24
 }

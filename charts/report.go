@@ -1,12 +1,12 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // Outcome is one choice with what was found of it.
@@ -60,8 +60,8 @@ func (o Outcome) redundant() bool { return o.Sizing.Shape.Rebuilds() }
 func (o Outcome) bought() int { return o.Choice.Drives + o.Choice.HotSpares }
 
 // scaled is e times k, interval and all.
-func scaled(e sim.Estimate, k float64) sim.Estimate {
-	return sim.Estimate{Value: e.Value * k, Low: e.Low * k, High: e.High * k, RelativeError: e.RelativeError}
+func scaled(e estimate.Estimate, k float64) estimate.Estimate {
+	return estimate.Estimate{Value: e.Value * k, Low: e.Low * k, High: e.High * k, RelativeError: e.RelativeError}
 }
 
 // warningsOf are the result's, each in one line.

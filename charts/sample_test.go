@@ -1,12 +1,13 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 )
 
 // sample is an invented comparison that has everything a page must show: losses
@@ -52,7 +53,7 @@ func sample() report {
 	add("8 x 12 TB, single parity, stops", middle, array.RAID5, 8, 1, 0, stop, 0.171, 0.006, nil)
 	add("8 x 12 TB, double parity", middle, array.RAID6, 8, 1, 0, care, 4.2e-7, 2.0e-8, nil)
 	add("8 x 12 TB, double parity and a hot spare", middle, array.RAID6, 8, 1, 1, care, 9.5e-8, 3.6e-8, func(x *sim.Result) {
-		x.StoppedBy = sim.ByBudget
+		x.StoppedBy = engine.ByBudget
 		x.Warnings = []string{"three trials carry half of the loss chance: the interval may be too narrow"}
 	})
 	add("8 x 18 TB, mirrored pairs", large, array.RAID10, 8, 1, 0, care, 5.6e-4, 2.7e-5, nil)
@@ -69,8 +70,8 @@ func sample() report {
 
 // result makes figures of a likely size for a loss chance.
 func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64) sim.Result {
-	est := func(v, rel float64) sim.Estimate {
-		return sim.Estimate{Value: v, Low: v * (1 - rel), High: v * (1 + rel), RelativeError: rel / 1.96}
+	est := func(v, rel float64) estimate.Estimate {
+		return estimate.Estimate{Value: v, Low: v * (1 - rel), High: v * (1 + rel), RelativeError: rel / 1.96}
 	}
 	rel := 0.0
 	if loss > 0 {
@@ -86,12 +87,12 @@ func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64)
 		Incidents:           est(events+0.19, 0.03),
 		UnreadableStripes:   est(0.18, 0.031),
 		HasCameras:          true,
-		Trials:              184320, StoppedBy: sim.ByAccuracy, EffectiveSamples: 21034, LargestShare: 0.0004,
+		Trials:              184320, StoppedBy: engine.ByAccuracy, EffectiveSamples: 21034, LargestShare: 0.0004,
 		DrivesReplaced:   est(float64(c.Drives)*0.075, 0.011),
-		DrivesReplaced95: sim.Estimate{Value: 2, Low: 2, High: 2},
+		DrivesReplaced95: estimate.Estimate{Value: 2, Low: 2, High: 2},
 	}
 	if c.Care.Stop {
-		x.AnyLossChance, x.Incidents, x.UnreadableStripes = x.LossChance, x.LossEvents, sim.Estimate{}
+		x.AnyLossChance, x.Incidents, x.UnreadableStripes = x.LossChance, x.LossEvents, estimate.Estimate{}
 	}
 	for y := 1.0; y <= years; y++ {
 		power := 1.0
@@ -103,7 +104,7 @@ func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64)
 	x.MissingByCause = sim.MissingByCause{
 		Drives:     est(events*0.016, rel*1.3),
 		Unreadable: est(2.2e-9, 0.04),
-		Recorder:   sim.Estimate{Value: 2.4e-4, Low: 2.4e-4, High: 2.4e-4},
+		Recorder:   estimate.Estimate{Value: 2.4e-4, Low: 2.4e-4, High: 2.4e-4},
 	}
 	if z.Shape.Rebuilds() {
 		x.UnprotectedHoursPerYear = est(31.2, 0.014)
@@ -111,13 +112,13 @@ func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64)
 		textbook := loss * 0.31
 		x.Textbook = &textbook
 	} else {
-		x.AnyLossChance, x.Incidents, x.UnreadableStripes, x.MissingByCause.Unreadable = x.LossChance, x.LossEvents, sim.Estimate{}, sim.Estimate{}
+		x.AnyLossChance, x.Incidents, x.UnreadableStripes, x.MissingByCause.Unreadable = x.LossChance, x.LossEvents, estimate.Estimate{}, estimate.Estimate{}
 		exact := loss * 1.004
 		x.Exact, x.Textbook = &exact, &exact
 	}
 	if !z.Meets {
 		short := 1 - z.Usable/site.Demand().Needed
-		x.MissingByCause.Shortfall = sim.Estimate{Value: short, Low: short, High: short}
+		x.MissingByCause.Shortfall = estimate.Estimate{Value: short, Low: short, High: short}
 	}
 	m := x.MissingByCause
 	x.MissingClip = est(m.Drives.Value+m.Unreadable.Value+m.Recorder.Value+m.Shortfall.Value, rel/2)

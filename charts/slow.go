@@ -8,7 +8,8 @@ import (
 
 	"arrayodds/array/unit"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/trace"
 )
 
 // mostSteps bounds the hours of all outages that go into the page; beyond it
@@ -138,9 +139,9 @@ func (r lives) slowEvery() int {
 	return 1 + n/mostSteps
 }
 
-func slowDatumOf(run sim.SlowRun, wait float64, every, foot int) slowDatum {
+func slowDatumOf(run trace.RebuildRun, wait float64, every, foot int) slowDatum {
 	d := slowDatum{Axis: slowAxisFor(run.Exposed)}
-	var last sim.SlowStep
+	var last trace.RebuildStep
 	if n := len(run.Steps); n > 0 {
 		last = run.Steps[n-1]
 	}
@@ -192,12 +193,12 @@ func slowAxisFor(hours float64) slowAxis {
 // chanceAxis spans what the chances of all outages come to, and the decade
 // below the least of them.
 func (r lives) chanceAxis() logAxis {
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	for _, run := range r.Slow.Runs {
 		if n := len(run.Steps); n > 0 {
 			for _, p := range []float64{run.Steps[n-1].Unreadable, run.Steps[n-1].Further} {
 				if p > 0 {
-					all = append(all, sim.Estimate{Value: p, Low: p / 10, High: p})
+					all = append(all, estimate.Estimate{Value: p, Low: p / 10, High: p})
 				}
 			}
 		}
@@ -208,7 +209,7 @@ func (r lives) chanceAxis() logAxis {
 // nearly writes a chance that has no interval to the per cent of itself, which
 // is more than the rates behind it are known to.
 func nearly(p float64) string {
-	return figure.Odds(sim.Estimate{Value: p, Low: 0.99 * p, High: 1.01 * p})
+	return figure.Odds(estimate.Estimate{Value: p, Low: 0.99 * p, High: 1.01 * p})
 }
 
 // hoursText is a length of time in hours, to what a reader cares for.

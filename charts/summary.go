@@ -8,6 +8,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // summary is the report in words, in the order in which it is read.
@@ -130,7 +131,7 @@ func recordOdds(x sim.Result) string {
 		return "by less than 10 %" // what it is simulated to
 	}
 	end := func(p float64) string {
-		return figure.Odds(sim.Estimate{Value: p, Low: 0.95 * p, High: 1.05 * p})
+		return figure.Odds(estimate.Estimate{Value: p, Low: 0.95 * p, High: 1.05 * p})
 	}
 	return end(x.Record.Low) + " to " + end(x.Record.High)
 }

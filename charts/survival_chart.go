@@ -7,13 +7,13 @@ import (
 	"math"
 	"slices"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/array"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // mostCurves bounds the drawings of a page: those with the most failures.
@@ -164,7 +164,7 @@ func strokeDrawing(colour int, dashes string) template.HTML {
 func ageText(hours float64) string { return plainNumber(hours/array.HoursPerYear) + " years" }
 
 func shareText(s fit.Survived) string {
-	e := scaled(sim.Estimate{Value: s.Value, Low: s.Low, High: s.High}, 100)
+	e := scaled(estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}, 100)
 	if e.Low == e.High {
 		return figure.Number(e) + " %"
 	}

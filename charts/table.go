@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // table is figures by choice. On a phone each row becomes a card, so every cell
@@ -37,7 +37,7 @@ type cell struct {
 }
 
 // estimated is an estimate with its interval.
-func estimated(e sim.Estimate) cell {
+func estimated(e estimate.Estimate) cell {
 	if math.IsNaN(e.Value) {
 		return notKnown()
 	}
@@ -46,7 +46,7 @@ func estimated(e sim.Estimate) cell {
 
 // chance is an estimated chance as odds, with the interval as odds and the
 // figure itself.
-func chance(e sim.Estimate) cell {
+func chance(e estimate.Estimate) cell {
 	if math.IsNaN(e.Value) {
 		return notKnown()
 	}
@@ -73,7 +73,7 @@ const alone = "the interval holds this number alone"
 
 // quantile is an estimated quantile. A sample's quantile and both ends may be
 // one and the same.
-func quantile(e sim.Estimate) cell {
+func quantile(e estimate.Estimate) cell {
 	c := estimated(e)
 	if e.Low == e.High && e.Value > 0 {
 		c.Sub = alone
@@ -83,7 +83,7 @@ func quantile(e sim.Estimate) cell {
 
 // counted is an estimate of a whole number, times a unit. Its interval may hold
 // no other number, and is no closed form for that.
-func counted(e sim.Estimate, unit float64) cell {
+func counted(e estimate.Estimate, unit float64) cell {
 	if math.IsNaN(e.Value) {
 		return notKnown()
 	}

@@ -5,6 +5,8 @@ import (
 
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 )
 
 // stripeUnit is what one unreadable sector costs where the rebuild goes on
@@ -103,7 +105,7 @@ func (r report) destroyedTable() table {
 		t.Rows = r.rowsOf(func(o Outcome) []cell { return []cell{estimated(o.Result.UnreadableStripes)} }, true)
 		return t
 	}
-	t.Intro += fmt.Sprintf(" A stripe unit is %s s of one camera on average.", figure.Number(sim.Estimate{Value: r.stripeSeconds(), Low: 0.95 * r.stripeSeconds(), High: 1.05 * r.stripeSeconds()}))
+	t.Intro += fmt.Sprintf(" A stripe unit is %s s of one camera on average.", figure.Number(estimate.Estimate{Value: r.stripeSeconds(), Low: 0.95 * r.stripeSeconds(), High: 1.05 * r.stripeSeconds()}))
 	t.Heads = []head{{"Camera-days lost", "a year, mean"}, {"One loss destroys", "camera-days, half of losses at most"}, {"One loss destroys", "camera-days, 95 % of losses at most"},
 		{"Unreadable stripes", "mean over the life"}, {"The same", "seconds of one camera"}}
 	t.Rows = r.rowsOf(func(o Outcome) []cell {
@@ -156,27 +158,27 @@ func (r report) trustTable() table {
 	t.Rows = r.rowsOf(func(o Outcome) []cell {
 		x := o.Result
 		return []cell{{Main: figure.Whole(float64(x.Trials))}, stopped(x), reached(x.LossChance), {Main: figure.Whole(x.EffectiveSamples)},
-			{Main: figure.Number(sim.Estimate{Value: 100 * x.LargestShare, Low: 95 * x.LargestShare, High: 105 * x.LargestShare})}}
+			{Main: figure.Number(estimate.Estimate{Value: 100 * x.LargestShare, Low: 95 * x.LargestShare, High: 105 * x.LargestShare})}}
 	}, true)
 	return t
 }
 
 func stopped(x sim.Result) cell {
 	switch x.StoppedBy {
-	case sim.ByAccuracy:
+	case engine.ByAccuracy:
 		return cell{Main: "accuracy reached"}
-	case sim.ByBudget:
+	case engine.ByBudget:
 		return cell{Main: "budget used up", Sub: "before the accuracy was reached"}
 	}
 	return cell{Main: string(x.StoppedBy)}
 }
 
-func reached(e sim.Estimate) cell {
+func reached(e estimate.Estimate) cell {
 	if e.Value <= 0 {
 		return cell{Main: "no loss found"}
 	}
 	half := 100 * figure.Half(e) / e.Value
-	return cell{Main: figure.Number(sim.Estimate{Value: half, Low: 0.95 * half, High: 1.05 * half})}
+	return cell{Main: figure.Number(estimate.Estimate{Value: half, Low: 0.95 * half, High: 1.05 * half})}
 }
 
 // policyTable sets the two policies for unreadable sectors side by side.

@@ -1,10 +1,9 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
 )
 
 // sweep is inputs varied, as the page draws them.
@@ -36,26 +35,26 @@ type VariedInput struct {
 
 // VariedCurve is one choice over all values.
 type VariedCurve struct {
-	Choice array.Choice  // as the site file has it
-	Own    sim.Estimate  // loss chance as the site file has it
-	Points []VariedPoint // one a value; with two inputs one a pair: Points[j*len(Inputs[0].Texts)+i] has value i of the first and j of the second
+	Choice array.Choice      // as the site file has it
+	Own    estimate.Estimate // loss chance as the site file has it
+	Points []VariedPoint     // one a value; with two inputs one a pair: Points[j*len(Inputs[0].Texts)+i] has value i of the first and j of the second
 }
 
 // VariedPoint is a choice at one value, or pair of values.
 type VariedPoint struct {
-	Absent   string       // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
-	Drives   int          // drives in all, which may have been made to fit the demand
-	Meets    bool         // holds the footage
-	Purchase float64      // in the site's currency; NaN: not known
-	Loss     sim.Estimate // chance of losing footage within the service life
-	Clip     sim.Estimate // missing-clip chance; Value NaN without cameras
+	Absent   string            // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
+	Drives   int               // drives in all, which may have been made to fit the demand
+	Meets    bool              // holds the footage
+	Purchase float64           // in the site's currency; NaN: not known
+	Loss     estimate.Estimate // chance of losing footage within the service life
+	Clip     estimate.Estimate // missing-clip chance; Value NaN without cameras
 	// ToOwn is Loss ÷ the choice's loss chance as the site file has it, with the
 	// interval that the same random streams give; Apart is the interval that two
 	// runs with streams of their own would have given.
-	ToOwn, Apart sim.Estimate
+	ToOwn, Apart estimate.Estimate
 	// Against is Loss ÷ the loss chance, at the same value, of the choice that is
 	// held against; Value NaN for that choice itself and where there is none.
-	Against  sim.Estimate
+	Against  estimate.Estimate
 	Warnings []string
 }
 
@@ -71,7 +70,7 @@ type BreakEvenRow struct {
 	Choice array.Choice
 	// Value is in the unit of the first input, with its interval; Value NaN where
 	// the range holds none.
-	Value sim.Estimate
+	Value estimate.Estimate
 	Text  string // the value with its unit, "31 h"
 	// Words say what there is in place of a value, or beside it: "safer over the
 	// whole range", "crosses more than once: the first is given".

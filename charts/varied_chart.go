@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/sim/estimate"
+
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
-
-	"arrayodds/sim"
 )
 
 // variedChart draws a quantity against one input: curves with their bands, or
@@ -19,7 +19,7 @@ func (v sweep) variedChart(q quantity) chart {
 	drawn := 0
 	var alt []string
 	last := map[int]string{}
-	v.each(q, func(choice, at int, e sim.Estimate) {
+	v.each(q, func(choice, at int, e estimate.Estimate) {
 		drawn++
 		last[choice] = fmt.Sprintf("%s at %s", q.said(e), short(v.Inputs[0].Texts[at]))
 	})
@@ -258,7 +258,7 @@ func (v sweep) drawRows(c *chart, q quantity) {
 }
 
 // inRow is a point with its whisker, numbered.
-func (v sweep) inRow(q quantity, m mark, e sim.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
+func (v sweep) inRow(q quantity, m mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
 	tip := append([]string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
 	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
 	var series []echarts.SingleSeries

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // mostNoted bounds the values that a note names one by one.
@@ -103,7 +103,7 @@ func (v sweep) warningNotes() []string {
 // their own would have given; empty where that cannot be told.
 func (v sweep) narrower() string {
 	var gain []float64
-	width := func(e sim.Estimate) float64 {
+	width := func(e estimate.Estimate) float64 {
 		if !drawable(e) || math.IsInf(e.High, 0) || !(e.High > e.Low) {
 			return math.NaN()
 		}
@@ -121,7 +121,7 @@ func (v sweep) narrower() string {
 	}
 	slices.Sort(gain)
 	median := (gain[(len(gain)-1)/2] + gain[len(gain)/2]) / 2
-	text := figure.Number(sim.Estimate{Value: median, Low: 0.95 * median, High: 1.05 * median})
+	text := figure.Number(estimate.Estimate{Value: median, Low: 0.95 * median, High: 1.05 * median})
 	if median < 1.05 {
 		return fmt.Sprintf("Sharing random streams made the interval no narrower here than two runs of their own would have (%s times, the median of %s).", text, count(len(gain), "point", "points"))
 	}

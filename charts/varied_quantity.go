@@ -5,39 +5,39 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // quantity is what a drawing of one varied input shows of a point.
 type quantity struct {
 	id, title, axis string
-	of              func(VariedPoint) sim.Estimate
-	tip             func(sim.Estimate) []string
-	said            func(sim.Estimate) string // in few words
-	read            string                    // how to read it
-	skip            int                       // place of a choice that has none; -1: every one has
-	times           bool                      // on a scale of times, not of odds
-	none            string                    // said of points of value 0
-	sign            string                    // how those are drawn, where not by a pointer
+	of              func(VariedPoint) estimate.Estimate
+	tip             func(estimate.Estimate) []string
+	said            func(estimate.Estimate) string // in few words
+	read            string                         // how to read it
+	skip            int                            // place of a choice that has none; -1: every one has
+	times           bool                           // on a scale of times, not of odds
+	none            string                         // said of points of value 0
+	sign            string                         // how those are drawn, where not by a pointer
 }
 
 // shown says how a point of value 0 is drawn.
 func (q quantity) shown() string { return cmp.Or(q.sign, "A pointer at the low end of the scale") }
 
 // known says whether an estimate is a figure at all.
-func known(e sim.Estimate) bool {
+func known(e estimate.Estimate) bool {
 	return !math.IsNaN(e.Value) && !math.IsInf(e.Value, 0) && e.Value >= 0
 }
 
 // drawable says whether it has a place on a scale by ratio.
-func drawable(e sim.Estimate) bool { return known(e) && e.Value > 0 }
+func drawable(e estimate.Estimate) bool { return known(e) && e.Value > 0 }
 
 // spanOf is where an estimate above 0 lies, cut to what is drawn of an interval
 // without an end.
-func spanOf(e sim.Estimate) whisker {
+func spanOf(e estimate.Estimate) whisker {
 	w := whiskerOf(e)
 	if !(w.high <= w.at+longest) {
 		w.high = w.at + longest
@@ -76,10 +76,10 @@ func (s riskScale) vertical(name string) opts.YAxis {
 // riskScaleFor spans all that is drawn of a quantity; most bounds the ticks of a
 // scale of times.
 func (v sweep) riskScaleFor(q quantity, most int) riskScale {
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	low, high := math.Inf(1), math.Inf(-1)
 	zero := false
-	v.each(q, func(_, _ int, e sim.Estimate) {
+	v.each(q, func(_, _ int, e estimate.Estimate) {
 		if e.Value > 0 {
 			w := spanOf(e)
 			low, high = math.Min(low, w.low), math.Max(high, w.high)
@@ -91,7 +91,7 @@ func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 	})
 	if !q.times {
 		if goal, ok := v.goal(); ok {
-			all = append(all, sim.Estimate{Value: goal, Low: goal, High: goal})
+			all = append(all, estimate.Estimate{Value: goal, Low: goal, High: goal})
 		}
 		return riskScale{odds: logAxisFor(all)}
 	}
@@ -114,7 +114,7 @@ func (v sweep) goal() (float64, bool) {
 }
 
 // each calls f with every known figure of a quantity, choice by choice.
-func (v sweep) each(q quantity, f func(choice, at int, e sim.Estimate)) {
+func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 	for c, curve := range v.Curves {
 		if c == q.skip {
 			continue
@@ -132,8 +132,8 @@ func (v sweep) lossQuantity() quantity {
 	within := "within " + years(v.years())
 	return quantity{
 		id: "varied-loss", title: "Chance of losing footage " + within, axis: "chance of a loss " + within, skip: -1,
-		of: func(p VariedPoint) sim.Estimate { return p.Loss },
-		tip: func(e sim.Estimate) []string {
+		of: func(p VariedPoint) estimate.Estimate { return p.Loss },
+		tip: func(e estimate.Estimate) []string {
 			return []string{figure.Odds(e) + " " + within, "95 % interval: " + figure.OddsInterval(e)}
 		},
 		said: figure.Odds,
@@ -145,7 +145,7 @@ func (v sweep) lossQuantity() quantity {
 func (v sweep) ownQuantity() quantity {
 	q := timesQuantity("than as the site file has it")
 	q.id, q.title, q.axis = "varied-own", "How many times riskier than as the site file has it", "times the chance as it stands"
-	q.of = func(p VariedPoint) sim.Estimate { return p.ToOwn }
+	q.of = func(p VariedPoint) estimate.Estimate { return p.ToOwn }
 	q.read = "Above × 1 riskier than the same choice as it stands in the site file, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
 	return q
 }
@@ -156,7 +156,7 @@ func (v sweep) againstQuantity() quantity {
 	name := short(v.Against)
 	q := timesQuantity("than " + name)
 	q.id, q.title, q.axis = "varied-against", "How many times riskier than "+name, "times its chance at the same value"
-	q.of = func(p VariedPoint) sim.Estimate { return p.Against }
+	q.of = func(p VariedPoint) estimate.Estimate { return p.Against }
 	q.skip = v.against()
 	q.read = "Above × 1 riskier at that value than the choice held against, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
 	return q
@@ -165,8 +165,8 @@ func (v sweep) againstQuantity() quantity {
 func timesQuantity(than string) quantity {
 	return quantity{
 		times: true, skip: -1, none: "no loss was found there",
-		said: func(e sim.Estimate) string { return "× " + ratioText(e) },
-		tip: func(e sim.Estimate) []string {
+		said: func(e estimate.Estimate) string { return "× " + ratioText(e) },
+		tip: func(e estimate.Estimate) []string {
 			return []string{fmt.Sprintf("%s times as likely to lose footage %s", ratioText(e), than), "95 % interval: " + ratioInterval(e)}
 		},
 	}
@@ -185,21 +185,21 @@ func (v sweep) against() int {
 }
 
 // ratioText writes a ratio of chances to what its interval supports.
-func ratioText(e sim.Estimate) string {
+func ratioText(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
 		return "not known"
 	case math.IsInf(e.Value, 0):
 		return "beyond all bounds"
 	case math.IsNaN(e.Low) || math.IsNaN(e.High):
-		return figure.Number(sim.Estimate{Value: e.Value, Low: 0.95 * e.Value, High: 1.05 * e.Value})
+		return figure.Number(estimate.Estimate{Value: e.Value, Low: 0.95 * e.Value, High: 1.05 * e.Value})
 	}
 	value, _ := figure.Bounded(e)
 	return value
 }
 
 // ratioInterval writes its 95 % interval.
-func ratioInterval(e sim.Estimate) string {
+func ratioInterval(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) || math.IsNaN(e.Low) || math.IsNaN(e.High) {
 		return "not known"
 	}
@@ -208,7 +208,7 @@ func ratioInterval(e sim.Estimate) string {
 }
 
 // ratioCell is a ratio with its interval below.
-func ratioCell(e sim.Estimate) cell {
+func ratioCell(e estimate.Estimate) cell {
 	if math.IsNaN(e.Value) {
 		return notKnown()
 	}

@@ -1,18 +1,17 @@
 package charts
 
 import (
-	"arrayodds/array/site"
-
 	"math"
 
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
 )
 
-var unknownFigure = sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+var unknownFigure = estimate.None()
 
-func around(v, half float64) sim.Estimate {
-	return sim.Estimate{Value: v, Low: v * (1 - half), High: v * (1 + half), RelativeError: half / 1.96}
+func around(v, half float64) estimate.Estimate {
+	return estimate.Estimate{Value: v, Low: v * (1 - half), High: v * (1 + half), RelativeError: half / 1.96}
 }
 
 // variedSample is an invented sweep with everything such a page must show: chances
@@ -42,7 +41,7 @@ func variedSample() sweep {
 			case k == 2 && i < 2:
 				p = VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: unknownFigure, Clip: unknownFigure, ToOwn: unknownFigure, Apart: unknownFigure, Against: unknownFigure}
 			case k == 3 && i < 2:
-				p.Loss, p.ToOwn = sim.Estimate{}, sim.Estimate{High: math.Inf(1), RelativeError: 1}
+				p.Loss, p.ToOwn = estimate.Estimate{}, estimate.Estimate{High: math.Inf(1), RelativeError: 1}
 			case k == 2 && i == 8:
 				p.Warnings = []string{"three trials carry half of the loss chance"}
 			}
@@ -87,7 +86,7 @@ func heatSample(choices int) sweep {
 				p := VariedPoint{Drives: 8, Meets: k != 1, Purchase: math.NaN(), Loss: around(loss, 0.04), Clip: unknownFigure, ToOwn: around(loss*1e3, 0.01), Apart: around(loss*1e3, 0.05), Against: unknownFigure}
 				switch {
 				case k == 0 && i == 0 && j == 0:
-					p.Loss = sim.Estimate{}
+					p.Loss = estimate.Estimate{}
 				case k == 0 && i == 5 && j == 4:
 					p.Absent, p.Loss = "14 drives, and the recorder has 12 bays", unknownFigure
 				case k == 0 && i == 5 && j == 3:

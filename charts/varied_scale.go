@@ -4,9 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/charts/figure"
+
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // tick is a place on an axis with its words. The page's script sets ticks so

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // tables is every figure of every choice.
@@ -36,7 +36,7 @@ func (v sweep) tables() []table {
 }
 
 // oddsText is a chance with its interval, in a line.
-func oddsText(e sim.Estimate) string {
+func oddsText(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) {
 		return "not known"
 	}
@@ -48,7 +48,7 @@ func oddsText(e sim.Estimate) string {
 }
 
 // timesText is a ratio with its interval, in a line.
-func timesText(e sim.Estimate) string {
+func timesText(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) {
 		return "not known"
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // lead says what was moved, and what the site file has.
@@ -57,15 +57,15 @@ func (v sweep) points() []string {
 		}
 	}
 	at := func(i int) string { return "At " + oneLine(in.Texts[i]) }
-	own := v.safest("As the site file has it", func(c VariedCurve) (sim.Estimate, bool) {
+	own := v.safest("As the site file has it", func(c VariedCurve) (estimate.Estimate, bool) {
 		z, err := v.Site.Size(c.Choice)
 		return c.Own, err != nil || z.Meets
 	})
 	of := func(i int) string {
-		return v.safest(at(i), func(c VariedCurve) (sim.Estimate, bool) {
+		return v.safest(at(i), func(c VariedCurve) (estimate.Estimate, bool) {
 			p := c.Points[i]
 			if p.Absent != "" {
-				return sim.Estimate{Value: -1}, false
+				return estimate.Estimate{Value: -1}, false
 			}
 			return p.Loss, p.Meets
 		})
@@ -88,10 +88,10 @@ func (v sweep) points() []string {
 
 // safest says which choice is safest where of gives the chances and whether the
 // demand is met; those that do not meet it count only where none does.
-func (v sweep) safest(where string, of func(VariedCurve) (sim.Estimate, bool)) string {
+func (v sweep) safest(where string, of func(VariedCurve) (estimate.Estimate, bool)) string {
 	marks := v.marks()
 	var can, meet []int
-	chances := make([]sim.Estimate, len(v.Curves))
+	chances := make([]estimate.Estimate, len(v.Curves))
 	for i, c := range v.Curves {
 		e, meets := of(c)
 		if chances[i] = e; !known(e) {
@@ -209,7 +209,7 @@ func (v sweep) order(a, b, at int) int {
 	if p.Absent != "" || q.Absent != "" {
 		return 0
 	}
-	below := func(e sim.Estimate) int {
+	below := func(e estimate.Estimate) int {
 		switch {
 		case known(e) && e.High < 1:
 			return -1

@@ -6,11 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"arrayodds/charts/figure"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // spreadForLog is how many times the largest chance at the end of the life must
@@ -29,7 +30,7 @@ func (r report) yearsChart() chart {
 		Key:    r.choiceKey(),
 		Notes:  r.warningNotes(),
 	}
-	var all []sim.Estimate
+	var all []estimate.Estimate
 	var missing, alt []string
 	marks := r.marks()
 	for i, o := range r.Outcomes {
@@ -77,7 +78,7 @@ type yearsScale struct {
 	log *logAxis
 }
 
-func (r report) yearsScale(all []sim.Estimate) yearsScale {
+func (r report) yearsScale(all []estimate.Estimate) yearsScale {
 	low, high := math.Inf(1), 0.0
 	for _, o := range r.Outcomes {
 		if n := len(o.Result.LossCurve); n > 0 && o.Result.LossCurve[n-1].Value > 0 {

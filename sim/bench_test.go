@@ -6,43 +6,28 @@ import (
 	"testing"
 	"time"
 
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-)
-
-// group is one group of drives that are restored by a law, and nothing else.
-func group(drives, tolerance int, life law.Life, restore law.Time, horizon float64) *model.System {
-	s := &model.System{
-		Horizon: horizon, Sets: 1, GroupsPerSet: 1, Drives: drives, Tolerance: tolerance,
-		Life: life, Repair: model.Repair{Restore: restore},
-	}
-	for range tolerance + 1 {
-		s.Degraded = append(s.Degraded, 1)
-	}
-	return s
-}
-
-var (
-	halfMillion = law.Constant{PerHour: 1.0 / 500000}
-	wearing     = law.Weibull{Shape: 1.12, Scale: 461386}
-	heavy       = law.Lognormal{Mu: math.Log(24), Sigma: 1.08}
+	"arrayodds/sim/simtest"
 )
 
 var speedCases = []struct {
 	name string
 	sys  *model.System
 }{
-	{"8drives/tolerance1", group(8, 1, halfMillion, law.Exponential(48), 43800)},
-	{"8drives/tolerance2", group(8, 2, halfMillion, law.Exponential(48), 43800)},
-	{"8drives/tolerance3", group(8, 3, halfMillion, law.Exponential(48), 43800)},
-	{"8drives/tolerance4", group(8, 4, halfMillion, law.Exponential(48), 43800)},
-	{"24drives/tolerance2", group(24, 2, halfMillion, law.Exponential(48), 43800)},
-	{"24drives/tolerance4", group(24, 4, halfMillion, law.Exponential(48), 43800)},
-	{"100drives/tolerance2", group(100, 2, halfMillion, law.Exponential(48), 43800)},
-	{"100drives/tolerance3", group(100, 3, halfMillion, law.Exponential(48), 43800)},
-	{"weibull/lognormal/tolerance2", group(8, 2, wearing, heavy, 43800)},
-	{"weibull/lognormal/tolerance3", group(8, 3, wearing, heavy, 43800)},
-	{"weibull/fixed/tolerance2", group(8, 2, wearing, law.Fixed(12), 87600)},
+	{"8drives/tolerance1", simtest.OneGroup(8, 1, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"8drives/tolerance2", simtest.OneGroup(8, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"8drives/tolerance3", simtest.OneGroup(8, 3, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"8drives/tolerance4", simtest.OneGroup(8, 4, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"24drives/tolerance2", simtest.OneGroup(24, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"24drives/tolerance4", simtest.OneGroup(24, 4, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"100drives/tolerance2", simtest.OneGroup(100, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"100drives/tolerance3", simtest.OneGroup(100, 3, simtest.HalfMillionHours, law.Exponential(48), 43800)},
+	{"weibull/lognormal/tolerance2", simtest.OneGroup(8, 2, simtest.Wearing, simtest.HeavyTailed, 43800)},
+	{"weibull/lognormal/tolerance3", simtest.OneGroup(8, 3, simtest.Wearing, simtest.HeavyTailed, 43800)},
+	{"weibull/fixed/tolerance2", simtest.OneGroup(8, 2, simtest.Wearing, law.Fixed(12), 87600)},
 }
 
 // BenchmarkToOnePercent tells the time in which the loss chance is known to a
@@ -52,11 +37,11 @@ func BenchmarkToOnePercent(b *testing.B) {
 	for _, c := range speedCases {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
-			s, _, err := simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: max(4096, b.N), Workers: 1})
+			s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: max(4096, b.N), Workers: 1})
 			if err != nil {
 				b.Fatal(err)
 			}
-			e := mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+			e := estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
 			spread := e * math.Sqrt(s.N)
 			perTrial := b.Elapsed().Seconds() / s.N
 			b.ReportMetric(spread, "c")
@@ -75,20 +60,20 @@ func BenchmarkPlainOverBranching(b *testing.B) {
 		sys    *model.System
 		trials int // plain ones
 	}{
-		{"24drives/tolerance1/mtbf50000h", group(24, 1, law.Constant{PerHour: 1.0 / 50000}, law.Exponential(48), 43800), 20000},
-		{"24drives/tolerance1/mtbf500000h", group(24, 1, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800), 100000},
-		{"8drives/tolerance1/mtbf500000h", group(8, 1, halfMillion, law.Exponential(48), 43800), 400000},
-		{"10drives/tolerance2/mtbf160000h", group(10, 2, law.Constant{PerHour: 1.0 / 160000}, law.Exponential(48), 43800), 3000000},
+		{"24drives/tolerance1/mtbf50000h", simtest.OneGroup(24, 1, law.Constant{PerHour: 1.0 / 50000}, law.Exponential(48), 43800), 20000},
+		{"24drives/tolerance1/mtbf500000h", simtest.OneGroup(24, 1, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800), 100000},
+		{"8drives/tolerance1/mtbf500000h", simtest.OneGroup(8, 1, simtest.HalfMillionHours, law.Exponential(48), 43800), 400000},
+		{"10drives/tolerance2/mtbf160000h", simtest.OneGroup(10, 2, law.Constant{PerHour: 1.0 / 160000}, law.Exponential(48), 43800), 3000000},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			for range b.N {
 				work := func(plain bool, trials int) float64 {
 					start := time.Now()
-					s, _, err := simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: trials, Plain: plain, Workers: 1})
+					s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: trials, Plain: plain, Workers: 1})
 					if err != nil {
 						b.Fatal(err)
 					}
-					e := mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+					e := estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
 					return time.Since(start).Seconds() * e * e
 				}
 				b.ReportMetric(work(true, c.trials)/work(false, 100000), "plain/branching")

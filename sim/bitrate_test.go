@@ -5,16 +5,18 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/simtest"
 )
 
 // Where bit rates are estimated, the run tells the risk at both ends of the
 // range: at the high one rebuilds are left less of the drives, and a ring that
 // is too small reaches back less far.
 func TestEstimatedBitRateIsCarriedAsARange(t *testing.T) {
-	site, choice := wild()
+	site, choice := simtest.OftenFailing()
 	choice.Drive.Life = array.ConstantRate{AFR: 0.1}
 	choice.Care.RebuildShare = 1
-	opt := Options{Seed: 1, Accuracy: 0.01, MaxTrials: 1e6}
+	opt := engine.Options{Seed: 1, Accuracy: 0.01, MaxTrials: 1e6}
 	given, err := Run(context.Background(), site, choice, opt)
 	if err != nil {
 		t.Fatal(err)

@@ -7,30 +7,22 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // lossOf simulates the loss chance of a system.
-func lossOf(t testing.TB, sys *model.System, opt Options) Estimate {
+func lossOf(t testing.TB, sys *model.System, opt engine.Options) estimate.Estimate {
 	t.Helper()
-	s, _, err := simulate(context.Background(), sys, opt)
+	s, _, err := engine.Simulate(context.Background(), sys, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss])
-}
-
-// apart is how many standard errors an estimate is from the truth.
-func apart(e Estimate, truth float64) float64 {
-	if e.RelativeError == 0 {
-		if math.Abs(e.Value-truth) <= 1e-9*truth {
-			return 0
-		}
-		return math.Inf(1)
-	}
-	return (e.Value - truth) / (e.Value * e.RelativeError)
+	return estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss])
 }
 
 // Against the exact transient solution of the Markov chain, which is checked by
@@ -47,7 +39,7 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 					{500000, 48, 1}, {60000, 200, 1}, {1.2e6, 12, 1}, {200000, 24, 5},
 				} {
 					name := fmt.Sprintf("tolerance %d, %d drives, parallel %t, %v", tolerance, drives, parallel, m)
-					sys := group(drives, tolerance, law.Constant{PerHour: 1 / m.life}, law.Exponential(m.restore), 43800)
+					sys := simtest.OneGroup(drives, tolerance, law.Constant{PerHour: 1 / m.life}, law.Exponential(m.restore), 43800)
 					sys.Repair.Parallel = parallel
 					for k := range sys.Degraded {
 						sys.Degraded[k] = math.Pow(m.factor, float64(k))
@@ -61,8 +53,8 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 						continue
 					}
 					least, most = min(least, p), max(most, p)
-					e := lossOf(t, sys, Options{Seed: 11, Accuracy: 0.04, MaxTrials: 400000})
-					if d := apart(e, p); !(math.Abs(d) < 4) {
+					e := lossOf(t, sys, engine.Options{Seed: 11, Accuracy: 0.04, MaxTrials: 400000})
+					if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 						t.Errorf("%s: %.4g ± %.2g, exact %.4g: %.1f standard errors", name, e.Value, e.Value*e.RelativeError, p, d)
 					}
 				}
@@ -90,14 +82,14 @@ func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 		{6, 2, 3, 0.1, 100000, 100},
 		{8, 2, 1e-5, 1, 1e6, 24},
 	} {
-		sys := group(c.drives, c.tolerance, law.Constant{PerHour: 1 / c.lifeHours}, law.Exponential(c.meanHours), 43800)
+		sys := simtest.OneGroup(c.drives, c.tolerance, law.Constant{PerHour: 1 / c.lifeHours}, law.Exponential(c.meanHours), 43800)
 		sys.ShockRate, sys.ShockChance = c.perYear/array.HoursPerYear, c.chance
 		p := exact.Chain{
 			Drives: c.drives, Tolerance: c.tolerance, FailurePerHour: 1 / c.lifeHours, RestorePerHour: 1 / c.meanHours,
 			DegradedFactor: 1, ShockPerHour: sys.ShockRate, ShockChance: c.chance,
 		}.LossBy(43800)
-		e := lossOf(t, sys, Options{Seed: 5, Accuracy: 0.02, MaxTrials: 2000000})
-		if d := apart(e, p); !(math.Abs(d) < 4) {
+		e := lossOf(t, sys, engine.Options{Seed: 5, Accuracy: 0.02, MaxTrials: 2000000})
+		if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 			t.Errorf("%+v: %.5g ± %.2g, exact %.5g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
 		}
 	}
@@ -110,16 +102,16 @@ func TestIntervalCoversTheChain(t *testing.T) {
 		name string
 		sys  *model.System
 	}{
-		{"p near 10^-2", group(12, 1, law.Constant{PerHour: 1.0 / 150000}, law.Exponential(60), 43800)},
-		{"p near 10^-6", group(10, 2, law.Constant{PerHour: 1.0 / 450000}, law.Exponential(50), 43800)},
-		{"p near 10^-10", group(8, 3, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800)},
-		{"p near 10^-6, parallel", parallel(group(16, 2, law.Constant{PerHour: 1.0 / 400000}, law.Exponential(30), 43800))},
+		{"p near 10^-2", simtest.OneGroup(12, 1, law.Constant{PerHour: 1.0 / 150000}, law.Exponential(60), 43800)},
+		{"p near 10^-6", simtest.OneGroup(10, 2, law.Constant{PerHour: 1.0 / 450000}, law.Exponential(50), 43800)},
+		{"p near 10^-10", simtest.OneGroup(8, 3, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800)},
+		{"p near 10^-6, parallel", parallel(simtest.OneGroup(16, 2, law.Constant{PerHour: 1.0 / 400000}, law.Exponential(30), 43800))},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := *exactLoss(c.sys)
 			covered := 0
 			for seed := range uint64(400) {
-				e := lossOf(t, c.sys, Options{Seed: 1000 + seed, Accuracy: 0.05, MaxTrials: 1e6})
+				e := lossOf(t, c.sys, engine.Options{Seed: 1000 + seed, Accuracy: 0.05, MaxTrials: 1e6})
 				if e.Low <= p && p <= e.High {
 					covered++
 				}

@@ -6,7 +6,10 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // Where no exact figure is to be had, the interval is held against the same
@@ -46,7 +49,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			site, choice := wild()
+			site, choice := simtest.OftenFailing()
 			site.ServiceLife = 5 * array.HoursPerYear
 			choice.Drive.Life = array.WeibullLife{Shape: 1.12, Scale: 461386}
 			choice.Drives = 8
@@ -57,7 +60,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 				t.Fatal(err)
 			}
 			run := func(seed uint64, accuracy float64) *model.Sums {
-				s, _, err := simulate(context.Background(), sys, Options{Seed: seed, Accuracy: accuracy, MaxTrials: 500000})
+				s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: accuracy, MaxTrials: 500000})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -68,8 +71,8 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 			for seed := range uint64(100) {
 				short := run(seed, 0.05)
 				for q := range long.Sum {
-					a, b := mean(short.N, short.Sum[q], short.Squares[q]), mean(long.N, long.Sum[q], long.Squares[q])
-					reach := z95 * math.Hypot(a.Value*a.RelativeError, b.Value*b.RelativeError)
+					a, b := estimate.Mean(short.N, short.Sum[q], short.Squares[q]), estimate.Mean(long.N, long.Sum[q], long.Squares[q])
+					reach := estimate.Z95 * math.Hypot(a.Value*a.RelativeError, b.Value*b.RelativeError)
 					if math.Abs(a.Value-b.Value) <= reach || a == b {
 						covered[q]++
 					}

@@ -10,16 +10,19 @@ import (
 	"time"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/simtest"
 
 	"pgregory.net/rapid"
 )
 
 // estimates lists every estimate of a result by name.
-func estimates(r Result) (names []string, list []Estimate) {
+func estimates(r Result) (names []string, list []estimate.Estimate) {
 	var walk func(name string, v reflect.Value)
 	walk = func(name string, v reflect.Value) {
 		switch x := v.Interface().(type) {
-		case Estimate:
+		case estimate.Estimate:
 			names, list = append(names, name), append(list, x)
 		case CurvePoint:
 			walk(fmt.Sprintf("%s in %g years", name, x.Years), reflect.ValueOf(x.Estimate))
@@ -41,8 +44,8 @@ func estimates(r Result) (names []string, list []Estimate) {
 }
 
 func TestFiguresMakeSense(t *testing.T) {
-	draws(t, 80, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 80, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		opt := few(8)
 		opt.Plain = rapid.IntRange(0, 3).Draw(t, "plain") == 0
 		r := run(t, site, choice, opt)
@@ -56,7 +59,7 @@ func TestFiguresMakeSense(t *testing.T) {
 				t.Fatalf("%s: %+v", names[i], e)
 			}
 		}
-		chances := []Estimate{r.LossChance, r.AnyLossChance, r.LossChanceRetention, r.MissingClip,
+		chances := []estimate.Estimate{r.LossChance, r.AnyLossChance, r.LossChanceRetention, r.MissingClip,
 			r.MissingByCause.Drives, r.MissingByCause.Unreadable, r.MissingByCause.Recorder, r.MissingByCause.Shortfall}
 		before := 0.0
 		for _, p := range r.LossCurve {
@@ -100,8 +103,8 @@ func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a)
 // The retention horizon: 1 − exp(−losses × retention ÷ life), the longest
 // retention of all camera groups.
 func TestRetentionHorizon(t *testing.T) {
-	draws(t, 20, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 20, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		r := run(t, site, choice, few(9))
 		longest := 0.0
 		for _, c := range site.Cameras {
@@ -123,11 +126,11 @@ func TestRetentionHorizon(t *testing.T) {
 // Where drives do not age, a window anywhere in the life is like one at its
 // start, but for what is under way when it opens: a restore of 48 h in 4 320 h.
 func TestRetentionHorizonIsAWindowOfTheLife(t *testing.T) {
-	site, choice := wild()
+	site, choice := simtest.OftenFailing()
 	choice.Drive.Life = array.ConstantRate{AFR: 0.05}
 	choice.Care.Restore = array.Exponential{Mean: 24}
 	site.Cameras[0].Retention = 180 * 24
-	opt := Options{Seed: 1, Accuracy: -1, MaxTrials: 20000}
+	opt := engine.Options{Seed: 1, Accuracy: -1, MaxTrials: 20000}
 	whole, err := Run(context.Background(), site, choice, opt)
 	if err != nil {
 		t.Fatal(err)
@@ -144,22 +147,22 @@ func TestRetentionHorizonIsAWindowOfTheLife(t *testing.T) {
 
 func TestBudgetBoundsTrials(t *testing.T) {
 	for _, budget := range []int{1000, 1024, 3000} {
-		site, choice := wild()
-		r, err := Run(context.Background(), site, choice, Options{Seed: 1, Accuracy: 1e-9, MaxTrials: budget})
+		site, choice := simtest.OftenFailing()
+		r, err := Run(context.Background(), site, choice, engine.Options{Seed: 1, Accuracy: 1e-9, MaxTrials: budget})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.StoppedBy != ByBudget || r.Trials > budget || r.Trials <= budget-blockTrials {
+		if r.StoppedBy != engine.ByBudget || r.Trials > budget || r.Trials <= budget-engine.BlockTrials {
 			t.Errorf("%d trials of %d, stopped by %s", r.Trials, budget, r.StoppedBy)
 		}
 	}
-	site, choice := wild()
-	r, err := Run(context.Background(), site, choice, Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e7})
+	site, choice := simtest.OftenFailing()
+	r, err := Run(context.Background(), site, choice, engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e7})
 	if err != nil {
 		t.Fatal(err)
 	}
-	reach := z95 * r.LossChance.RelativeError
-	if r.StoppedBy != ByAccuracy || reach > 0.1 || r.Trials >= 1e7 {
+	reach := estimate.Z95 * r.LossChance.RelativeError
+	if r.StoppedBy != engine.ByAccuracy || reach > 0.1 || r.Trials >= 1e7 {
 		t.Errorf("%d trials reach %v, stopped by %s", r.Trials, reach, r.StoppedBy)
 	}
 }
@@ -167,8 +170,8 @@ func TestBudgetBoundsTrials(t *testing.T) {
 // A run that would take hours ends with the context's error, whether that ends
 // before the run, within a round of trials or between two.
 func TestCancelledRunEnds(t *testing.T) {
-	site, choice := wild()
-	endless := Options{Seed: 1, Accuracy: 1e-9, MaxTrials: 1e10}
+	site, choice := simtest.OftenFailing()
+	endless := engine.Options{Seed: 1, Accuracy: 1e-9, MaxTrials: 1e10}
 
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
@@ -179,7 +182,7 @@ func TestCancelledRunEnds(t *testing.T) {
 	ctx, cancel = context.WithCancel(context.Background())
 	rounds := 0
 	opt := endless
-	opt.Progress = func(Progress) {
+	opt.Progress = func(engine.Progress) {
 		if rounds++; rounds == 2 {
 			cancel()
 		}

@@ -2,13 +2,15 @@ package sim
 
 import (
 	"context"
-	"flag"
 	"fmt"
 	"math"
 	"reflect"
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/simtest"
 
 	"pgregory.net/rapid"
 )
@@ -16,31 +18,12 @@ import (
 // Laws that hold for every site. The sites are drawn at random (siteOf), so that
 // nobody's favourite case is what holds.
 
-// draws checks a property of so many random sites: the same ones in every run,
-// because chance is compared with chance here and four standard errors are
-// passed now and then. -rapid.seed and -rapid.checks ask for others.
-func draws(t *testing.T, checks int, property func(*rapid.T)) {
-	t.Helper()
-	given := map[string]bool{}
-	flag.Visit(func(f *flag.Flag) { given[f.Name] = true })
-	for name, value := range map[string]string{"rapid.seed": "1", "rapid.checks": fmt.Sprint(checks)} {
-		if given[name] {
-			continue
-		}
-		f := flag.Lookup(name)
-		before := f.Value.String()
-		if err := f.Value.Set(value); err != nil {
-			t.Fatal(err)
-		}
-		defer f.Value.Set(before)
-	}
-	rapid.Check(t, property)
+// few is as many lives as a property needs.
+func few(seed uint64) engine.Options {
+	return engine.Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 1024}
 }
 
-// few is as many lives as a property needs.
-func few(seed uint64) Options { return Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 1024} }
-
-func run(t *rapid.T, site array.Site, choice array.Choice, opt Options) Result {
+func run(t *rapid.T, site array.Site, choice array.Choice, opt engine.Options) Result {
 	r, err := Run(context.Background(), site, choice, opt)
 	if err != nil {
 		t.Fatal(err)
@@ -49,7 +32,7 @@ func run(t *rapid.T, site array.Site, choice array.Choice, opt Options) Result {
 }
 
 // noMore fails where a chance is above another one that it may at most reach.
-func noMore(t *rapid.T, what string, less, more Estimate) {
+func noMore(t *rapid.T, what string, less, more estimate.Estimate) {
 	if less.Value-more.Value > withinErrors*math.Hypot(less.Value*less.RelativeError, more.Value*more.RelativeError)+1e-12*more.Value {
 		t.Fatalf("%s: %.5g (%.2g) and %.5g (%.2g)", what, less.Value, less.RelativeError, more.Value, more.RelativeError)
 	}
@@ -58,13 +41,13 @@ func noMore(t *rapid.T, what string, less, more Estimate) {
 // Up to its first loss, a group that tolerates one failure more lives the same
 // life; and when it is lost, one that tolerates less is lost already.
 func TestMoreToleranceNeverRaisesRisk(t *testing.T) {
-	draws(t, 30, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 30, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		site.Cameras = nil // whose load on the drives would change with the layout
 		n := rapid.IntRange(3, 6).Draw(t, "n")
 		choice.Drives = n * choice.Groups
 		parity := rapid.IntRange(1, min(2, n-2)).Draw(t, "less")
-		risk := func(parity int, seed uint64) Estimate {
+		risk := func(parity int, seed uint64) estimate.Estimate {
 			choice.Layout = array.Layout{Level: array.Erasure, Data: n - parity, Parity: parity}
 			return run(t, site, choice, few(seed)).LossChance
 		}
@@ -77,17 +60,17 @@ func TestMoreToleranceNeverRaisesRisk(t *testing.T) {
 // higher order: so lives are constant or wear out, and losses by unreadable
 // sectors are left out, since there are as many of them as rebuilds.
 func TestLongerRepairNeverLowersRisk(t *testing.T) {
-	draws(t, 40, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 40, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		site.Cameras, choice.Care.Stop = nil, false
 		choice.Drive.Life = array.ConstantRate{AFR: rapid.Float64Range(0.02, 0.5).Draw(t, "AFR")}
 		if shape := rapid.Float64Range(0.5, 2).Draw(t, "wear"); shape > 1 {
 			choice.Drive.Life = array.WeibullLife{Shape: shape, Scale: 40000}
 		}
-		choice.Care.Restore = lawOf(t, "restore", 30)
+		choice.Care.Restore = simtest.LawOf(t, "restore", 30)
 		if rapid.Bool().Draw(t, "by steps") {
 			choice.Care.Restore = nil
-			choice.Care.Response = lawOf(t, "response", 30)
+			choice.Care.Response = simtest.LawOf(t, "response", 30)
 		}
 		factor := rapid.Float64Range(1, 4).Draw(t, "longer by")
 		quick := run(t, site, choice, few(1)).LossChance
@@ -116,8 +99,8 @@ func longer(t array.Time, by float64) array.Time {
 
 // Names, and what else is in the catalogue, change no digit.
 func TestRelabellingChangesNothing(t *testing.T) {
-	draws(t, 10, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 10, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		other := choice
 		other.Label, other.Drive.Label = "another", "renamed"
 		site.Drives, site.Choices = []array.Drive{choice.Drive, other.Drive}, []array.Choice{choice, other}
@@ -135,8 +118,8 @@ func TestRelabellingChangesNothing(t *testing.T) {
 
 // The order of camera groups changes sums by their rounding only.
 func TestOrderOfCamerasChangesNothing(t *testing.T) {
-	draws(t, 20, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 20, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		first := run(t, site, choice, few(4))
 		site.Cameras = rapid.Permutation(site.Cameras).Draw(t, "order")
 		second := run(t, site, choice, few(4))
@@ -153,8 +136,8 @@ func TestOrderOfCamerasChangesNothing(t *testing.T) {
 
 // Up to the first incident nothing tells whether it will be skipped.
 func TestFirstIncidentUnderStopAndSkip(t *testing.T) {
-	draws(t, 40, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 40, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		choice.Drive.LatentMean = rapid.Float64Range(3000, 500000).Draw(t, "hours a defect")
 		choice.Drive.ReadErrorBits = rapid.SampledFrom([]float64{0, 1e15, 1e16}).Draw(t, "bits an error")
 		choice.Care.Stop = false
@@ -170,8 +153,8 @@ func TestFirstIncidentUnderStopAndSkip(t *testing.T) {
 }
 
 func TestWorkersChangeNothing(t *testing.T) {
-	draws(t, 15, func(t *rapid.T) {
-		site, choice := siteOf(t)
+	simtest.CheckSites(t, 15, func(t *rapid.T) {
+		site, choice := simtest.DrawSite(t)
 		opt := few(7)
 		opt.Plain = rapid.Bool().Draw(t, "plain")
 		opt.Accuracy = rapid.SampledFrom([]float64{0.05, 1e-6}).Draw(t, "accuracy")

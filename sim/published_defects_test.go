@@ -6,6 +6,7 @@ import (
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // E1 to E5: Elerath, Pecht, "Enhanced Reliability Modeling of RAID Storage
@@ -15,7 +16,7 @@ import (
 // elerath is their group: 8 drives with single parity, Weibull lives and
 // restores. Defects come every 9 259 h; scrub is their dwell, nil for ever.
 func elerath(years float64, defects bool, scrub law.Time) *model.System {
-	s := group(8, 1, law.Weibull{Shape: 1.12, Scale: 461386}, law.Weibull{Min: 6, Scale: 12, Shape: 2}, years*8760)
+	s := simtest.OneGroup(8, 1, law.Weibull{Shape: 1.12, Scale: 461386}, law.Weibull{Min: 6, Scale: 12, Shape: 2}, years*8760)
 	if defects {
 		s.LatentRate, s.Scrub = 1.0/9259, scrub
 	}

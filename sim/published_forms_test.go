@@ -7,6 +7,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // V1: Venkatesan, Iliadis, "A General Reliability Model for Data Storage
@@ -35,7 +36,7 @@ var repairForms = []struct {
 }
 
 func reliable(tolerance int, life law.Life, repair law.Time) *model.System {
-	return group(reliableDrives, tolerance, life, repair, manyLives*reliableLife)
+	return simtest.OneGroup(reliableDrives, tolerance, life, repair, manyLives*reliableLife)
 }
 
 // firstOrder is what a fraction of the rate is left out by the derivations: all

@@ -6,8 +6,11 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // Published figures, computed by the engine. What the formulas of the same
@@ -33,12 +36,12 @@ func (s simulated) inverse() simulated {
 // lives simulates so many lives of a system.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {
 	t.Helper()
-	s, _, err := simulate(context.Background(), sys, Options{Seed: seed, Accuracy: -1, MaxTrials: trials})
+	s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: -1, MaxTrials: trials})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return func(q model.Quantity) simulated {
-		e := mean(s.N, s.Sum[q], s.Squares[q])
+		e := estimate.Mean(s.N, s.Sum[q], s.Squares[q])
 		return simulated{e.Value, e.Value * e.RelativeError}
 	}
 }
@@ -60,7 +63,7 @@ func agrees(t *testing.T, what string, got simulated, want, beside float64) {
 // array1988 is groups of drives with one check disk's worth of redundancy,
 // 30 000 h each, repaired in 1 h, over 5 years.
 func array1988(drives, groups int) *model.System {
-	s := group(drives, 1, law.Constant{PerHour: 1.0 / 30000}, law.Exponential(1), 43800)
+	s := simtest.OneGroup(drives, 1, law.Constant{PerHour: 1.0 / 30000}, law.Exponential(1), 43800)
 	s.Sets = groups
 	return s
 }
@@ -95,7 +98,7 @@ func TestEngineOfPatterson1988(t *testing.T) {
 // chen is a group of 16 with the disks of 1994: 200 000 h, then 20 000 h and
 // 2 000 h as others fail; 10 years.
 func chen(tolerance int, restore law.Time) *model.System {
-	s := group(16, tolerance, law.Constant{PerHour: 1.0 / 200000}, restore, 87600)
+	s := simtest.OneGroup(16, tolerance, law.Constant{PerHour: 1.0 / 200000}, restore, 87600)
 	for k := range s.Degraded {
 		s.Degraded[k] = math.Pow(10, float64(k))
 	}
@@ -216,7 +219,7 @@ func TestEngineOfChen1994DoubleFailureAndBitError(t *testing.T) {
 // none with a chance of exp(−0.96), 0.383. A mirrored pair whose survivors do
 // not fail finishes that share of its rebuilds; the others are losses.
 func TestEngineReadsTwelveTerabytes(t *testing.T) {
-	site, choice := wild()
+	site, choice := simtest.OftenFailing()
 	mirrored(&choice)
 	sys, err := model.New(site, choice)
 	if err != nil {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 
@@ -23,7 +25,7 @@ type Span struct{ Low, High float64 }
 // fitted Weibull has two uncertain parameters, jointly normal in their
 // logarithms: there the logarithm of the loss chance is taken as linear in them
 // over one standard error to each side (the delta method).
-func recordSpan(ctx context.Context, sys *model.System, opt Options) (*Span, error) {
+func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Span, error) {
 	// The span is wide, and what is simulated here need not be narrow. The same
 	// streams make the differences narrower than the figures.
 	opt.Accuracy = math.Max(opt.Accuracy, 0.1)
@@ -31,7 +33,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt Options) (*Span, err
 	at := func(life law.Life) (float64, error) {
 		known := *sys
 		known.Life, known.Fitted, known.Uncertain = life, nil, 0
-		s, _, err := simulate(ctx, &known, opt)
+		s, _, err := engine.Simulate(ctx, &known, opt)
 		if err != nil {
 			return 0, err
 		}
@@ -65,7 +67,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt Options) (*Span, err
 			}
 		}
 		u, v := math.Log(p[1]/p[2])/2, math.Log(p[3]/p[4])/2
-		reach := z95 * math.Hypot(u, v)
+		reach := estimate.Z95 * math.Hypot(u, v)
 		return &Span{p[0] * math.Exp(-reach), math.Min(1, p[0]*math.Exp(reach))}, nil
 	}
 	return nil, nil

@@ -5,8 +5,10 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/sim/engine"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -22,9 +24,9 @@ func within(t *testing.T, what string, got, want, part float64) {
 // and gonum's quantiles of the Gamma law.
 func TestRecordSpanOfAFieldRecord(t *testing.T) {
 	const failures, driveDays = 4, 400000
-	sys := group(8, 2, law.Constant{PerHour: 1.0 / (driveDays * 24)}, law.Exponential(48), 43800)
+	sys := simtest.OneGroup(8, 2, law.Constant{PerHour: 1.0 / (driveDays * 24)}, law.Exponential(48), 43800)
 	sys.Uncertain = failures + 0.5
-	span, err := recordSpan(context.Background(), sys, Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
+	span, err := recordSpan(context.Background(), sys, engine.Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,9 +45,9 @@ func TestRecordSpanOfAFieldRecord(t *testing.T) {
 // lognormal, and the loss chance of a rare loss is its third power.
 func TestRecordSpanOfAFit(t *testing.T) {
 	const scale, doubt = 400000.0, 0.2
-	sys := group(8, 2, law.Weibull{Shape: 1, Scale: scale}, law.Exponential(48), 43800)
+	sys := simtest.OneGroup(8, 2, law.Weibull{Shape: 1, Scale: scale}, law.Exponential(48), 43800)
 	sys.Fitted = &law.Fitted{Centre: law.Weibull{Shape: 1, Scale: scale}, Multiplier: 1, ScaleError: doubt}
-	span, err := recordSpan(context.Background(), sys, Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
+	span, err := recordSpan(context.Background(), sys, engine.Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,21 +58,21 @@ func TestRecordSpanOfAFit(t *testing.T) {
 	within(t, "high", span.High, at(1.96), 0.2)
 
 	// The risk itself is the mean over that law, by quadrature.
-	e := lossOf(t, sys, Options{Seed: 2, Accuracy: 0.02, MaxTrials: 4e6})
+	e := lossOf(t, sys, engine.Options{Seed: 2, Accuracy: 0.02, MaxTrials: 4e6})
 	normal := distuv.UnitNormal
 	want := 0.0
 	const step = 0.01
 	for z := -8.0; z < 8; z += step {
 		want += step * normal.Prob(z) * at(z)
 	}
-	if d := apart(e, want); !(math.Abs(d) < 4) {
+	if d := simtest.StandardErrors(e, want); !(math.Abs(d) < 4) {
 		t.Errorf("%.4g ± %.1g, mean over the law %.4g: %.1f standard errors", e.Value, e.Value*e.RelativeError, want, d)
 	}
 }
 
 func TestNoRecordNoSpan(t *testing.T) {
-	sys := group(8, 2, halfMillion, law.Exponential(48), 43800)
-	if span, err := recordSpan(context.Background(), sys, Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6}); span != nil || err != nil {
+	sys := simtest.OneGroup(8, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)
+	if span, err := recordSpan(context.Background(), sys, engine.Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6}); span != nil || err != nil {
 		t.Errorf("%+v, %v", span, err)
 	}
 }

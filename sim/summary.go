@@ -4,18 +4,20 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
 )
 
-// summarise makes the result of the sums of a run.
-func summarise(sys *model.System, s *model.Sums, plain bool) Result {
+// Summarise makes the result of the sums of a run.
+func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 	years := sys.Horizon / array.HoursPerYear
-	of := func(q model.Quantity) Estimate { return mean(s.N, s.Sum[q], s.Squares[q]) }
-	chance := func(sum, squares float64) Estimate {
+	of := func(q model.Quantity) estimate.Estimate { return estimate.Mean(s.N, s.Sum[q], s.Squares[q]) }
+	chance := func(sum, squares float64) estimate.Estimate {
 		if plain { // every trial is 0 or 1
-			return share(sum, s.N)
+			return estimate.Proportion(sum, s.N)
 		}
-		return mean(s.N, sum, squares).chance()
+		return estimate.Mean(s.N, sum, squares).AsChance()
 	}
 	r := Result{
 		LossChance:              chance(s.Sum[model.Loss], s.Squares[model.Loss]),
@@ -23,17 +25,17 @@ func summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		LossEvents:              of(model.LossEvents),
 		Incidents:               of(model.Incidents),
 		UnreadableStripes:       of(model.Stripes),
-		UnprotectedHoursPerYear: of(model.Unprotected).scaled(1 / years),
-		RebuildsPerYear:         of(model.Rebuilds).scaled(1 / years),
+		UnprotectedHoursPerYear: of(model.Unprotected).Times(1 / years),
+		RebuildsPerYear:         of(model.Rebuilds).Times(1 / years),
 		DrivesReplaced:          of(model.Failures),
 		HasCameras:              sys.Footage.Cameras(),
 		Trials:                  int(s.N),
-		EffectiveSamples:        effective(s),
-		LargestShare:            largestShare(s),
-		Warnings:                distrust(s),
+		EffectiveSamples:        engine.EffectiveSamples(s),
+		LargestShare:            engine.LargestShare(s),
+		Warnings:                engine.Warnings(s),
 	}
 	if plain && s.Sum[model.LossEvents] == 0 {
-		r.LossEvents = unseen(s.N, 1)
+		r.LossEvents = estimate.NotSeen(s.N, 1)
 		r.Warnings = append(r.Warnings, "no loss was seen in the plain simulation: the upper end of the interval is all that it tells")
 	}
 	for i := range s.Curve {
@@ -43,7 +45,7 @@ func summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		})
 	}
 	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
-		r.DrivesReplaced95 = quantile(float64(q), float64(low), float64(high))
+		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
 	}
 	if sys.Footage.Cameras() {
 		r.footage(sys, s, of)
@@ -52,60 +54,44 @@ func summarise(sys *model.System, s *model.Sums, plain bool) Result {
 }
 
 // footage fills in what rests on cameras.
-func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantity) Estimate) {
+func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantity) estimate.Estimate) {
 	f := &sys.Footage
 	years := sys.Horizon / array.HoursPerYear
 
 	r.LossChanceRetention = withinRetention(r.LossEvents, f.Retention/sys.Horizon)
-	r.CameraDaysLostPerYear = of(model.Destroyed).scaled(1 / (24 * years))
+	r.CameraDaysLostPerYear = of(model.Destroyed).Times(1 / (24 * years))
 	due := 1 / f.Due
 	r.MissingByCause = MissingByCause{
-		Drives:     of(model.MissingDrives).scaled(due).chance(),
-		Unreadable: of(model.MissingSectors).scaled(due).chance(),
-		Recorder:   of(model.Failures).scaled(f.PerSwap * due).plus(f.Gap * due).chance(),
-		Shortfall:  closed(f.Short * due),
+		Drives:     of(model.MissingDrives).Times(due).AsChance(),
+		Unreadable: of(model.MissingSectors).Times(due).AsChance(),
+		Recorder:   of(model.Failures).Times(f.PerSwap * due).Plus(f.Gap * due).AsChance(),
+		Shortfall:  estimate.Exact(f.Short * due),
 	}
-	r.MissingClip = of(model.MissingChance).plus(f.Gap + f.Short).scaled(due).chance()
+	r.MissingClip = of(model.MissingChance).Plus(f.Gap + f.Short).Times(due).AsChance()
 	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 {
 		destroyed, missing := f.Full()
-		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, unseen(s.N, destroyed/24/years).High)
-		r.MissingByCause.Drives = unseen(s.N, missing*due).chance()
+		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, estimate.NotSeen(s.N, destroyed/24/years).High)
+		r.MissingByCause.Drives = estimate.NotSeen(s.N, missing*due).AsChance()
 		r.MissingClip.High = min(1, r.MissingClip.High+r.MissingByCause.Drives.High)
 	}
 	for _, q := range []struct {
-		share float64
-		into  *Estimate
+		Proportion float64
+		into       *estimate.Estimate
 	}{{0.5, &r.CameraDaysPerLossHalf}, {0.95, &r.CameraDaysPerLoss95}} {
-		if v, low, high, ok := s.PerLoss.Quantile(q.share); ok {
-			*q.into = quantile(model.LossAmount(v)/24, model.LossAmount(low)/24, model.LossAmount(high)/24)
+		if v, low, high, ok := s.PerLoss.Quantile(q.Proportion); ok {
+			*q.into = estimate.FromInterval(model.LossAmount(v)/24, model.LossAmount(low)/24, model.LossAmount(high)/24)
 		}
 	}
 }
 
-// unseen is the mean of what was not seen in n lives, each time being worth so
-// much: nothing seen is not nothing, but no more than a Poisson count of 0
-// allows.
-func unseen(n, each float64) Estimate {
-	return Estimate{High: -math.Log(0.025) / n * each, RelativeError: 1}
-}
-
 // withinRetention is the chance of a loss within one retention period, which
 // is that share of the life, from the mean number of losses in the life.
-func withinRetention(events Estimate, part float64) Estimate {
+func withinRetention(events estimate.Estimate, part float64) estimate.Estimate {
 	f := func(x float64) float64 { return -math.Expm1(-x * part) }
-	e := Estimate{Value: f(events.Value), Low: f(events.Low), High: f(events.High), RelativeError: events.RelativeError}
+	e := estimate.Estimate{Value: f(events.Value), Low: f(events.Low), High: f(events.High), RelativeError: events.RelativeError}
 	if e.Value > 0 {
 		x := events.Value * part
 		e.RelativeError *= x * math.Exp(-x) / e.Value
-	}
-	return e
-}
-
-// quantile is an estimate told by its interval alone.
-func quantile(value, low, high float64) Estimate {
-	e := Estimate{Value: value, Low: low, High: high}
-	if value > 0 {
-		e.RelativeError = (high - low) / (2 * z95 * value)
 	}
 	return e
 }

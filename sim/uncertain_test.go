@@ -5,8 +5,10 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/sim/engine"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -41,10 +43,10 @@ func TestUncertainRateAgainstTheIntegral(t *testing.T) {
 		p := overGamma(a, func(g float64) float64 {
 			return exact.Chain{Drives: 8, Tolerance: c.tolerance, FailurePerHour: g / hours, RestorePerHour: 1 / c.restore, DegradedFactor: 1}.LossBy(43800)
 		})
-		sys := group(8, c.tolerance, law.Constant{PerHour: 1 / hours}, law.Exponential(c.restore), 43800)
+		sys := simtest.OneGroup(8, c.tolerance, law.Constant{PerHour: 1 / hours}, law.Exponential(c.restore), 43800)
 		sys.Uncertain = a
-		e := lossOf(t, sys, Options{Seed: 3, Accuracy: 0.02, MaxTrials: 4e6})
-		d := apart(e, p)
+		e := lossOf(t, sys, engine.Options{Seed: 3, Accuracy: 0.02, MaxTrials: 4e6})
+		d := simtest.StandardErrors(e, p)
 		t.Logf("%+v: %.4g ± %.1g, integral %.4g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
 		if !(math.Abs(d) < 4) || p > 1e-5 || p < 1e-10 {
 			t.Errorf("%+v: %.4g ± %.1g, integral %.4g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
@@ -64,10 +66,10 @@ func TestFrailtyAgainstTheIntegral(t *testing.T) {
 			p := overGamma(1.0/variance, func(g float64) float64 {
 				return exact.Chain{Drives: 8, Tolerance: tolerance, FailurePerHour: perHour * g * variance, RestorePerHour: 1 / restore, DegradedFactor: 1}.LossBy(horizon)
 			})
-			sys := group(8, tolerance, law.Constant{PerHour: perHour}, law.Exponential(restore), horizon)
+			sys := simtest.OneGroup(8, tolerance, law.Constant{PerHour: perHour}, law.Exponential(restore), horizon)
 			sys.Frailty = variance
-			e := lossOf(t, sys, Options{Seed: 4, Accuracy: 0.015, MaxTrials: 4e6})
-			d := apart(e, p)
+			e := lossOf(t, sys, engine.Options{Seed: 4, Accuracy: 0.015, MaxTrials: 4e6})
+			d := simtest.StandardErrors(e, p)
 			t.Logf("%.4g ± %.1g, integral %.4g: %.1f standard errors", e.Value, e.Value*e.RelativeError, p, d)
 			if off := math.Abs(e.Value - p); off > 4*e.Value*e.RelativeError+0.002*p {
 				t.Errorf("%.4g ± %.1g, integral %.4g: %.1f standard errors", e.Value, e.Value*e.RelativeError, p, d)

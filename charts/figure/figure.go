@@ -15,7 +15,7 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // exactDigits is the number of significant digits of a figure without an
@@ -56,11 +56,11 @@ func exponent(x float64) int {
 }
 
 // Half is the half-width of the interval of e.
-func Half(e sim.Estimate) float64 { return (e.High - e.Low) / 2 }
+func Half(e estimate.Estimate) float64 { return (e.High - e.Low) / 2 }
 
 // Number writes the value of e, in digits or, where there would be too many
 // noughts, as a power of ten.
-func Number(e sim.Estimate) string {
+func Number(e estimate.Estimate) string {
 	if Half(e) == 0 {
 		return Exact(e.Value)
 	}
@@ -102,7 +102,7 @@ func Whole(x float64) string {
 
 // Interval writes the 95 % interval of e, "0.11 to 0.13". A closed form has
 // none and gives "exact".
-func Interval(e sim.Estimate) string {
+func Interval(e estimate.Estimate) string {
 	if e.High == e.Low {
 		return "exact"
 	}

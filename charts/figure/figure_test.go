@@ -7,12 +7,13 @@ import (
 	"testing"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
 	"pgregory.net/rapid"
 )
 
-func within(value, half float64) sim.Estimate {
-	return sim.Estimate{Value: value, Low: value - half, High: value + half, RelativeError: half / 1.96 / value}
+func within(value, half float64) estimate.Estimate {
+	return estimate.Estimate{Value: value, Low: value - half, High: value + half, RelativeError: half / 1.96 / value}
 }
 
 func plain(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }
@@ -67,7 +68,7 @@ func TestFiguresWithoutAnInterval(t *testing.T) {
 
 func TestOdds(t *testing.T) {
 	for _, c := range []struct {
-		e              sim.Estimate
+		e              estimate.Estimate
 		odds, interval string
 	}{
 		{within(4.6958e-4, 2.3e-5), "1 in 2 100", "1 in 2 240 to 1 in 2 030"},
@@ -79,10 +80,10 @@ func TestOdds(t *testing.T) {
 		{within(1.2961e-10, 6e-12), "1 in 7.7 billion", "1 in 8.09 billion to 1 in 7.37 billion"},
 		{within(3.1e-14, 1e-15), "1 in 32 trillion", "1 in 33.4 trillion to 1 in 31.2 trillion"},
 		{within(4e-17, 2e-18), "1 in 2.5 × 10¹⁶", "1 in 2.64 × 10¹⁶ to 1 in 2.38 × 10¹⁶"},
-		{sim.Estimate{}, "none", "exact"},
-		{sim.Estimate{High: 3e-4, RelativeError: 1}, "none seen, at most 1 in 3 300", "0 to 1 in 3 300"},
-		{sim.Estimate{Value: 0.001, High: 0.004}, "1 in 1 000", "0 to 1 in 250"},
-		{sim.Estimate{Value: math.NaN()}, "not known", ""},
+		{estimate.Estimate{}, "none", "exact"},
+		{estimate.Estimate{High: 3e-4, RelativeError: 1}, "none seen, at most 1 in 3 300", "0 to 1 in 3 300"},
+		{estimate.Estimate{Value: 0.001, High: 0.004}, "1 in 1 000", "0 to 1 in 250"},
+		{estimate.Estimate{Value: math.NaN()}, "not known", ""},
 	} {
 		if got := plain(figure.Odds(c.e)); got != c.odds {
 			t.Errorf("%+v: odds %q, want %q", c.e, got, c.odds)
@@ -98,13 +99,13 @@ func TestOdds(t *testing.T) {
 
 func TestTimes(t *testing.T) {
 	for _, c := range []struct {
-		a, b sim.Estimate
+		a, b estimate.Estimate
 		want string
 	}{
 		{within(1e-2, 5e-4), within(1.4e-4, 7e-6), "71"},
 		{within(1e-2, 5e-4), within(4e-3, 2e-4), "2.5"},
 		{within(0.6, 0.01), within(1.3e-9, 1e-10), "460 million"},
-		{sim.Estimate{}, within(1e-2, 1e-3), "not known"},
+		{estimate.Estimate{}, within(1e-2, 1e-3), "not known"},
 	} {
 		if got := plain(figure.Times(c.a, c.b)); got != c.want {
 			t.Errorf("%v ÷ %v: %q, want %q", c.a.Value, c.b.Value, got, c.want)

@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // commonChance is where odds of "1 in N" stop being natural: 0.61 is 61 in 100,
@@ -18,7 +18,7 @@ const nearlyOne = 0.9995
 // Odds writes a chance as odds: "1 in 2 100", "61 in 100", "all but certain".
 // A chance of exactly 0 is "none"; one that is 0 only because a plain run saw
 // nothing gives what can still be: "none seen, at most 1 in 3 300".
-func Odds(e sim.Estimate) string {
+func Odds(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
 		return "not known"
@@ -32,7 +32,7 @@ func Odds(e sim.Estimate) string {
 
 // OddsInterval writes the 95 % interval of a chance as odds, the likelier end
 // last: "1 in 2 300 to 1 in 2 000". A closed form gives "exact".
-func OddsInterval(e sim.Estimate) string {
+func OddsInterval(e estimate.Estimate) string {
 	if e.High == e.Low {
 		return "exact"
 	}
@@ -45,7 +45,7 @@ func OddsInterval(e sim.Estimate) string {
 
 // endHalf is the half-width to round an end of e by: the same share of the end
 // as the half-width is of the value.
-func endHalf(e sim.Estimate, end float64) float64 {
+func endHalf(e estimate.Estimate, end float64) float64 {
 	if e.Value == 0 {
 		return end
 	}
@@ -54,7 +54,7 @@ func endHalf(e sim.Estimate, end float64) float64 {
 
 // Chance writes a chance with no interval of its own as odds.
 func Chance(p float64) string {
-	return Odds(sim.Estimate{Value: p, Low: p, High: p})
+	return Odds(estimate.Estimate{Value: p, Low: p, High: p})
 }
 
 // odds writes p ± half, with so many further digits. toward rounds p; its N is
@@ -105,7 +105,7 @@ func large(n float64, place int) string {
 
 // Times writes how many times smaller b is than a, to what both intervals
 // support: "70". It is not known where one of them is 0.
-func Times(a, b sim.Estimate) string {
+func Times(a, b estimate.Estimate) string {
 	if a.Value <= 0 || b.Value <= 0 {
 		return "not known"
 	}

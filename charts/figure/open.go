@@ -3,12 +3,12 @@ package figure
 import (
 	"math"
 
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // Bounded writes the value of e and its 95 % interval, of which either end may
 // be missing: Low is then 0 and High infinite.
-func Bounded(e sim.Estimate) (value, interval string) {
+func Bounded(e estimate.Estimate) (value, interval string) {
 	switch {
 	case !math.IsInf(e.High, 1) && e.High > 10*e.Value && e.Low > 0:
 		// So lopsided that the half-width says nothing of the low end.

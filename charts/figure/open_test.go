@@ -5,18 +5,18 @@ import (
 	"testing"
 
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 func TestBounded(t *testing.T) {
 	for _, c := range []struct {
-		e               sim.Estimate
+		e               estimate.Estimate
 		value, interval string
 	}{
-		{sim.Estimate{Value: 1.7208, Low: 0.9056, High: 2.8857}, "1.7", "0.90 to 2.89"},
-		{sim.Estimate{Value: 98.1, Low: 28.85, High: math.Inf(1)}, "100", "28 and more"},
-		{sim.Estimate{Value: 606.5, Low: 0, High: math.Inf(1)}, "600", "not bounded"},
-		{sim.Estimate{Value: 54202, Low: 21022, High: 2863085978}, "50 000", "21 000 to 2.9 × 10⁹"},
+		{estimate.Estimate{Value: 1.7208, Low: 0.9056, High: 2.8857}, "1.7", "0.90 to 2.89"},
+		{estimate.Estimate{Value: 98.1, Low: 28.85, High: math.Inf(1)}, "100", "28 and more"},
+		{estimate.Estimate{Value: 606.5, Low: 0, High: math.Inf(1)}, "600", "not bounded"},
+		{estimate.Estimate{Value: 54202, Low: 21022, High: 2863085978}, "50 000", "21 000 to 2.9 × 10⁹"},
 	} {
 		value, interval := figure.Bounded(c.e)
 		if plain(value) != c.value || plain(interval) != c.interval {

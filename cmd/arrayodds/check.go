@@ -1,10 +1,10 @@
 package main
 
 import (
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array"
 	"arrayodds/cmd/arrayodds/print"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p program) check() *cli.Command {

@@ -4,10 +4,10 @@ import (
 	"errors"
 	"io"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/print"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p program) compare() *cli.Command {

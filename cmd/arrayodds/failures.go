@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"strings"
 
+	"arrayodds/array/site"
+
 	"github.com/urfave/cli/v2"
 	"github.com/xrash/smetrics"
-
-	"arrayodds/array/site"
 )
 
 // Exit statuses.

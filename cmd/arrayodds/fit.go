@@ -9,13 +9,13 @@ import (
 	"strings"
 	"time"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array/record"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/fit"
+
+	"github.com/urfave/cli/v2"
 )
 
 // fitFormats are the forms in which fit writes what it found.

@@ -7,9 +7,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array/site"
+
+	"github.com/urfave/cli/v2"
 )
 
 // stdio is the path that means standard input or standard output.

@@ -9,13 +9,13 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-	"golang.org/x/term"
-
 	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/whole"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
 )
 
 // format is a form in which a command writes what it found, an R.

@@ -7,17 +7,18 @@ import (
 	"runtime/debug"
 	"slices"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+
+	"github.com/urfave/cli/v2"
 )
 
 // program is the command and the world around it.
 type program struct {
 	in       io.Reader
 	out, err io.Writer
-	simulate func(context.Context, array.Site, array.Choice, sim.Options) (sim.Result, error)
+	simulate func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 }
 
 // run does what the arguments ask for and returns the exit status. args[0] is

@@ -13,6 +13,8 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 )
 
 const threeChoices = `
@@ -39,7 +41,7 @@ layout = "JBOD"
 drives = 1
 `
 
-type simulation = func(context.Context, array.Site, array.Choice, sim.Options) (sim.Result, error)
+type simulation = func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 
 // typed runs the program in a directory of its own with a simulation made up.
 func typed(t *testing.T, ctx context.Context, simulate simulation, args ...string) (status int, errText string) {
@@ -66,14 +68,14 @@ func left(t *testing.T) string {
 
 // result is a made one that is told by its number of trials.
 func result(trials int) sim.Result {
-	return sim.Result{LossChance: sim.Estimate{Value: 0.1, Low: 0.1, High: 0.1}, Trials: trials, StoppedBy: sim.ByAccuracy}
+	return sim.Result{LossChance: estimate.Estimate{Value: 0.1, Low: 0.1, High: 0.1}, Trials: trials, StoppedBy: engine.ByAccuracy}
 }
 
 func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 	var begun sync.WaitGroup // a and b wait for c, so that it is done first
 	begun.Add(1)
 	procs := runtime.GOMAXPROCS(0)
-	simulate := func(_ context.Context, _ array.Site, c array.Choice, opt sim.Options) (sim.Result, error) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, opt engine.Options) (sim.Result, error) {
 		if opt.Workers != 3 || opt.Seed != 9 || opt.Accuracy != 0.2 || opt.MaxTrials != 5000 || !opt.Plain || opt.Progress != nil {
 			t.Errorf("options %+v", opt)
 		}
@@ -111,7 +113,7 @@ func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 }
 
 func TestFailedSimulationWritesNothing(t *testing.T) {
-	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
 		if c.Label == "b" {
 			return sim.Result{}, errors.New("a made-up fault")
 		}
@@ -128,7 +130,7 @@ func TestFailedSimulationWritesNothing(t *testing.T) {
 
 func TestInterruptedSimulationWritesNothing(t *testing.T) {
 	ctx, interrupt := context.WithCancel(t.Context())
-	simulate := func(ctx context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+	simulate := func(ctx context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
 		if c.Label == "c" {
 			interrupt()
 		}
@@ -147,7 +149,7 @@ func TestInterruptedSimulationWritesNothing(t *testing.T) {
 // An interrupt that comes when all is simulated still comes in time.
 func TestInterruptedBeforeWriting(t *testing.T) {
 	ctx, interrupt := context.WithCancel(t.Context())
-	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
 		if c.Label == "c" {
 			interrupt()
 		}
@@ -164,7 +166,7 @@ func TestInterruptedBeforeWriting(t *testing.T) {
 
 // A directory that goes while the simulation runs: none of the files is written.
 func TestFailedWritingWritesNothing(t *testing.T) {
-	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ sim.Options) (sim.Result, error) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
 		if c.Label == "a" {
 			if err := os.Remove("going"); err != nil {
 				t.Error(err)

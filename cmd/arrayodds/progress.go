@@ -4,9 +4,9 @@ import (
 	"io"
 	"sync"
 
-	"github.com/schollz/progressbar/v3"
+	"arrayodds/sim/engine"
 
-	"arrayodds/sim"
+	"github.com/schollz/progressbar/v3"
 )
 
 // progress is one bar for all choices, with the time it took so far and the time
@@ -34,11 +34,11 @@ func newProgress(w io.Writer, choices int) *progress {
 }
 
 // of is what a choice reports to, nil where nothing is shown.
-func (p *progress) of(choice int) func(sim.Progress) {
+func (p *progress) of(choice int) func(engine.Progress) {
 	if p.bar == nil {
 		return nil
 	}
-	return func(s sim.Progress) {
+	return func(s engine.Progress) {
 		p.mu.Lock()
 		defer p.mu.Unlock()
 		p.shares[choice] = max(p.shares[choice], s.Share) // what is foreseen may grow

@@ -5,12 +5,12 @@ import (
 	"errors"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/cmd/arrayodds/study"
+
+	"github.com/urfave/cli/v2"
 )
 
 // replayFormats are the forms in which replay writes what it found.

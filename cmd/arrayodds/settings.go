@@ -5,11 +5,11 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+
+	"github.com/urfave/cli/v2"
 )
 
 // Bounds of the settings. Those that a site file has too are the same there.
@@ -84,8 +84,8 @@ func count(c *cli.Context, flag string, least, most float64, into *int) refused 
 
 // over is the site file's own settings with those of the command line in their
 // place.
-func (s settings) over(run site.Run) sim.Options {
-	opt := sim.Options{Seed: run.Seed, Accuracy: run.Accuracy, MaxTrials: run.MaxTrials, Plain: s.plain, Workers: s.workers}
+func (s settings) over(run site.Run) engine.Options {
+	opt := engine.Options{Seed: run.Seed, Accuracy: run.Accuracy, MaxTrials: run.MaxTrials, Plain: s.plain, Workers: s.workers}
 	if s.seed != nil {
 		opt.Seed = *s.seed
 	}

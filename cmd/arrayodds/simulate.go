@@ -6,11 +6,11 @@ import (
 	"fmt"
 	"runtime"
 
-	"golang.org/x/sync/errgroup"
-
 	"arrayodds/array"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // sideBySide is how many choices are begun before one of them is done.
@@ -21,7 +21,7 @@ const sideBySide = 8
 // Choices run side by side, each with as many workers as there may be in all:
 // some wait for the last of their round while others work. How many run at once
 // is for the scheduler to bound; how many are begun bounds the memory.
-func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([]charts.Outcome, error) {
+func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options) ([]charts.Outcome, error) {
 	sizes, err := sizesOf(s)
 	if err != nil {
 		return nil, err
@@ -34,7 +34,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt sim.Options) ([
 	defer bar.end()
 
 	out := make([]charts.Outcome, len(s.Choices))
-	busy := make([]*sim.BusyError, len(s.Choices))
+	busy := make([]*engine.BusyError, len(s.Choices))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(min(opt.Workers, sideBySide))
 	for i, c := range s.Choices {

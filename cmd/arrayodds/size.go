@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"fmt"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
+
+	"github.com/urfave/cli/v2"
 )
 
 func (p program) size() *cli.Command {

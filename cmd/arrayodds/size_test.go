@@ -6,10 +6,10 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"arrayodds/array"
 	"arrayodds/array/site"
+
+	"pgregory.net/rapid"
 )
 
 // Whatever is asked for, the suggestions go into the site file, are read again as

@@ -7,12 +7,13 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/study"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/trace"
+
+	"github.com/urfave/cli/v2"
 )
 
 // besides is where a page goes that is not the report: the site file's name with
@@ -130,13 +131,13 @@ func blamed(err error) error {
 	if much, ok := errors.AsType[*study.TooMuch](err); ok {
 		return refuse("%v", much)
 	}
-	if busy, ok := errors.AsType[*sim.BusyError](err); ok {
+	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
 		return refused{busy.Error()}
 	}
-	if long, ok := errors.AsType[*sim.LongLifeError](err); ok {
+	if long, ok := errors.AsType[*trace.LongLifeError](err); ok {
 		return refused{long.Error()}
 	}
-	if errors.Is(err, sim.ErrNoLoss) {
+	if errors.Is(err, trace.ErrNoLoss) {
 		return refuse("%v; right would be --only-losses for a choice that can lose footage, or more trials", err)
 	}
 	return err

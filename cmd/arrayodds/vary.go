@@ -6,15 +6,15 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/urfave/cli/v2"
-
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/cmd/arrayodds/study"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+
+	"github.com/urfave/cli/v2"
 )
 
 // variedFormats, rankedFormats and lessonFormats are the forms in which vary
@@ -236,7 +236,7 @@ func varyingOf(c *cli.Context, a study.Asked, points int, target float64) (v stu
 }
 
 // varied is the curves, and what was solved for.
-func varied(ctx context.Context, v study.Varying, goal *study.Goal, opt sim.Options) (charts.Sweep, error) {
+func varied(ctx context.Context, v study.Varying, goal *study.Goal, opt engine.Options) (charts.Sweep, error) {
 	whole := opt.Progress
 	v.Options = opt
 	if goal != nil {

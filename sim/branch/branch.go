@@ -98,7 +98,7 @@ type Simulator struct {
 	hits  []hit
 	kept  []downDrive // of a line on a detour
 
-	rec *Recorder // nil where nothing is recorded
+	rec *Sampler // nil where nothing is recorded
 }
 
 // New prepares a simulator.

@@ -1,8 +1,8 @@
 package branch
 
 import (
+	"arrayodds/sim/history"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 )
 
 // removeDrive takes a running drive out of a group.
@@ -64,7 +64,7 @@ func (b *Simulator) loseWhole(l *line, g, young int) {
 	if !l.lost {
 		b.tr.FirstLoss(l.now, l.w)
 		for range b.passes(l.w) {
-			b.catch(l, replay.Loss{At: l.now, By: replay.ByDrive, Group: g, Drive: b.driveOf(l, young)})
+			b.catch(l, history.Loss{At: l.now, By: history.ByDrive, Group: g, Drive: b.driveOf(l, young)})
 		}
 	}
 	l.removeDrive(g, young)
@@ -110,7 +110,7 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 	if !l.lost {
 		b.tr.FirstLoss(l.now, w)
 		for range b.passes(w) {
-			b.catch(l, replay.Loss{At: l.now, By: replay.ByDefect, Group: g})
+			b.catch(l, history.Loss{At: l.now, By: history.ByDefect, Group: g})
 		}
 	}
 	b.tr.Add(model.Any, w*l.clean)

@@ -3,9 +3,9 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 )
 
 // outage is a length that is drawn twice, once tilted.
@@ -142,14 +142,14 @@ func (b *Simulator) repair(l *line, g int) {
 	r := &b.sys.Repair
 	if r.Restore != nil {
 		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
-		b.noteTurn(l, replay.Queue, g, 0)
+		b.noteTurn(l, history.Queue, g, 0)
 		b.ready(l, len(l.down)-1)
 		return
 	}
 	if l.takeSpare() {
 		back := l.now + b.drawWait(&r.Restock, l.now)
 		l.returns = append(l.returns, back)
-		b.noteTurn(l, replay.Spare, g, back)
+		b.noteTurn(l, history.Spare, g, back)
 		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
 		b.ready(l, len(l.down)-1)
 		return
@@ -165,7 +165,7 @@ func (b *Simulator) enterWait(l *line, g int, length float64) {
 		length += o.From(b.hour(l.now + length))
 	}
 	l.down = append(l.down, downDrive{group: g, state: waiting, at: l.now + length})
-	b.noteTurn(l, replay.Wait, g, l.now+length)
+	b.noteTurn(l, history.Wait, g, l.now+length)
 }
 
 // ready is called when the wait of a failed drive is over: its rebuild starts
@@ -173,7 +173,7 @@ func (b *Simulator) enterWait(l *line, g int, length float64) {
 func (b *Simulator) ready(l *line, i int) {
 	d := &l.down[i]
 	if d.state == waiting {
-		b.noteTurn(l, replay.Ready, d.group, 0)
+		b.noteTurn(l, history.Ready, d.group, 0)
 	}
 	d.state, d.at = queued, l.now
 	if b.sys.Repair.Parallel || l.firstRebuild(d.group) == nil {
@@ -208,7 +208,7 @@ func (b *Simulator) rebuild(l *line, i int) {
 func (b *Simulator) enterRebuild(l *line, i int, length float64) {
 	d := &l.down[i]
 	d.state, d.begun, d.length, d.at = rebuilding, l.now, length, l.now+length
-	b.noteTurn(l, replay.Rebuild, d.group, length)
+	b.noteTurn(l, history.Rebuild, d.group, length)
 }
 
 // drawRestart draws how long a lost set takes to start again.

@@ -3,8 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 )
 
 // hit is what a common-cause event may do to one group, and what it did.
@@ -183,7 +183,7 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 	}
 	g := b.hits[most].group
 	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, share: l.w / *nominal, shock: true})
-	b.noteTurn(l, replay.Common, none, 0)
+	b.noteTurn(l, history.Common, none, 0)
 	for i := range b.hits {
 		h := &b.hits[i]
 		for range h.struck {

@@ -3,10 +3,10 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Result is what was found of the drives that go by one label. What the record
@@ -18,8 +18,8 @@ type Result struct {
 	DriveDays float64
 	Oldest    float64 // the greatest age seen, in hours; NaN where the record gives no ages
 
-	AFR    sim.Estimate // failures per drive-year of 365 days
-	ByYear []Year       // by year of age, those without drive-days left out
+	AFR    estimate.Estimate // failures per drive-year of 365 days
+	ByYear []Year            // by year of age, those without drive-days left out
 
 	// ExponentialLogLikelihood is that of the best constant rate, for
 	// comparison with Weibull's.

@@ -3,10 +3,10 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // daysPerYear turns drive-days into drive-years.
@@ -17,10 +17,10 @@ const jeffreys = 0.5
 
 // Rate is the annual rate of so many failures (0 or more) in so many drive-days
 // (above 0), with its 95 % Jeffreys interval. Without a failure the low end is 0.
-func Rate(failures, driveDays float64) sim.Estimate {
+func Rate(failures, driveDays float64) estimate.Estimate {
 	years := driveDays / daysPerYear
 	g := posterior(failures, driveDays, jeffreys)
-	e := sim.Estimate{
+	e := estimate.Estimate{
 		Value:         failures / years,
 		High:          g.Quantile(0.975),
 		RelativeError: 1 / math.Sqrt(failures+jeffreys),

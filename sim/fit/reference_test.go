@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // row is an array.Observed in short.
@@ -48,16 +48,16 @@ func TestWeibullBesideScipy(t *testing.T) {
 	for _, c := range []struct {
 		name         string
 		drives       []array.Observed
-		shape, scale sim.Estimate
+		shape, scale estimate.Estimate
 		logL, p      float64
 		cov          [2][2]float64
 	}{
 		{"handbook", handbook(),
-			sim.Estimate{Value: 1.72079730, Low: 0.905645, High: 2.885738}, sim.Estimate{Value: 606.527551, Low: 437.5567, High: 1118.8776},
+			estimate.Estimate{Value: 1.72079730, Low: 0.905645, High: 2.885738}, estimate.Estimate{Value: 606.527551, Low: 437.5567, High: 1118.8776},
 			-75.13461816, 0.09182159224122165,
 			[2][2]float64{{0.25215505, -28.313593}, {-28.313593, 15602.6604}}},
 		{"staggered", staggered,
-			sim.Estimate{Value: 2.26124007, Low: 1.670091, High: 2.889394}, sim.Estimate{Value: 38539.736742, Low: 32542.2422, High: 44939.8275},
+			estimate.Estimate{Value: 2.26124007, Low: 1.670091, High: 2.889394}, estimate.Estimate{Value: 38539.736742, Low: 32542.2422, High: 44939.8275},
 			-397.20153738, 1.4093182368338931e-05,
 			[2][2]float64{{0.0965526567, 349.570303}, {349.570303, 9334658.37}}},
 	} {

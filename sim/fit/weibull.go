@@ -3,17 +3,17 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Weibull is a fitted law with the cumulative hazard (age/Scale)^Shape.
 type Weibull struct {
 	// Shape and Scale (in hours) with their 95 % profile-likelihood intervals.
 	// An end that the record does not bound is 0 or +Inf.
-	Shape, Scale  sim.Estimate
+	Shape, Scale  estimate.Estimate
 	LogLikelihood float64
 	// Covariance of shape and scale, in that order, from the observed
 	// information: the inverse of minus the second derivatives at the best fit.

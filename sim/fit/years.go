@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // Year is what was seen of drives in one year of their age: the first is year 1.
@@ -12,7 +12,7 @@ type Year struct {
 	Year      int
 	DriveDays float64 // above 0
 	Failures  float64
-	AFR       sim.Estimate
+	AFR       estimate.Estimate
 }
 
 // mostYears bounds the years of age; what is older counts to the last.

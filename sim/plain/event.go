@@ -3,9 +3,9 @@ package plain
 import (
 	"math"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 )
 
 // fail is the failure of one running drive.
@@ -27,7 +27,7 @@ func (p *Simulator) breakDown(i int) {
 	p.tr.Add(model.Failures, 1)
 	p.drives[i].state = failed
 	p.groups[p.groupOf(i)].down++
-	p.noteDrive(replay.Fails, i)
+	p.noteDrive(history.Fails, i)
 }
 
 // meetDefects looks for latent defects where a group has just come to its
@@ -46,7 +46,7 @@ func (p *Simulator) meetDefects(g int) bool {
 		return false
 	}
 	if p.sys.Stop {
-		p.noteGroup(replay.MeetsDefects, g)
+		p.noteGroup(history.MeetsDefects, g)
 		p.lose(g, true)
 		return true
 	}
@@ -87,7 +87,7 @@ func (p *Simulator) firstIncident() {
 // sector is a read error met in a rebuild.
 func (p *Simulator) sector(g int) {
 	if p.sys.Stop {
-		p.noteDrive(replay.MeetsSector, p.firstRebuild(g))
+		p.noteDrive(history.MeetsSector, p.firstRebuild(g))
 		p.lose(g, true)
 		return
 	}
@@ -105,7 +105,7 @@ func (p *Simulator) repair(i int) {
 	case p.takeSpare():
 		back := p.now + p.wait(&r.Restock, p.now)
 		p.returns = append(p.returns, back)
-		p.noteUntil(replay.TakesSpare, i, back)
+		p.noteUntil(history.TakesSpare, i, back)
 		p.startNext(p.groupOf(i))
 	default:
 		d.state, d.at = waiting, p.now+p.callOut()
@@ -165,7 +165,7 @@ func (p *Simulator) startNext(g int) {
 func (p *Simulator) rebuild(i int, length float64) {
 	d := &p.drives[i]
 	d.state, d.begun, d.length, d.at = rebuilding, p.now, length, p.now+length
-	p.noteUntil(replay.Rebuilds, i, d.at)
+	p.noteUntil(history.Rebuilds, i, d.at)
 }
 
 // proceed is the end of a drive's wait or of its rebuild.
@@ -180,7 +180,7 @@ func (p *Simulator) proceed(i int) {
 
 func (p *Simulator) ready(i int) {
 	p.drives[i].state, p.drives[i].at = queued, p.now
-	p.noteDrive(replay.Arrives, i)
+	p.noteDrive(history.Arrives, i)
 }
 
 func (p *Simulator) restored(i int) {
@@ -189,7 +189,7 @@ func (p *Simulator) restored(i int) {
 	p.groups[g].down--
 	p.groups[g].cleared = p.now
 	p.tr.Add(model.Rebuilds, 1)
-	p.noteDrive(replay.Restored, i)
+	p.noteDrive(history.Restored, i)
 }
 
 func (p *Simulator) replace(i int) {

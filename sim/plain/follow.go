@@ -3,8 +3,8 @@ package plain
 import (
 	"math"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
 )
 
@@ -12,7 +12,7 @@ import (
 // with its first loss, and by the ordinary law from there. Which of several
 // drives that are alike is meant, where the history leaves that open, is drawn.
 // Else it is as Tell.
-func (p *Simulator) Follow(h *replay.History, rnd *stream.Stream, tr *model.Trial, rec *replay.Record) bool {
+func (p *Simulator) Follow(h *history.History, rnd *stream.Stream, tr *model.Trial, rec *history.Record) bool {
 	p.rnd, p.tr, p.rec = rnd, tr, rec
 	defer func() { p.rec = nil }()
 	p.begin()
@@ -40,34 +40,34 @@ func (p *Simulator) comeTo(at float64) {
 }
 
 // move makes one step of a history.
-func (p *Simulator) move(s *replay.Step) {
+func (p *Simulator) move(s *history.Step) {
 	p.comeTo(s.At)
 	switch s.What {
-	case replay.Failure:
+	case history.Failure:
 		p.breakDown(p.pick(s.Group, s.Drive))
-	case replay.Common:
+	case history.Common:
 		if p.rec != nil {
-			p.rec.Add(replay.Event{At: p.now, Kind: replay.CommonCause})
+			p.rec.Add(history.Event{At: p.now, Kind: history.CommonCause})
 		}
-	case replay.Wait:
+	case history.Wait:
 		d := &p.drives[p.first(s.Group, failed)]
 		d.state, d.at = waiting, s.Hours
-	case replay.Spare:
+	case history.Spare:
 		i := p.first(s.Group, failed)
 		if !p.takeSpare() {
 			panic("plain: a history takes a hot spare where there is none")
 		}
 		p.returns = append(p.returns, s.Hours)
-		p.noteUntil(replay.TakesSpare, i, s.Hours)
+		p.noteUntil(history.TakesSpare, i, s.Hours)
 		p.drives[i].state, p.drives[i].at = queued, p.now
-	case replay.Queue:
+	case history.Queue:
 		d := &p.drives[p.first(s.Group, failed)]
 		d.state, d.at = queued, p.now
-	case replay.Ready:
+	case history.Ready:
 		p.ready(p.first(s.Group, waiting))
-	case replay.Rebuild:
+	case history.Rebuild:
 		p.rebuild(p.first(s.Group, queued), s.Hours)
-	case replay.Finished:
+	case history.Finished:
 		i := p.first(s.Group, rebuilding)
 		p.restored(i)
 		p.drives[i].install, p.drives[i].batch = s.At, s.Batch
@@ -90,7 +90,7 @@ func (p *Simulator) first(g int, s state) int {
 }
 
 // pick draws one of the running drives of a group that are as described.
-func (p *Simulator) pick(g int, as replay.Drive) int {
+func (p *Simulator) pick(g int, as history.Drive) int {
 	chosen, alike := -1, 0
 	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
 		d := &p.drives[i]
@@ -108,19 +108,19 @@ func (p *Simulator) pick(g int, as replay.Drive) int {
 }
 
 // loseAs is the first loss of a history.
-func (p *Simulator) loseAs(l *replay.Loss) {
+func (p *Simulator) loseAs(l *history.Loss) {
 	switch l.By {
-	case replay.ByDrive:
+	case history.ByDrive:
 		p.fail(p.pick(l.Group, l.Drive))
-	case replay.ByReadError:
+	case history.ByReadError:
 		p.sector(l.Group)
-	case replay.ByDefect:
-		p.noteGroup(replay.MeetsDefects, l.Group)
+	case history.ByDefect:
+		p.noteGroup(history.MeetsDefects, l.Group)
 		p.lose(l.Group, true)
 		// Where several drives failed at once, the groups behind this one have
 		// not been seen to yet.
 		p.afterStrike(p.failed())
-	case replay.ByCommon:
+	case history.ByCommon:
 		struck := make([][]int, len(p.groups))
 		for g, n := range l.Struck {
 			struck[g] = p.some(g, n)

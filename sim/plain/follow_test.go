@@ -4,9 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
 )
 
@@ -20,11 +20,11 @@ func pairs() *model.System {
 	}
 }
 
-func follow(t *testing.T, h replay.History) []replay.Event {
+func follow(t *testing.T, h history.History) []history.Event {
 	t.Helper()
 	sys := pairs()
 	h.Life, h.Rate, h.Batch = sys.Life, 1, 1
-	var rec replay.Record
+	var rec history.Record
 	if !New(sys).Follow(&h, stream.New(1, 1), model.NewSums(sys).Begin(), &rec) {
 		t.Fatal("the life does not come to its end")
 	}
@@ -32,7 +32,7 @@ func follow(t *testing.T, h replay.History) []replay.Event {
 }
 
 // is fails where events are not of these kinds at these times in these groups.
-func is(t *testing.T, got, want []replay.Event) {
+func is(t *testing.T, got, want []history.Event) {
 	t.Helper()
 	if len(got) != len(want) {
 		t.Fatalf("%d events, %+v, want %d", len(got), got, len(want))
@@ -48,57 +48,57 @@ func is(t *testing.T, got, want []replay.Event) {
 // Common cause takes a drive of each pair; the first pair is lost to a defect.
 // The second one has not been seen to then, and takes the spare.
 func TestFollowADefectAmongSeveralFailures(t *testing.T) {
-	any := replay.Drive{Any: true}
-	is(t, follow(t, replay.History{
-		Steps: []replay.Step{
-			{At: 100, What: replay.Common, Group: -1},
-			{At: 100, What: replay.Failure, Group: 0, Drive: any},
-			{At: 100, What: replay.Failure, Group: 1, Drive: any},
+	any := history.Drive{Any: true}
+	is(t, follow(t, history.History{
+		Steps: []history.Step{
+			{At: 100, What: history.Common, Group: -1},
+			{At: 100, What: history.Failure, Group: 0, Drive: any},
+			{At: 100, What: history.Failure, Group: 1, Drive: any},
 		},
-		Loss: replay.Loss{At: 100, By: replay.ByDefect, Group: 0},
-	}), []replay.Event{
-		{At: 100, Kind: replay.CommonCause},
-		{At: 100, Kind: replay.Fails, Group: 0},
-		{At: 100, Kind: replay.Fails, Group: 1},
-		{At: 100, Kind: replay.MeetsDefects, Group: 0},
-		{At: 100, Kind: replay.LosesSet, Group: 0, BySector: true},
-		{At: 100, Kind: replay.TakesSpare, Group: 1},
-		{At: 100, Kind: replay.Rebuilds, Group: 1},
-		{At: 120, Kind: replay.Restored, Group: 1},
-		{At: 200, Kind: replay.StartsAgain},
+		Loss: history.Loss{At: 100, By: history.ByDefect, Group: 0},
+	}), []history.Event{
+		{At: 100, Kind: history.CommonCause},
+		{At: 100, Kind: history.Fails, Group: 0},
+		{At: 100, Kind: history.Fails, Group: 1},
+		{At: 100, Kind: history.MeetsDefects, Group: 0},
+		{At: 100, Kind: history.LosesSet, Group: 0, BySector: true},
+		{At: 100, Kind: history.TakesSpare, Group: 1},
+		{At: 100, Kind: history.Rebuilds, Group: 1},
+		{At: 120, Kind: history.Restored, Group: 1},
+		{At: 200, Kind: history.StartsAgain},
 	})
 }
 
 // What waits at the loss goes on waiting, a rebuild goes on, and a spare that
 // was taken before is back when it is due.
 func TestFollowGoesOnWithWhatIsUnderWay(t *testing.T) {
-	any := replay.Drive{Any: true}
-	is(t, follow(t, replay.History{
-		Steps: []replay.Step{
-			{At: 100, What: replay.Failure, Group: 1, Drive: any},
-			{At: 100, What: replay.Spare, Group: 1, Hours: 600},
-			{At: 100, What: replay.Rebuild, Group: 1, Hours: 20},
-			{At: 120, What: replay.Finished, Group: 1, Batch: 1},
-			{At: 150, What: replay.Failure, Group: 1, Drive: any},
-			{At: 150, What: replay.Wait, Group: 1, Hours: 333},
-			{At: 160, What: replay.Failure, Group: 0, Drive: any},
-			{At: 160, What: replay.Wait, Group: 0, Hours: 444},
+	any := history.Drive{Any: true}
+	is(t, follow(t, history.History{
+		Steps: []history.Step{
+			{At: 100, What: history.Failure, Group: 1, Drive: any},
+			{At: 100, What: history.Spare, Group: 1, Hours: 600},
+			{At: 100, What: history.Rebuild, Group: 1, Hours: 20},
+			{At: 120, What: history.Finished, Group: 1, Batch: 1},
+			{At: 150, What: history.Failure, Group: 1, Drive: any},
+			{At: 150, What: history.Wait, Group: 1, Hours: 333},
+			{At: 160, What: history.Failure, Group: 0, Drive: any},
+			{At: 160, What: history.Wait, Group: 0, Hours: 444},
 		},
-		Loss: replay.Loss{At: 170, By: replay.ByCommon, Group: 0, Struck: []int{1, 0}},
-	}), []replay.Event{
-		{At: 100, Kind: replay.Fails, Group: 1},
-		{At: 100, Kind: replay.TakesSpare, Group: 1},
-		{At: 100, Kind: replay.Rebuilds, Group: 1},
-		{At: 120, Kind: replay.Restored, Group: 1},
-		{At: 150, Kind: replay.Fails, Group: 1},
-		{At: 160, Kind: replay.Fails, Group: 0},
-		{At: 170, Kind: replay.CommonCause},
-		{At: 170, Kind: replay.Fails, Group: 0},
-		{At: 170, Kind: replay.LosesSet, Group: 0},
-		{At: 270, Kind: replay.StartsAgain},
-		{At: 333, Kind: replay.Arrives, Group: 1},
-		{At: 333, Kind: replay.Rebuilds, Group: 1},
-		{At: 353, Kind: replay.Restored, Group: 1},
+		Loss: history.Loss{At: 170, By: history.ByCommon, Group: 0, Struck: []int{1, 0}},
+	}), []history.Event{
+		{At: 100, Kind: history.Fails, Group: 1},
+		{At: 100, Kind: history.TakesSpare, Group: 1},
+		{At: 100, Kind: history.Rebuilds, Group: 1},
+		{At: 120, Kind: history.Restored, Group: 1},
+		{At: 150, Kind: history.Fails, Group: 1},
+		{At: 160, Kind: history.Fails, Group: 0},
+		{At: 170, Kind: history.CommonCause},
+		{At: 170, Kind: history.Fails, Group: 0},
+		{At: 170, Kind: history.LosesSet, Group: 0},
+		{At: 270, Kind: history.StartsAgain},
+		{At: 333, Kind: history.Arrives, Group: 1},
+		{At: 333, Kind: history.Rebuilds, Group: 1},
+		{At: 353, Kind: history.Restored, Group: 1},
 	})
 }
 
@@ -109,10 +109,10 @@ func TestTellIsLife(t *testing.T) {
 	a, b := model.NewSums(sys), model.NewSums(sys)
 	p := New(sys)
 	for k := range uint64(200) {
-		var rec replay.Record
+		var rec history.Record
 		p.Life(stream.New(7, k), a.Begin())
 		a.End()
-		p.Tell(stream.New(7, k), b.Begin(), &rec)
+		p.Trace(stream.New(7, k), b.Begin(), &rec)
 		b.End()
 	}
 	if a.Sum != b.Sum || a.Sum[model.Loss] == 0 {

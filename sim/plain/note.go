@@ -1,15 +1,15 @@
 package plain
 
 import (
+	"arrayodds/sim/history"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
 )
 
-// Tell tells one life as Life does, from the same draws, and writes it down. It
+// Trace tells one life as Life does, from the same draws, and writes it down. It
 // says whether the life came to its end; one that has more events than a record
 // holds does not.
-func (p *Simulator) Tell(rnd *stream.Stream, tr *model.Trial, rec *replay.Record) bool {
+func (p *Simulator) Trace(rnd *stream.Stream, tr *model.Trial, rec *history.Record) bool {
 	p.rnd, p.tr, p.rec = rnd, tr, rec
 	defer func() { p.rec = nil }()
 	p.begin()
@@ -17,20 +17,20 @@ func (p *Simulator) Tell(rnd *stream.Stream, tr *model.Trial, rec *replay.Record
 	return p.toTheEnd() && !rec.Full // which the last step may have made it
 }
 
-func (p *Simulator) noteDrive(kind replay.Kind, i int) { p.noteUntil(kind, i, 0) }
+func (p *Simulator) noteDrive(kind history.Kind, i int) { p.noteUntil(kind, i, 0) }
 
-func (p *Simulator) noteUntil(kind replay.Kind, i int, until float64) {
+func (p *Simulator) noteUntil(kind history.Kind, i int, until float64) {
 	if p.rec == nil {
 		return
 	}
-	p.rec.Add(replay.Event{At: p.now, Kind: kind, Bay: i, Group: p.groupOf(i), Set: p.setOf(i), Until: until})
+	p.rec.Add(history.Event{At: p.now, Kind: kind, Bay: i, Group: p.groupOf(i), Set: p.setOf(i), Until: until})
 }
 
-func (p *Simulator) noteGroup(kind replay.Kind, g int) {
+func (p *Simulator) noteGroup(kind history.Kind, g int) {
 	if p.rec == nil {
 		return
 	}
-	p.rec.Add(replay.Event{At: p.now, Kind: kind, Group: g, Set: g / p.sys.GroupsPerSet})
+	p.rec.Add(history.Event{At: p.now, Kind: kind, Group: g, Set: g / p.sys.GroupsPerSet})
 }
 
 func (p *Simulator) noteLoss(g int, bySector bool) {
@@ -38,14 +38,14 @@ func (p *Simulator) noteLoss(g int, bySector bool) {
 		return
 	}
 	s := g / p.sys.GroupsPerSet
-	p.rec.Add(replay.Event{At: p.now, Kind: replay.LosesSet, Group: g, Set: s, Until: p.sets[s].until, BySector: bySector})
+	p.rec.Add(history.Event{At: p.now, Kind: history.LosesSet, Group: g, Set: s, Until: p.sets[s].until, BySector: bySector})
 }
 
 func (p *Simulator) noteStart(s int) {
 	if p.rec == nil {
 		return
 	}
-	p.rec.Add(replay.Event{At: p.now, Kind: replay.StartsAgain, Set: s})
+	p.rec.Add(history.Event{At: p.now, Kind: history.StartsAgain, Set: s})
 }
 
 // noteCommon leaves out an event that strikes nothing.
@@ -55,7 +55,7 @@ func (p *Simulator) noteCommon(struck [][]int) {
 	}
 	for _, drives := range struck {
 		if len(drives) > 0 {
-			p.rec.Add(replay.Event{At: p.now, Kind: replay.CommonCause})
+			p.rec.Add(history.Event{At: p.now, Kind: history.CommonCause})
 			return
 		}
 	}

@@ -10,9 +10,9 @@ package plain
 import (
 	"math"
 
+	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-	"arrayodds/sim/replay"
 	"arrayodds/sim/stream"
 )
 
@@ -39,7 +39,7 @@ type Simulator struct {
 	incident bool
 	failures int
 
-	rec *replay.Record // of the life that is told; nil for lives that only add up
+	rec *history.Record // of the life that is told; nil for lives that only add up
 }
 
 // drive is one place in a group and the drive in it.

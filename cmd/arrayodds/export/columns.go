@@ -7,6 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/charts"
 	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // column is one figure of every choice, the same in CSV and in the workbook.
@@ -55,45 +56,45 @@ func columns(site array.Site) []column {
 			column{"retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtHigh.Retention / 24 }},
 		)
 	}
-	addEstimate := func(name, title, form string, of func(sim.Result) sim.Estimate) {
+	addEstimate := func(name, title, form string, of func(sim.Result) estimate.Estimate) {
 		all = append(all,
 			column{name, title, form, func(o charts.Outcome) any { return of(o.Result).Value }},
 			column{name + "_low", title + ", 95 % low", form, func(o charts.Outcome) any { return of(o.Result).Low }},
 			column{name + "_high", title + ", 95 % high", form, func(o charts.Outcome) any { return of(o.Result).High }},
 		)
 	}
-	addEstimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) sim.Estimate { return r.LossChance })
+	addEstimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) estimate.Estimate { return r.LossChance })
 	all = append(all,
 		column{"loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, false) }},
 		column{"loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, true) }},
 	)
-	addEstimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) sim.Estimate { return r.AnyLossChance })
+	addEstimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) estimate.Estimate { return r.AnyLossChance })
 	if cameras {
-		addEstimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) sim.Estimate { return r.LossChanceRetention })
-		addEstimate("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) sim.Estimate { return r.MissingClip })
-		addEstimate("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Drives })
-		addEstimate("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Unreadable })
-		addEstimate("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Recorder })
-		addEstimate("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) sim.Estimate { return r.MissingByCause.Shortfall })
-		addEstimate("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) sim.Estimate { return r.CameraDaysLostPerYear })
-		addEstimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLossHalf })
-		addEstimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) sim.Estimate { return r.CameraDaysPerLoss95 })
+		addEstimate("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) estimate.Estimate { return r.LossChanceRetention })
+		addEstimate("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) estimate.Estimate { return r.MissingClip })
+		addEstimate("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Drives })
+		addEstimate("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Unreadable })
+		addEstimate("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Recorder })
+		addEstimate("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Shortfall })
+		addEstimate("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) estimate.Estimate { return r.CameraDaysLostPerYear })
+		addEstimate("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) estimate.Estimate { return r.CameraDaysPerLossHalf })
+		addEstimate("camera_days_per_loss_95", "Footage that one loss takes, 95 % of losses (camera-days)", tenths, func(r sim.Result) estimate.Estimate { return r.CameraDaysPerLoss95 })
 	}
 	if site.Estimated() {
 		at := func(name, title string, of func(sim.Result) *sim.AtBitRate) {
-			addEstimate("loss_chance_at_"+name, "Chance of losing a group at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).LossChance })
-			addEstimate("missing_clip_chance_at_"+name, "Chance that a clip is missing at the "+title, chance, func(r sim.Result) sim.Estimate { return rateOf(of(r)).MissingClip })
+			addEstimate("loss_chance_at_"+name, "Chance of losing a group at the "+title, chance, func(r sim.Result) estimate.Estimate { return rateOf(of(r)).LossChance })
+			addEstimate("missing_clip_chance_at_"+name, "Chance that a clip is missing at the "+title, chance, func(r sim.Result) estimate.Estimate { return rateOf(of(r)).MissingClip })
 		}
 		at("low_bitrate", "low bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtLowBitRate })
 		at("high_bitrate", "high bit rate", func(r sim.Result) *sim.AtBitRate { return r.AtHighBitRate })
 	}
-	addEstimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.LossEvents })
-	addEstimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.Incidents })
-	addEstimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) sim.Estimate { return r.UnreadableStripes })
-	addEstimate("unprotected_hours_per_year", "Without redundancy (hours a year)", hundred, func(r sim.Result) sim.Estimate { return r.UnprotectedHoursPerYear })
-	addEstimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) sim.Estimate { return r.RebuildsPerYear })
-	addEstimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) sim.Estimate { return r.DrivesReplaced })
-	addEstimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) sim.Estimate { return r.DrivesReplaced95 })
+	addEstimate("loss_events_mean", "Group losses over the service life, mean", chance, func(r sim.Result) estimate.Estimate { return r.LossEvents })
+	addEstimate("incidents_mean", "Incidents over the service life, mean", chance, func(r sim.Result) estimate.Estimate { return r.Incidents })
+	addEstimate("unreadable_stripes_mean", "Unreadable stripes over the service life, mean", chance, func(r sim.Result) estimate.Estimate { return r.UnreadableStripes })
+	addEstimate("unprotected_hours_per_year", "Without redundancy (hours a year)", hundred, func(r sim.Result) estimate.Estimate { return r.UnprotectedHoursPerYear })
+	addEstimate("rebuilds_per_year", "Rebuilds a year", hundred, func(r sim.Result) estimate.Estimate { return r.RebuildsPerYear })
+	addEstimate("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) estimate.Estimate { return r.DrivesReplaced })
+	addEstimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) estimate.Estimate { return r.DrivesReplaced95 })
 	const replaced = "Drives replaced over the service life, mean (the site's currency)"
 	all = append(all,
 		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
@@ -148,6 +149,6 @@ func rateOf(a *sim.AtBitRate) sim.AtBitRate {
 	if a != nil {
 		return *a
 	}
-	unknown := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	unknown := estimate.None()
 	return sim.AtBitRate{LossChance: unknown, MissingClip: unknown}
 }

@@ -7,7 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/record"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
 )
 
@@ -32,7 +32,7 @@ type fitGroup struct {
 	Drives      *int           `json:"drives"`
 	Failures    number         `json:"failures"`
 	DriveDays   number         `json:"drive_days"`
-	AFR         interval       `json:"afr"`
+	AFR         jsonInterval   `json:"afr"`
 	Exponential fitExponential `json:"exponential"`
 	Weibull     *fitWeibull    `json:"weibull"`
 	RatioP      *number        `json:"likelihood_ratio_p"`
@@ -42,7 +42,7 @@ type fitGroup struct {
 	Warnings    []string       `json:"warnings"`
 }
 
-type interval struct {
+type jsonInterval struct {
 	Value number  `json:"value"`
 	Low   *number `json:"low"`
 	High  *number `json:"high"`
@@ -53,21 +53,21 @@ type fitExponential struct {
 }
 
 type fitWeibull struct {
-	Shape         interval `json:"shape"`
-	Scale         interval `json:"scale_hours"`
-	LogLikelihood number   `json:"log_likelihood"`
+	Shape         jsonInterval `json:"shape"`
+	Scale         jsonInterval `json:"scale_hours"`
+	LogLikelihood number       `json:"log_likelihood"`
 }
 
 type fitYear struct {
 	Year      int    `json:"year"`
 	DriveDays number `json:"drive_days"`
 	Failures  number `json:"failures"`
-	interval
+	jsonInterval
 }
 
 type fitStep struct {
 	Hours number `json:"hours"`
-	interval
+	jsonInterval
 }
 
 func fitGroupOf(r fit.Result) fitGroup {
@@ -88,7 +88,7 @@ func fitGroupOf(r fit.Result) fitGroup {
 		g.ByYear = append(g.ByYear, fitYear{y.Year, number(y.DriveDays), number(y.Failures), intervalOf(y.AFR)})
 	}
 	for _, s := range r.Survival {
-		g.Survival = append(g.Survival, fitStep{number(s.Hours), intervalOf(sim.Estimate{Value: s.Value, Low: s.Low, High: s.High})})
+		g.Survival = append(g.Survival, fitStep{number(s.Hours), intervalOf(estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High})})
 	}
 	if r.Life != nil {
 		life := r.Life
@@ -103,14 +103,14 @@ func fitGroupOf(r fit.Result) fitGroup {
 	return g
 }
 
-func intervalOf(e sim.Estimate) interval {
+func intervalOf(e estimate.Estimate) jsonInterval {
 	low, high := number(e.Low), number(e.High)
-	return interval{number(e.Value), &low, &high}
+	return jsonInterval{number(e.Value), &low, &high}
 }
 
 // boundedOf leaves out an end that is 0 or infinite: for a shape or a scale,
 // neither is a bound.
-func boundedOf(e sim.Estimate) interval {
+func boundedOf(e estimate.Estimate) jsonInterval {
 	i := intervalOf(e)
 	if e.Low == 0 {
 		i.Low = nil

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // Format is the number of the JSON form. It grows when a key changes meaning or
@@ -57,32 +57,32 @@ type demand struct {
 }
 
 type choice struct {
-	Label              string    `json:"label"`
-	Usable             number    `json:"usable_bytes"`
-	Meets              *bool     `json:"meets_demand"`
-	Retention          *number   `json:"retention_days"`
-	Loss               estimate  `json:"loss_chance"`
-	LossRetention      *estimate `json:"loss_chance_retention"`
-	AnyLoss            estimate  `json:"any_loss_chance"`
-	MissingClip        *estimate `json:"missing_clip_chance"`
-	LossEvents         estimate  `json:"loss_events_mean"`
-	Incidents          estimate  `json:"incidents_mean"`
-	UnreadableStripes  estimate  `json:"unreadable_stripes_mean"`
-	CameraDaysLost     *estimate `json:"camera_days_lost_per_year"`
-	MissingByCause     *causes   `json:"missing_by_cause"`
-	LossCurve          []point   `json:"loss_curve"`
-	Unprotected        estimate  `json:"unprotected_hours_per_year"`
-	Rebuilds           estimate  `json:"rebuilds_per_year"`
-	DrivesReplaced     estimate  `json:"drives_replaced_mean"`
-	DrivesReplaced95   number    `json:"drives_replaced_95"`
-	Purchase           *number   `json:"purchase_cost"`
-	ExactLossChance    *number   `json:"exact_loss_chance"`
-	TextbookLossChance *number   `json:"textbook_loss_chance"`
-	Trials             int       `json:"trials"`
-	StoppedBy          string    `json:"stopped_by"`
+	Label              string        `json:"label"`
+	Usable             number        `json:"usable_bytes"`
+	Meets              *bool         `json:"meets_demand"`
+	Retention          *number       `json:"retention_days"`
+	Loss               jsonEstimate  `json:"loss_chance"`
+	LossRetention      *jsonEstimate `json:"loss_chance_retention"`
+	AnyLoss            jsonEstimate  `json:"any_loss_chance"`
+	MissingClip        *jsonEstimate `json:"missing_clip_chance"`
+	LossEvents         jsonEstimate  `json:"loss_events_mean"`
+	Incidents          jsonEstimate  `json:"incidents_mean"`
+	UnreadableStripes  jsonEstimate  `json:"unreadable_stripes_mean"`
+	CameraDaysLost     *jsonEstimate `json:"camera_days_lost_per_year"`
+	MissingByCause     *causes       `json:"missing_by_cause"`
+	LossCurve          []point       `json:"loss_curve"`
+	Unprotected        jsonEstimate  `json:"unprotected_hours_per_year"`
+	Rebuilds           jsonEstimate  `json:"rebuilds_per_year"`
+	DrivesReplaced     jsonEstimate  `json:"drives_replaced_mean"`
+	DrivesReplaced95   number        `json:"drives_replaced_95"`
+	Purchase           *number       `json:"purchase_cost"`
+	ExactLossChance    *number       `json:"exact_loss_chance"`
+	TextbookLossChance *number       `json:"textbook_loss_chance"`
+	Trials             int           `json:"trials"`
+	StoppedBy          string        `json:"stopped_by"`
 }
 
-type estimate struct {
+type jsonEstimate struct {
 	Value         number `json:"value"`
 	Low           number `json:"low"`
 	High          number `json:"high"`
@@ -91,14 +91,14 @@ type estimate struct {
 
 type point struct {
 	Years number `json:"years"`
-	estimate
+	jsonEstimate
 }
 
 type causes struct {
-	Drives     estimate `json:"drives"`
-	Unreadable estimate `json:"unreadable"`
-	Recorder   estimate `json:"recorder"`
-	Shortfall  estimate `json:"shortfall"`
+	Drives     jsonEstimate `json:"drives"`
+	Unreadable jsonEstimate `json:"unreadable"`
+	Recorder   jsonEstimate `json:"recorder"`
+	Shortfall  jsonEstimate `json:"shortfall"`
 }
 
 func choiceOf(o charts.Outcome, cameras bool) choice {
@@ -106,15 +106,15 @@ func choiceOf(o charts.Outcome, cameras bool) choice {
 	c := choice{
 		Label:              o.Choice.Label,
 		Usable:             number(o.Sizing.Usable),
-		Loss:               estimateOf(r.LossChance),
-		AnyLoss:            estimateOf(r.AnyLossChance),
-		LossEvents:         estimateOf(r.LossEvents),
-		Incidents:          estimateOf(r.Incidents),
-		UnreadableStripes:  estimateOf(r.UnreadableStripes),
+		Loss:               jsonEstimateOf(r.LossChance),
+		AnyLoss:            jsonEstimateOf(r.AnyLossChance),
+		LossEvents:         jsonEstimateOf(r.LossEvents),
+		Incidents:          jsonEstimateOf(r.Incidents),
+		UnreadableStripes:  jsonEstimateOf(r.UnreadableStripes),
 		LossCurve:          make([]point, 0, len(r.LossCurve)),
-		Unprotected:        estimateOf(r.UnprotectedHoursPerYear),
-		Rebuilds:           estimateOf(r.RebuildsPerYear),
-		DrivesReplaced:     estimateOf(r.DrivesReplaced),
+		Unprotected:        jsonEstimateOf(r.UnprotectedHoursPerYear),
+		Rebuilds:           jsonEstimateOf(r.RebuildsPerYear),
+		DrivesReplaced:     jsonEstimateOf(r.DrivesReplaced),
 		DrivesReplaced95:   number(r.DrivesReplaced95.Value),
 		Purchase:           known(o.Sizing.Purchase),
 		ExactLossChance:    (*number)(r.Exact),
@@ -123,7 +123,7 @@ func choiceOf(o charts.Outcome, cameras bool) choice {
 		StoppedBy:          string(r.StoppedBy),
 	}
 	for _, p := range r.LossCurve {
-		c.LossCurve = append(c.LossCurve, point{number(p.Years), estimateOf(p.Estimate)})
+		c.LossCurve = append(c.LossCurve, point{number(p.Years), jsonEstimateOf(p.Estimate)})
 	}
 	if !cameras {
 		return c
@@ -134,20 +134,20 @@ func choiceOf(o charts.Outcome, cameras bool) choice {
 	c.MissingClip = some(r.MissingClip)
 	c.CameraDaysLost = some(r.CameraDaysLostPerYear)
 	c.MissingByCause = &causes{
-		Drives:     estimateOf(r.MissingByCause.Drives),
-		Unreadable: estimateOf(r.MissingByCause.Unreadable),
-		Recorder:   estimateOf(r.MissingByCause.Recorder),
-		Shortfall:  estimateOf(r.MissingByCause.Shortfall),
+		Drives:     jsonEstimateOf(r.MissingByCause.Drives),
+		Unreadable: jsonEstimateOf(r.MissingByCause.Unreadable),
+		Recorder:   jsonEstimateOf(r.MissingByCause.Recorder),
+		Shortfall:  jsonEstimateOf(r.MissingByCause.Shortfall),
 	}
 	return c
 }
 
-func estimateOf(e sim.Estimate) estimate {
-	return estimate{number(e.Value), number(e.Low), number(e.High), number(e.RelativeError)}
+func jsonEstimateOf(e estimate.Estimate) jsonEstimate {
+	return jsonEstimate{number(e.Value), number(e.Low), number(e.High), number(e.RelativeError)}
 }
 
-func some(e sim.Estimate) *estimate {
-	out := estimateOf(e)
+func some(e estimate.Estimate) *jsonEstimate {
+	out := jsonEstimateOf(e)
 	return &out
 }
 

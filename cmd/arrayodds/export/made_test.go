@@ -7,6 +7,8 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 )
 
 // made is a report of two choices with figures that can be told apart: the
@@ -19,14 +21,14 @@ func made() charts.Comparison {
 	}
 	exact := 4.5e-15
 	first := sim.Result{
-		LossChance:          sim.Estimate{Value: 4.7e-15, Low: 4.5e-15, High: 4.9e-15, RelativeError: 0.02},
+		LossChance:          estimate.Estimate{Value: 4.7e-15, Low: 4.5e-15, High: 4.9e-15, RelativeError: 0.02},
 		LossChanceRetention: about(1e-16),
 		AnyLossChance:       about(2e-4),
 		LossCurve: []sim.CurvePoint{
 			{Years: 1, Estimate: about(1e-15)}, {Years: 5, Estimate: about(4.7e-15)},
 		},
 		MissingClip:             about(0.1 + 0.2), // 0.30000000000000004
-		MissingByCause:          sim.MissingByCause{Drives: about(1e-17), Unreadable: about(2e-9), Recorder: sim.Estimate{Value: 0.3, Low: 0.3, High: 0.3}},
+		MissingByCause:          sim.MissingByCause{Drives: about(1e-17), Unreadable: about(2e-9), Recorder: estimate.Estimate{Value: 0.3, Low: 0.3, High: 0.3}},
 		LossEvents:              about(4.8e-15),
 		Incidents:               about(3e-4),
 		UnreadableStripes:       about(6e-4),
@@ -36,14 +38,14 @@ func made() charts.Comparison {
 		UnprotectedHoursPerYear: about(7.5),
 		RebuildsPerYear:         about(0.12),
 		DrivesReplaced:          about(0.6),
-		DrivesReplaced95:        sim.Estimate{Value: 2, Low: 2, High: 2},
+		DrivesReplaced95:        estimate.Estimate{Value: 2, Low: 2, High: 2},
 		Exact:                   &exact,
 		HasCameras:              true,
 		Trials:                  123456,
-		StoppedBy:               sim.ByAccuracy,
+		StoppedBy:               engine.ByAccuracy,
 	}
 	second := first
-	second.Exact, second.StoppedBy = nil, sim.ByBudget
+	second.Exact, second.StoppedBy = nil, engine.ByBudget
 	second.Warnings = []string{"One trial carries half of the sum."}
 	return charts.Comparison{
 		Site: terminal, Seed: math.MaxUint64, Accuracy: 0.05,
@@ -64,8 +66,8 @@ func made() charts.Comparison {
 }
 
 // about is an estimate known to 5 %.
-func about(x float64) sim.Estimate {
-	return sim.Estimate{Value: x, Low: 0.95 * x, High: 1.05 * x, RelativeError: 0.0255}
+func about(x float64) estimate.Estimate {
+	return estimate.Estimate{Value: x, Low: 0.95 * x, High: 1.05 * x, RelativeError: 0.0255}
 }
 
 // withoutCameras is the same at a site that names none.

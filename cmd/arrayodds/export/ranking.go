@@ -2,10 +2,9 @@ package export
 
 import (
 	"io"
-	"math"
 
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // RankedJSON writes the inputs of each choice, the widest swing first, as one
@@ -13,10 +12,10 @@ import (
 func RankedJSON(w io.Writer, r charts.Ranking) error {
 	out := rankedDocument{Format: Format, Site: r.Site.Name, Seed: r.Seed, ServiceLife: number(r.Site.ServiceLife)}
 	for _, c := range r.Choices {
-		choice := rankedChoice{Label: c.Choice.Label, Likely: estimateOf(c.Likely), Inputs: []rankedInput{}}
+		choice := rankedChoice{Label: c.Choice.Label, Likely: jsonEstimateOf(c.Likely), Inputs: []rankedInput{}}
 		for _, in := range c.Inputs {
 			i := rankedInput{Path: in.Path, Low: in.Low, Likely: in.Likely, High: in.High, Given: in.Given,
-				AtLow: estimateOf(in.AtLow), AtHigh: estimateOf(in.AtHigh), Swing: spanOf(in.Swing)}
+				AtLow: jsonEstimateOf(in.AtLow), AtHigh: jsonEstimateOf(in.AtHigh), Swing: spanOf(in.Swing)}
 			if in.First != nil {
 				i.First, i.Total = spanOf(*in.First), spanOf(*in.Total)
 			}
@@ -37,21 +36,21 @@ type rankedDocument struct {
 
 type rankedChoice struct {
 	Label  string        `json:"label"`
-	Likely estimate      `json:"loss_chance"`
+	Likely jsonEstimate  `json:"loss_chance"`
 	Inputs []rankedInput `json:"inputs"`
 }
 
 type rankedInput struct {
-	Path   string    `json:"path"`
-	Low    string    `json:"low"`
-	Likely string    `json:"likely"`
-	High   string    `json:"high"`
-	Given  bool      `json:"given"`
-	AtLow  estimate  `json:"loss_chance_at_low"`
-	AtHigh estimate  `json:"loss_chance_at_high"`
-	Swing  *interval `json:"swing"`
-	First  *interval `json:"variance_share_first"`
-	Total  *interval `json:"variance_share_total"`
+	Path   string        `json:"path"`
+	Low    string        `json:"low"`
+	Likely string        `json:"likely"`
+	High   string        `json:"high"`
+	Given  bool          `json:"given"`
+	AtLow  jsonEstimate  `json:"loss_chance_at_low"`
+	AtHigh jsonEstimate  `json:"loss_chance_at_high"`
+	Swing  *jsonInterval `json:"swing"`
+	First  *jsonInterval `json:"variance_share_first"`
+	Total  *jsonInterval `json:"variance_share_total"`
 }
 
 // RankedCSV writes one row a choice and input, in the manner of [CSV].
@@ -66,12 +65,12 @@ func RankedCSV(w io.Writer, r charts.Ranking) error {
 				how = "given"
 			}
 			row := []any{c.Choice.Label, in.Path, in.Low, in.Likely, in.High, how}
-			none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+			none := estimate.None()
 			first, total := none, none
 			if in.First != nil {
 				first, total = *in.First, *in.Total
 			}
-			for _, e := range []sim.Estimate{in.AtLow, in.AtHigh, in.Swing, first, total} {
+			for _, e := range []estimate.Estimate{in.AtLow, in.AtHigh, in.Swing, first, total} {
 				row = append(row, e.Value, e.Low, e.High)
 			}
 			rows = append(rows, row)

@@ -8,7 +8,7 @@ import (
 	"math"
 
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // VariedJSON writes what vary found over one or two inputs as one indented
@@ -23,7 +23,7 @@ func VariedJSON(w io.Writer, v charts.Sweep) error {
 		out.Inputs = append(out.Inputs, i)
 	}
 	for _, c := range v.Curves {
-		curve := variedChoice{Label: c.Choice.Label, Own: estimateOf(c.Own)}
+		curve := variedChoice{Label: c.Choice.Label, Own: jsonEstimateOf(c.Own)}
 		for i, p := range c.Points {
 			curve.Points = append(curve.Points, variedPointOf(v.Inputs, i, p))
 		}
@@ -58,20 +58,20 @@ type variedInput struct {
 
 type variedChoice struct {
 	Label  string        `json:"label"`
-	Own    estimate      `json:"own_loss_chance"`
+	Own    jsonEstimate  `json:"own_loss_chance"`
 	Points []variedPoint `json:"points"`
 }
 
 type variedPoint struct {
-	Values   []string  `json:"values"`
-	Absent   string    `json:"absent,omitempty"`
-	Drives   int       `json:"drives"`
-	Meets    bool      `json:"meets_demand"`
-	Purchase *number   `json:"purchase_cost"`
-	Loss     *estimate `json:"loss_chance"`
-	Clip     *estimate `json:"missing_clip_chance"`
-	ToOwn    *interval `json:"ratio_to_own"`
-	Against  *interval `json:"ratio_against"`
+	Values   []string      `json:"values"`
+	Absent   string        `json:"absent,omitempty"`
+	Drives   int           `json:"drives"`
+	Meets    bool          `json:"meets_demand"`
+	Purchase *number       `json:"purchase_cost"`
+	Loss     *jsonEstimate `json:"loss_chance"`
+	Clip     *jsonEstimate `json:"missing_clip_chance"`
+	ToOwn    *jsonInterval `json:"ratio_to_own"`
+	Against  *jsonInterval `json:"ratio_against"`
 }
 
 type variedBreakEven struct {
@@ -80,9 +80,9 @@ type variedBreakEven struct {
 }
 
 type variedBreakEvenRow struct {
-	Label string    `json:"label"`
-	Value *interval `json:"value"`
-	Words string    `json:"words"`
+	Label string        `json:"label"`
+	Value *jsonInterval `json:"value"`
+	Words string        `json:"words"`
 }
 
 // valuesAt is the values that point i has, in words.
@@ -106,7 +106,7 @@ func variedPointOf(inputs []charts.VariedInput, i int, p charts.VariedPoint) var
 }
 
 // told is nil for an estimate that is not known.
-func told(e sim.Estimate) *estimate {
+func told(e estimate.Estimate) *jsonEstimate {
 	if math.IsNaN(e.Value) {
 		return nil
 	}
@@ -114,7 +114,7 @@ func told(e sim.Estimate) *estimate {
 }
 
 // spanOf is nil for what is not known, and has no end where there is none.
-func spanOf(e sim.Estimate) *interval {
+func spanOf(e estimate.Estimate) *jsonInterval {
 	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) {
 		return nil
 	}
@@ -124,7 +124,7 @@ func spanOf(e sim.Estimate) *interval {
 		}
 		return known(x)
 	}
-	return &interval{number(e.Value), end(e.Low), end(e.High)}
+	return &jsonInterval{number(e.Value), end(e.Low), end(e.High)}
 }
 
 // VariedCSV writes one row a choice and value, or pair of values, in the manner of
@@ -155,7 +155,7 @@ func VariedCSV(w io.Writer, v charts.Sweep) error {
 				}
 			}
 			row = append(row, p.Absent, p.Drives, yesNo(p.Meets), p.Purchase)
-			for _, e := range []sim.Estimate{p.Loss, p.Clip, p.ToOwn, p.Against} {
+			for _, e := range []estimate.Estimate{p.Loss, p.Clip, p.ToOwn, p.Against} {
 				row = append(row, e.Value, e.Low, e.High)
 			}
 			rows = append(rows, row)

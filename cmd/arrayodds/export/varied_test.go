@@ -9,10 +9,10 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
-var nobody = sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+var nobody = estimate.None()
 
 // madeVaried is one choice over two inputs, with a pair that has no figures and a
 // ratio without an upper end.
@@ -26,7 +26,7 @@ func madeVaried() charts.Sweep {
 		c.Points = append(c.Points, charts.VariedPoint{Drives: 5 + i, Meets: true, Purchase: 900, Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
 	}
 	c.Points[1] = charts.VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
-	c.Points[2].ToOwn = sim.Estimate{Value: 0, High: math.Inf(1)}
+	c.Points[2].ToOwn = estimate.Estimate{Value: 0, High: math.Inf(1)}
 	v.Curves = []charts.VariedCurve{c}
 	v.BreakEven = &charts.BreakEven{Goal: "a goal", Rows: []charts.BreakEvenRow{{Choice: c.Choice, Value: about(31)}, {Choice: c.Choice, Value: nobody, Words: "safer"}}}
 	return v
@@ -120,7 +120,7 @@ func TestRankedForms(t *testing.T) {
 	share := about(0.4)
 	r := charts.Ranking{Site: made().Site, Choices: []charts.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []charts.RankedInput{
 		{Path: "a", Low: "1", Likely: "2", High: "3", Given: true, AtLow: about(1e-5), AtHigh: about(1e-3), Swing: about(100), First: &share, Total: &share},
-		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
+		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
 	}}}}
 	var b bytes.Buffer
 	if err := RankedJSON(&b, r); err != nil {

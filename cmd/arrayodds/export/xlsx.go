@@ -5,9 +5,9 @@ import (
 	"io"
 	"math"
 
-	"github.com/xuri/excelize/v2"
-
 	"arrayodds/charts"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // The sheets of the workbook, in their order.

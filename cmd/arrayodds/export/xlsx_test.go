@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"arrayodds/charts"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // reopened writes the workbook and reads it back.

@@ -8,7 +8,7 @@ import (
 	"arrayodds/array/record"
 	"arrayodds/charts"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
 )
 
@@ -102,13 +102,13 @@ func fitWarnings(results []fit.Result) []string {
 }
 
 // percent is a rate in per cent, with its interval in that setting.
-func percent(e sim.Estimate, setting string) string {
-	p := sim.Estimate{Value: 100 * e.Value, Low: 100 * e.Low, High: 100 * e.High}
+func percent(e estimate.Estimate, setting string) string {
+	p := estimate.Estimate{Value: 100 * e.Value, Low: 100 * e.Low, High: 100 * e.High}
 	return typed(figure.Number(p) + fmt.Sprintf(setting, figure.Interval(p)))
 }
 
 // bounded is a figure whose interval may lack an end, the interval beneath.
-func bounded(e sim.Estimate) string {
+func bounded(e estimate.Estimate) string {
 	value, interval := figure.Bounded(e)
 	return typed(value + "\n" + interval)
 }

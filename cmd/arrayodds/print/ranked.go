@@ -10,7 +10,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
 )
 
 // Ranked writes the choices, the least chance of loss first and those that hold
@@ -119,7 +119,7 @@ func warnings(order []charts.Outcome, accuracy float64) []string {
 		for _, text := range o.Result.Warnings {
 			notes = append(notes, paragraph("! %s: %s", plain(o.Choice.Label), plain(text)))
 		}
-		if e := o.Result.LossChance; o.Result.StoppedBy == sim.ByBudget && e.Value > 0 {
+		if e := o.Result.LossChance; o.Result.StoppedBy == engine.ByBudget && e.Value > 0 {
 			notes = append(notes, paragraph("%s: the budget of trials ended at ±%.2g %%; ±%.2g %% was asked for.",
 				plain(o.Choice.Label), 100*(e.High-e.Low)/2/e.Value, 100*accuracy))
 		}

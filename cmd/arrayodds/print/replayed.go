@@ -7,7 +7,7 @@ import (
 
 	"arrayodds/charts"
 	"arrayodds/charts/figure"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/history"
 )
 
 // Replayed writes an outline of each life that the page tells.
@@ -26,18 +26,18 @@ func Replayed(w io.Writer, r charts.Replay) error {
 	}
 	var rows [][]string
 	for i, l := range r.Lives {
-		n := map[replay.Kind]int{}
+		n := map[history.Kind]int{}
 		sectors := 0
 		for _, e := range l.Events {
 			n[e.Kind]++
 			switch e.Kind {
-			case replay.MeetsDefects:
+			case history.MeetsDefects:
 				sectors += e.Count
-			case replay.MeetsSector:
+			case history.MeetsSector:
 				sectors++
 			}
 		}
-		row := []string{whole(i + 1), whole(n[replay.Fails]), whole(n[replay.Restored]), whole(sectors), times(n[replay.LosesSet]), "-"}
+		row := []string{whole(i + 1), whole(n[history.Fails]), whole(n[history.Restored]), whole(sectors), times(n[history.LosesSet]), "-"}
 		if l.Lost {
 			row[5] = whole(charts.DayOf(l, l.FirstLoss))
 		}

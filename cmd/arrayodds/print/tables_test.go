@@ -7,12 +7,14 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/jedib0t/go-pretty/v6/text"
-
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+
+	"github.com/jedib0t/go-pretty/v6/text"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -63,9 +65,9 @@ func made() (array.Site, []charts.Outcome) {
 		{Label: "two parity drives", Drive: drive, Layout: array.Layout{Level: array.RAID60}, Drives: 160, Groups: 10, Care: care, Recorder: recorder},
 	}
 	results := []sim.Result{
-		{LossChance: sim.Estimate{Value: 0.18, Low: 0.176, High: 0.184}, MissingClip: sim.Estimate{Value: 0.9, Low: 0.9, High: 0.9}, StoppedBy: sim.ByAccuracy},
-		{LossChance: sim.Estimate{Value: 2.1e-3, Low: 2e-3, High: 2.2e-3}, MissingClip: sim.Estimate{Value: 3.3e-5, Low: 3.2e-5, High: 3.4e-5}, StoppedBy: sim.ByBudget},
-		{LossChance: sim.Estimate{Value: 4.7e-10, Low: 4e-10, High: 5.4e-10}, MissingClip: sim.Estimate{Value: 5.7e-8, Low: 5.6e-8, High: 5.8e-8}, StoppedBy: sim.ByAccuracy,
+		{LossChance: estimate.Estimate{Value: 0.18, Low: 0.176, High: 0.184}, MissingClip: estimate.Estimate{Value: 0.9, Low: 0.9, High: 0.9}, StoppedBy: engine.ByAccuracy},
+		{LossChance: estimate.Estimate{Value: 2.1e-3, Low: 2e-3, High: 2.2e-3}, MissingClip: estimate.Estimate{Value: 3.3e-5, Low: 3.2e-5, High: 3.4e-5}, StoppedBy: engine.ByBudget},
+		{LossChance: estimate.Estimate{Value: 4.7e-10, Low: 4e-10, High: 5.4e-10}, MissingClip: estimate.Estimate{Value: 5.7e-8, Low: 5.6e-8, High: 5.8e-8}, StoppedBy: engine.ByAccuracy,
 			Warnings: []string{"One trial in a million carries half of the sum, so that the interval is narrower than it should be."}},
 	}
 	var out []charts.Outcome

@@ -8,7 +8,7 @@ import (
 
 	"arrayodds/charts"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // mostValues is how many values of a range the table shows; the page has all.
@@ -142,7 +142,7 @@ func pointCells(p charts.VariedPoint, against, cameras bool) []string {
 }
 
 // ratio is how many times as large something is, and its interval beneath.
-func ratio(e sim.Estimate) string {
+func ratio(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
 		return "-"

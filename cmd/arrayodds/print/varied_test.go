@@ -6,15 +6,16 @@ import (
 	"testing"
 
 	"arrayodds/charts"
-	"arrayodds/sim"
-	"arrayodds/sim/replay"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
 )
 
 var (
-	unknown = sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
-	likely  = sim.Estimate{Value: 4.2e-4, Low: 4.0e-4, High: 4.4e-4, RelativeError: 0.024}
-	rare    = sim.Estimate{Value: 1.3e-9, Low: 1.25e-9, High: 1.35e-9, RelativeError: 0.02}
-	twice   = sim.Estimate{Value: 2.02, Low: 1.97, High: 2.07}
+	unknown = estimate.None()
+	likely  = estimate.Estimate{Value: 4.2e-4, Low: 4.0e-4, High: 4.4e-4, RelativeError: 0.024}
+	rare    = estimate.Estimate{Value: 1.3e-9, Low: 1.25e-9, High: 1.35e-9, RelativeError: 0.02}
+	twice   = estimate.Estimate{Value: 2.02, Low: 1.97, High: 2.07}
 )
 
 func show(t *testing.T, write func(*strings.Builder) error) string {
@@ -41,7 +42,7 @@ func TestVaried(t *testing.T) {
 			case i == 1 && j > 1:
 				p = charts.VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Loss: unknown, ToOwn: unknown, Against: unknown}
 			case i == 2:
-				p.Loss, p.ToOwn, p.Against, p.Warnings = rare, sim.Estimate{Value: 1, Low: 1, High: 1}, unknown, []string{"few samples"}
+				p.Loss, p.ToOwn, p.Against, p.Warnings = rare, estimate.Estimate{Value: 1, Low: 1, High: 1}, unknown, []string{"few samples"}
 			}
 			c.Points = append(c.Points, p)
 		}
@@ -62,13 +63,13 @@ func TestVaried(t *testing.T) {
 
 func TestMoved(t *testing.T) {
 	s, outcomes := made()
-	share := sim.Estimate{Value: 0.42, Low: 0.37, High: 0.48}
+	share := estimate.Estimate{Value: 0.42, Low: 0.37, High: 0.48}
 	r := charts.Ranking{Site: s, Thorough: true, Notes: []string{"Another note."}}
 	for i, o := range outcomes {
 		c := charts.RankedChoice{Choice: o.Choice, Likely: likely}
 		for j := range 2 + 5*i {
 			in := charts.RankedInput{Path: "care.response", Low: "lognormal: half within 36 h, nine in ten within 96 h", Likely: "x", High: "×2", Given: j == 0, AtLow: rare, AtHigh: likely,
-				Swing: sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}}
+				Swing: estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}}
 			if j > 0 {
 				in.Swing, in.First, in.Total = twice, &share, &share
 			}
@@ -81,9 +82,9 @@ func TestMoved(t *testing.T) {
 
 func TestReplayed(t *testing.T) {
 	s, outcomes := made()
-	r := charts.Replay{Site: s, Choice: outcomes[0].Choice, Loss: likely, OnlyLosses: true, Lives: []replay.Life{
+	r := charts.Replay{Site: s, Choice: outcomes[0].Choice, Loss: likely, OnlyLosses: true, Lives: []trace.Life{
 		{FirstLoss: math.NaN()},
-		{Lost: true, FirstLoss: 24 * 811.5, Destroyed: 24 * 12345, Events: []replay.Event{{Kind: replay.Fails}, {Kind: replay.Fails}, {Kind: replay.Restored}, {Kind: replay.MeetsDefects, Count: 2}, {Kind: replay.MeetsSector}, {Kind: replay.LosesSet}, {Kind: replay.LosesSet}}},
+		{Lost: true, FirstLoss: 24 * 811.5, Destroyed: 24 * 12345, Events: []history.Event{{Kind: history.Fails}, {Kind: history.Fails}, {Kind: history.Restored}, {Kind: history.MeetsDefects, Count: 2}, {Kind: history.MeetsSector}, {Kind: history.LosesSet}, {Kind: history.LosesSet}}},
 	}}
 	some := show(t, func(b *strings.Builder) error { return Replayed(b, r) })
 	r.Site.Cameras, r.OnlyLosses, r.Lives = nil, false, r.Lives[:1]

@@ -7,14 +7,14 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 // typed is a figure with blanks that can be typed and searched for.
 func typed(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }
 
 // odds is a chance as "1 in N", and its interval beneath.
-func odds(e sim.Estimate) string {
+func odds(e estimate.Estimate) string {
 	value := typed(figure.Odds(e))
 	if e.Value == 0 { // with its bound in words
 		return strings.Replace(value, ", at most", "\nat most", 1)

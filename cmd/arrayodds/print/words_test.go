@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
 )
 
 func TestOdds(t *testing.T) {
@@ -25,7 +25,7 @@ func TestOdds(t *testing.T) {
 		{1, 1, 1, "all but certain\nexact"},
 		{0.9999, 0.9998, 1, "all but certain\nall but certain"},
 	} {
-		if got := odds(sim.Estimate{Value: c.value, Low: c.low, High: c.high}); got != c.want {
+		if got := odds(estimate.Estimate{Value: c.value, Low: c.low, High: c.high}); got != c.want {
 			t.Errorf("%v (%v to %v): %q, want %q", c.value, c.low, c.high, got, c.want)
 		}
 	}

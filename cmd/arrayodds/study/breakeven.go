@@ -3,14 +3,15 @@ package study
 import (
 	"context"
 	"fmt"
-	"math"
 	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/charts"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/sweep"
 )
 
 // Goal is what a loss chance is to meet: one of the two.
@@ -25,10 +26,10 @@ func BreakEven(ctx context.Context, v Varying, goal Goal) (*charts.BreakEven, er
 	own := v.Source.File().Site
 	years := own.ServiceLife / array.HoursPerYear
 	out := &charts.BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), plural(years, "year"))}
-	to := sim.Goal{Chance: goal.Chance}
+	to := sweep.Goal{Chance: goal.Chance}
 	if goal.Chance == 0 {
 		out.Goal = fmt.Sprintf("as safe as %q as the site file has it", own.Choices[goal.As].Label)
-		to = sim.Goal{Other: &sim.Point{Site: own, Choice: own.Choices[goal.As]}}
+		to = sweep.Goal{Other: &sweep.Point{Site: own, Choice: own.Choices[goal.As]}}
 	}
 	for k, c := range v.Choices {
 		if goal.Chance == 0 && c == goal.As {
@@ -56,32 +57,32 @@ func (e *unfitValue) Error() string { return e.text + ": " + e.why }
 
 // breakEven is one choice's value, and the loss chance that was to be met; 0 where
 // that is not known.
-func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Options) (row charts.BreakEvenRow, met float64, err error) {
+func (v Varying) breakEven(ctx context.Context, c int, goal sweep.Goal, opt engine.Options) (row charts.BreakEvenRow, met float64, err error) {
 	axis := v.Axes[0]
-	none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+	none := estimate.None()
 	row = charts.BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
-	at := func(x float64) (sim.Point, error) {
+	at := func(x float64) (sweep.Point, error) {
 		set := []site.Setting{axis.Set(axis.At(x))}
 		if v.Resize {
 			set = append(set, site.ResizeAll())
 		}
 		f, err := v.Source.With(set...)
 		if err != nil {
-			return sim.Point{}, err
+			return sweep.Point{}, err
 		}
 		if why, unfit := f.Unfit[c]; unfit {
-			return sim.Point{}, &unfitValue{axis.At(x).Text, why}
+			return sweep.Point{}, &unfitValue{axis.At(x).Text, why}
 		}
-		return sim.Point{Site: f.Site, Choice: f.Site.Choices[c]}, nil
+		return sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]}, nil
 	}
 	low, high := axis.Values[0], axis.Values[len(axis.Values)-1]
-	b, err := sim.FindBreakEven(ctx, at, low.Shown, high.Shown, axis.Log, goal, opt)
+	b, err := sweep.FindBreakEven(ctx, at, low.Shown, high.Shown, axis.Log, goal, opt)
 	switch e := err.(type) {
 	case nil:
 	case *unfitValue:
 		row.Words = "not solved for: at " + e.Error()
 		return row, 0, nil
-	case *sim.BusyError:
+	case *engine.BusyError:
 		row.Words = "not solved for: more happens in such a life than can be simulated"
 		return row, 0, nil
 	default:
@@ -90,7 +91,7 @@ func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Op
 	ends := fmt.Sprintf("%s at %s, %s at %s", figure.Odds(b.AtLow), low.Text, figure.Odds(b.AtHigh), high.Text)
 	switch {
 	case b.Found:
-		row.Value = sim.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
+		row.Value = estimate.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
 		row.Text = valueText(axis, row.Value)
 	case b.SaferEverywhere:
 		row.Words = "safer over the whole range: " + ends
@@ -114,7 +115,7 @@ func (v Varying) breakEven(ctx context.Context, c int, goal sim.Goal, opt sim.Op
 }
 
 // valueText is a value with its unit, to what its interval supports.
-func valueText(axis *site.Axis, e sim.Estimate) string {
+func valueText(axis *site.Axis, e estimate.Estimate) string {
 	n := figure.Number(e)
 	switch axis.Unit {
 	case "x":

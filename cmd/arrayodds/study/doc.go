@@ -12,11 +12,11 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/sync/errgroup"
-
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // Bounds of what is asked at a time.

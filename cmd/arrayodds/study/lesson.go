@@ -9,20 +9,22 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/charts"
 	"arrayodds/charts/figure"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/sweep"
+	"arrayodds/sim/trace"
 )
 
 // Lesson asks three questions of one choice, and has the simulation answer them.
 func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 	file := a.Source.File()
-	own := sim.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
+	own := sweep.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
 	sizing, err := own.Site.Size(own.Choice)
 	if err != nil {
 		return charts.Lesson{}, err
 	}
 	out := charts.Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
 	questions := []question{ofSize(own, sizing), ofResponse(own, sizing), ofParity(own, sizing)}
-	points := []sim.Point{own}
+	points := []sweep.Point{own}
 	for i := range questions {
 		for _, s := range questions[i].settings {
 			if s.absent == "" {
@@ -30,7 +32,7 @@ func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 			}
 		}
 	}
-	series, err := sim.RunSeries(ctx, points, a.Options)
+	series, err := sweep.Run(ctx, points, a.Options)
 	if err != nil {
 		return charts.Lesson{}, err
 	}
@@ -58,13 +60,13 @@ type question struct {
 	charts.Question
 	settings      []setting
 	before, after int
-	why           func(before, after outage, times sim.Estimate) string
+	why           func(before, after outage, times estimate.Estimate) string
 }
 
 // setting is one point of a question.
 type setting struct {
 	text, absent string
-	point        sim.Point
+	point        sweep.Point
 }
 
 // outage is what goes on in a choice while a drive is down.
@@ -78,9 +80,9 @@ type outage struct {
 	rebuilt bool
 }
 
-func outageOf(p sim.Point) (outage, error) {
+func outageOf(p sweep.Point) (outage, error) {
 	o := outage{drives: p.Choice.Drives}
-	slow, err := sim.SlowRebuildOf(p.Site, p.Choice, nil, nil)
+	slow, err := trace.RebuildOf(p.Site, p.Choice, nil, nil)
 	if err != nil || len(slow.Runs) == 0 {
 		return o, err
 	}
@@ -92,7 +94,7 @@ func outageOf(p sim.Point) (outage, error) {
 
 // answered fills in what the series says; at is the place of the question's first
 // point, and is moved beyond its last.
-func (q question) answered(series *sim.Series, at *int) (charts.Question, error) {
+func (q question) answered(series *sweep.Series, at *int) (charts.Question, error) {
 	places := make([]int, len(q.settings))
 	for i, s := range q.settings {
 		p := charts.LessonPoint{Text: s.text, Absent: s.absent}
@@ -147,11 +149,11 @@ func facts(before, after outage) []charts.LessonFact {
 // roughly is a chance in odds, to about a hundredth: more digits would only be in
 // the way of what is to be seen.
 func roughly(p float64) string {
-	return figure.Odds(sim.Estimate{Value: p, Low: 0.99 * p, High: min(1, 1.01*p)})
+	return figure.Odds(estimate.Estimate{Value: p, Low: 0.99 * p, High: min(1, 1.01*p)})
 }
 
 // ofSize asks for drives of other sizes that hold as much in all.
-func ofSize(own sim.Point, z array.Sizing) question {
+func ofSize(own sweep.Point, z array.Sizing) question {
 	d := own.Choice.Drive
 	q := question{Question: charts.Question{
 		Key: "size", Title: "Larger drives",
@@ -178,7 +180,7 @@ func ofSize(own sim.Point, z array.Sizing) question {
 		}
 		q.settings = append(q.settings, s)
 	}
-	q.why = func(before, after outage, times sim.Estimate) string {
+	q.why = func(before, after outage, times estimate.Estimate) string {
 		if !after.rebuilt {
 			return fmt.Sprintf("Nothing is rebuilt in this layout, so the length of a rebuild does not come in: %s in place of %s fail less often in all, but each takes more footage with it.", counted(after.drives, "drive"), fmt.Sprint(before.drives))
 		}
@@ -190,7 +192,7 @@ func ofSize(own sim.Point, z array.Sizing) question {
 }
 
 // ofResponse asks for a slower response.
-func ofResponse(own sim.Point, z array.Sizing) question {
+func ofResponse(own sweep.Point, z array.Sizing) question {
 	what, ask := "response", "The new drive comes four times as late after somebody knows of the failure. What becomes of the chance of losing footage?"
 	if own.Choice.Care.Restore != nil {
 		what, ask = "restoring", "It takes four times as long to restore a failed drive. What becomes of the chance of losing footage?"
@@ -211,7 +213,7 @@ func ofResponse(own sim.Point, z array.Sizing) question {
 	}
 	tolerance := z.Shape.Tolerance
 	spares := own.Choice.HotSpares > 0 && own.Choice.Care.Restore == nil
-	q.why = func(before, after outage, times sim.Estimate) string {
+	q.why = func(before, after outage, times estimate.Estimate) string {
 		switch {
 		case tolerance == 0:
 			return "In this layout the first failure already loses footage, and no response brings it back: how fast somebody comes hardly matters to the chance of a loss."

@@ -7,7 +7,8 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/unit"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/sweep"
 )
 
 // parityLevels are the levels that a question on parity goes through, and
@@ -20,7 +21,7 @@ var (
 
 // ofParity asks for the next layout that bears more failures, or where there is
 // none the one that bears less, with the same room.
-func ofParity(own sim.Point, z array.Sizing) question {
+func ofParity(own sweep.Point, z array.Sizing) question {
 	q := question{Question: charts.Question{Key: "parity"}, before: -1, after: -1}
 	levels := parityLevels
 	switch own.Choice.Layout.Level {
@@ -33,7 +34,7 @@ func ofParity(own sim.Point, z array.Sizing) question {
 		if err != nil {
 			return // too few drives for this one
 		}
-		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, counted(c.Drives, "drive")), point: sim.Point{Site: own.Site, Choice: c}}
+		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, counted(c.Drives, "drive")), point: sweep.Point{Site: own.Site, Choice: c}}
 		q.settings, bears = append(q.settings, s), append(bears, shape.Tolerance)
 	}
 	groups := max(1, own.Choice.Groups)
@@ -81,7 +82,7 @@ func ofParity(own sim.Point, z array.Sizing) question {
 	}
 	q.Ask = fmt.Sprintf("The same drives and the same room, but %s in place of %s: a group survives %s in place of %d. What becomes of the chance of losing footage?",
 		to.text, q.settings[q.before].text, counted(bears[q.after], "failure"), bears[q.before])
-	q.why = func(before, after outage, times sim.Estimate) string {
+	q.why = func(before, after outage, times estimate.Estimate) string {
 		safer, from := after, before
 		if !more {
 			safer, from = before, after
@@ -118,7 +119,7 @@ func counted(n int, noun string) string {
 
 // weighed chooses a sentence by which way a ratio goes beyond doubt, and by more
 // than a tenth.
-func weighed(times sim.Estimate, up, down, neither string) string {
+func weighed(times estimate.Estimate, up, down, neither string) string {
 	const clear = 1.1
 	switch {
 	case times.Low > 1 && times.Value > clear:

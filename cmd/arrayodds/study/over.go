@@ -8,14 +8,16 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/sweep"
 )
 
 // Asked is a site with what is asked of it.
 type Asked struct {
 	Source  *site.Source
 	Choices []int // places in the site file
-	Options sim.Options
+	Options engine.Options
 }
 
 // Varying is one or two inputs over their values.
@@ -109,10 +111,10 @@ func inputOf(a *site.Axis) charts.VariedInput {
 // then all values.
 func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.File) error {
 	own := v.Source.File()
-	var points []sim.Point
+	var points []sweep.Point
 	place := make([][]int, len(v.Choices)) // of each choice's points in the series; −1: none
 	for k, c := range v.Choices {
-		points = append(points, sim.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+		points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
 		place[k] = append(place[k], len(points)-1)
 		for _, f := range files {
 			if _, unfit := f.Unfit[c]; unfit {
@@ -120,10 +122,10 @@ func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.
 				continue
 			}
 			place[k] = append(place[k], len(points))
-			points = append(points, sim.Point{Site: f.Site, Choice: f.Site.Choices[c]})
+			points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
 		}
 	}
-	series, err := sim.RunSeries(ctx, points, v.Options)
+	series, err := sweep.Run(ctx, points, v.Options)
 	if err != nil {
 		return err
 	}
@@ -155,8 +157,8 @@ func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.
 }
 
 // pointOf is choice c of a reading, which is the series' point at.
-func pointOf(series *sim.Series, f *site.File, c, own, at int) (charts.VariedPoint, error) {
-	none := sim.Estimate{Value: math.NaN(), Low: math.NaN(), High: math.NaN(), RelativeError: math.NaN()}
+func pointOf(series *sweep.Series, f *site.File, c, own, at int) (charts.VariedPoint, error) {
+	none := estimate.None()
 	p := charts.VariedPoint{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
 	if at < 0 {
 		p.Absent = f.Unfit[c]
@@ -168,7 +170,7 @@ func pointOf(series *sim.Series, f *site.File, c, own, at int) (charts.VariedPoi
 	}
 	p.Meets, p.Purchase = z.Meets, z.Purchase
 	r := series.Result(at)
-	if busy := (*sim.BusyError)(nil); errors.As(r.Err, &busy) {
+	if busy := (*engine.BusyError)(nil); errors.As(r.Err, &busy) {
 		p.Absent = "more happens in such a life than can be simulated"
 		return p, nil
 	}

@@ -9,7 +9,9 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/sweep"
 )
 
 // Ranking moves every uncertain input of a site from its low to its high, the
@@ -35,14 +37,14 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error
 	if thorough {
 		opt.Progress = Part(opt.Progress, 0, first)
 	}
-	var points []sim.Point
+	var points []sweep.Point
 	for _, c := range a.Choices {
-		points = append(points, sim.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+		points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
 		for _, f := range files {
-			points = append(points, sim.Point{Site: f.Site, Choice: f.Site.Choices[c]})
+			points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
 		}
 	}
-	series, err := sim.RunSeries(ctx, points, opt)
+	series, err := sweep.Run(ctx, points, opt)
 	if err != nil {
 		return charts.Ranking{}, err
 	}
@@ -77,11 +79,11 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error
 }
 
 // Part is a progress of what lies between two shares of the whole.
-func Part(whole func(sim.Progress), from, to float64) func(sim.Progress) {
+func Part(whole func(engine.Progress), from, to float64) func(engine.Progress) {
 	if whole == nil {
 		return nil
 	}
-	return func(p sim.Progress) {
+	return func(p engine.Progress) {
 		p.Share = from + (to-from)*p.Share
 		whole(p)
 	}
@@ -89,7 +91,7 @@ func Part(whole func(sim.Progress), from, to float64) func(sim.Progress) {
 
 // ranked is a choice with the inputs that bear on it, and which those are. Its
 // points begin at from in the series: as likely, then low and high of each input.
-func ranked(series *sim.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (charts.RankedChoice, []site.Input, error) {
+func ranked(series *sweep.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (charts.RankedChoice, []site.Input, error) {
 	as := series.Result(from)
 	if as.Err != nil {
 		return charts.RankedChoice{}, nil, as.Err
@@ -99,7 +101,7 @@ func ranked(series *sim.Series, from int, label string, inputs []site.Input, fil
 	for i, in := range inputs {
 		low, high := from+1+2*i, from+2+2*i
 		x, y := series.Result(low), series.Result(high)
-		for j, p := range []sim.SeriesPoint{x, y} {
+		for j, p := range []sweep.Result{x, y} {
 			if why, unfit := files[2*i+j].Unfit[c]; unfit {
 				return out, nil, &TooMuch{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
 			}
@@ -115,7 +117,7 @@ func ranked(series *sim.Series, from int, label string, inputs []site.Input, fil
 			swing = series.Over(low, series, high).Estimate
 		}
 		if math.IsNaN(swing.Value) {
-			swing = sim.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
+			swing = estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
 		}
 		bearing = append(bearing, in)
 		out.Inputs = append(out.Inputs, charts.RankedInput{
@@ -127,4 +129,4 @@ func ranked(series *sim.Series, from int, label string, inputs []site.Input, fil
 }
 
 // same says that two points are one and the same system.
-func same(r sim.Ratio) bool { return r.Value == 1 && r.Low == 1 && r.High == 1 }
+func same(r sweep.Ratio) bool { return r.Value == 1 && r.Low == 1 && r.High == 1 }

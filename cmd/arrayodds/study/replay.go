@@ -5,7 +5,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/trace"
 )
 
 // Sizes and waits that the slow motion of a rebuild can be set to, beside the
@@ -28,10 +28,10 @@ func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Re
 	for _, tb := range slowSizes {
 		sizes = append(sizes, tb*array.TB)
 	}
-	if out.Slow, err = sim.SlowRebuildOf(file.Site, choice, sizes, slowWaits); err != nil {
+	if out.Slow, err = trace.RebuildOf(file.Site, choice, sizes, slowWaits); err != nil {
 		return out, err
 	}
-	told, err := sim.TellLives(ctx, file.Site, choice, lives, onlyLosses, a.Options)
+	told, err := trace.Run(ctx, file.Site, choice, lives, onlyLosses, a.Options)
 	if err != nil {
 		return out, err
 	}

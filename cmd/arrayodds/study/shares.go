@@ -6,13 +6,15 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"arrayodds/array/site"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/sensitivity"
+	"arrayodds/sim/sweep"
+
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
@@ -32,7 +34,7 @@ const wordsNote = "Of what is no number the likely is taken half of the time and
 
 // shares works out how much of the variance of the logarithm of a choice's loss
 // chance comes of each input, and fills it in. note says why it could not.
-func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inputs []site.Input, progress func(sim.Progress)) (note string, err error) {
+func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inputs []site.Input, progress func(engine.Progress)) (note string, err error) {
 	label := into.Choice.Label
 	if len(inputs) == 0 {
 		return fmt.Sprintf("No input bears on %q, so there are no shares of it.", label), nil
@@ -54,11 +56,11 @@ func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inp
 		if err != nil {
 			return nil, err
 		}
-		points := make([]sim.Point, len(rows))
+		points := make([]sweep.Point, len(rows))
 		for i, f := range files {
-			points[i] = sim.Point{Site: f.Site, Choice: f.Site.Choices[c]}
+			points[i] = sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]}
 		}
-		series, err := sim.RunSeries(ctx, points, opt)
+		series, err := sweep.Run(ctx, points, opt)
 		if err != nil {
 			return nil, err
 		}
@@ -91,15 +93,15 @@ func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inp
 	}
 	slices.Sort(found.Values)
 	at := func(q float64) float64 { return math.Pow(10, stat.Quantile(q, stat.Empirical, found.Values, nil)) }
-	into.Spread = sim.Estimate{Value: at(0.5), Low: at(0.05), High: at(0.95)}
+	into.Spread = estimate.Estimate{Value: at(0.5), Low: at(0.05), High: at(0.95)}
 	if v := found.Variance.Value; v > 0 && n > 0 {
 		into.Noise = noise / float64(n) / (math.Ln10 * math.Ln10) / v
 	}
 	return "", nil
 }
 
-func estimateOf(e sensitivity.Estimate) sim.Estimate {
-	out := sim.Estimate{Value: e.Value, Low: e.Low, High: e.High}
+func estimateOf(e sensitivity.Estimate) estimate.Estimate {
+	out := estimate.Estimate{Value: e.Value, Low: e.Low, High: e.High}
 	if e.Value > 0 {
 		out.RelativeError = (e.High - e.Low) / 2 / 1.96 / e.Value
 	}

@@ -12,7 +12,8 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/charts"
-	"arrayodds/sim"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
 )
 
@@ -58,7 +59,7 @@ func asked(t *testing.T, text string, choices ...int) Asked {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Asked{Source: s, Choices: choices, Options: sim.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
+	return Asked{Source: s, Choices: choices, Options: engine.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
 }
 
 func axis(t *testing.T, a Asked, typed string, points int) *site.Axis {
@@ -75,7 +76,7 @@ func chain(drives, tolerance int, afr, restore float64) float64 {
 }
 
 // within says by how many standard errors an estimate is off.
-func within(t *testing.T, what string, e sim.Estimate, want float64) {
+func within(t *testing.T, what string, e estimate.Estimate, want float64) {
 	t.Helper()
 	if d := math.Abs(e.Value-want) / (e.RelativeError * e.Value); !(d < 4) {
 		t.Errorf("%s: %+v, exact %g: %.1f standard errors apart", what, e, want, d)

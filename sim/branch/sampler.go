@@ -1,0 +1,188 @@
+package branch
+
+import (
+	"slices"
+
+	"arrayodds/sim/history"
+	"arrayodds/sim/stream"
+)
+
+// A Recorder catches first losses with all that led to them. A first loss of a
+// line is a sample of the law of lives up to their first loss, with the weight
+// with which it is counted; the recorder catches those at which the sum of these
+// weights passes given marks. Marks that lie evenly so draw in proportion to
+// weight.
+//
+// It changes no digit of what a simulator computes: what it has to draw itself
+// comes from its own stream.
+type Sampler struct {
+	Marks  []float64 // still to be passed, ascending
+	Caught []history.History
+	Long   bool // a line had more than replay.MostEvents steps and was not caught
+
+	rnd  *stream.Stream
+	seen float64 // weight of first losses so far
+}
+
+// NewSampler catches the first losses at these marks.
+func NewSampler(marks []float64, rnd *stream.Stream) *Sampler {
+	return &Sampler{Marks: marks, rnd: rnd}
+}
+
+// Sample makes the simulator record its lives from now on; nil ends that.
+func (b *Simulator) Sample(r *Sampler) { b.rec = r }
+
+// past is the steps of a line, the last one first. Lines that part share what
+// lies before; so a step is never changed.
+type past struct {
+	step   history.Step
+	before *past
+	depth  int
+}
+
+// note adds a step to the past of a line, where that may still be told.
+func (b *Simulator) note(l *line, s history.Step) {
+	depth := 1
+	if l.past != nil {
+		depth += l.past.depth
+	}
+	if l.lost || depth > history.MostEvents+1 {
+		return
+	}
+	l.past = &past{s, l.past, depth}
+}
+
+// noteFailure notes that a drive of a group, still running, fails.
+func (b *Simulator) noteFailure(l *line, g, young int) {
+	if b.rec != nil {
+		b.note(l, history.Step{At: l.now, What: history.Failure, Group: g, Drive: b.driveOf(l, young)})
+	}
+}
+
+// noteTurn notes what becomes of a failed drive.
+func (b *Simulator) noteTurn(l *line, what history.Move, g int, hours float64) {
+	if b.rec != nil {
+		b.note(l, history.Step{At: l.now, What: what, Group: g, Hours: hours})
+	}
+}
+
+// noteRestored notes the drive that has just been put back.
+func (b *Simulator) noteRestored(l *line, g int) {
+	if b.rec == nil {
+		return
+	}
+	batch := 1.0
+	if b.perHour == 0 {
+		batch = l.young[len(l.young)-1].batch
+	}
+	b.note(l, history.Step{At: l.now, What: history.Finished, Group: g, Batch: batch})
+}
+
+// driveOf describes a running drive: of the young, or an original where young is
+// none.
+func (b *Simulator) driveOf(l *line, young int) history.Drive {
+	switch {
+	case b.perHour > 0:
+		return history.Drive{Any: true}
+	case young == none:
+		return history.Drive{Batch: b.batch}
+	}
+	return history.Drive{Install: l.young[young].install, Batch: l.young[young].batch}
+}
+
+// passes counts a first loss of weight w and says how many marks it passes:
+// mostly none.
+func (b *Simulator) passes(w float64) (marks int) {
+	if b.rec == nil {
+		return 0
+	}
+	r := b.rec
+	r.seen += w
+	for marks < len(r.Marks) && r.Marks[marks] <= r.seen {
+		marks++
+	}
+	r.Marks = r.Marks[marks:]
+	return marks
+}
+
+// catch adds the past of a line with the loss that ends it.
+func (b *Simulator) catch(l *line, loss history.Loss) {
+	if l.past != nil && l.past.depth > history.MostEvents {
+		b.rec.Long = true
+		return
+	}
+	h := history.History{Phase: b.phase, Life: b.life, Rate: b.rate, Batch: b.batch, Loss: loss}
+	if b.sys.Fitted != nil {
+		h.Life = b.fitted // whose place the next life takes
+	}
+	for p := l.past; p != nil; p = p.before {
+		h.Steps = append(h.Steps, p.step)
+	}
+	slices.Reverse(h.Steps)
+	b.rec.Caught = append(b.rec.Caught, h)
+}
+
+// aside draws from the recorder's stream.
+func (b *Simulator) aside(draw func()) {
+	own := b.rnd
+	b.rnd = b.rec.rnd
+	draw()
+	b.rnd = own
+}
+
+// edgeLoss is the loss of a group at its tolerance x hours from now, as it is
+// caught.
+func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector bool) history.Loss {
+	loss := history.Loss{At: l.now + x, By: history.ByReadError, Group: g}
+	if !bySector {
+		loss.By = history.ByDrive
+		b.aside(func() { loss.Drive = b.driveOf(l, b.pickDrive(l, g, x)) })
+	}
+	return loss
+}
+
+// shockLoss is a loss by common cause: the drives struck in each group, on
+// condition that one group at least is struck by more than it stands. The groups
+// are independent, so the first of those is drawn first; those before stand what
+// they are struck by, and those after are free.
+func (b *Simulator) shockLoss(at float64) history.Loss {
+	loss := history.Loss{At: at, By: history.ByCommon, Struck: make([]int, b.sys.Groups())}
+	b.aside(func() {
+		first := b.firstOver()
+		loss.Group = b.hits[first].group
+		for i, h := range b.hits {
+			law := &b.strikes[h.running]
+			from, to := 0, h.running
+			switch {
+			case i < first:
+				to = h.spare
+			case i == first:
+				from = h.spare + 1
+			}
+			loss.Struck[h.group] = law.drawWithin(b.rnd.Float64(), from, to)
+		}
+	})
+	return loss
+}
+
+// firstOver draws the first of the groups surveyed that takes more than it
+// stands, on condition that one does.
+func (b *Simulator) firstOver() int {
+	all := 0.0
+	for _, h := range b.hits {
+		all = either(all, h.over)
+	}
+	left := b.rnd.Float64() * all
+	none, last := 1.0, 0
+	for i, h := range b.hits {
+		if h.over == 0 {
+			continue
+		}
+		last = i
+		if left -= none * h.over; left < 0 {
+			break
+		}
+		none *= 1 - h.over
+	}
+	return last
+}

@@ -1,0 +1,57 @@
+package estimate
+
+import "math"
+
+// None returns no estimate: all four numbers are NaN.
+func None() Estimate {
+	nan := math.NaN()
+	return Estimate{nan, nan, nan, nan}
+}
+
+// Z95 is how many standard errors a 95 % interval reaches to each side.
+const Z95 = 1.959963984540054
+
+// Exact is a figure that chance has no part in.
+func Exact(x float64) Estimate { return Estimate{Value: x, Low: x, High: x} }
+
+// Times is the estimate times a number that is not negative.
+func (e Estimate) Times(by float64) Estimate {
+	e.Value *= by
+	e.Low *= by
+	e.High *= by
+	return e
+}
+
+// Plus is the estimate plus a number without chance.
+func (e Estimate) Plus(x float64) Estimate {
+	sum := Estimate{Value: e.Value + x, Low: e.Low + x, High: e.High + x}
+	if sum.Value > 0 {
+		sum.RelativeError = e.RelativeError * e.Value / sum.Value
+	}
+	return sum
+}
+
+// AsChance keeps an estimate of a chance within 0 and 1.
+func (e Estimate) AsChance() Estimate {
+	e.Value, e.Low, e.High = math.Min(1, e.Value), math.Min(1, e.Low), math.Min(1, e.High)
+	return e
+}
+
+// Estimate is a figure with its 95 % interval. A closed form has Low = Value =
+// High and a RelativeError of 0.
+type Estimate struct {
+	Value, Low, High float64
+	// RelativeError is the standard error ÷ the value. Where the value is 0
+	// only because nothing was seen (plain mode), it is 1 and High tells what
+	// can still be.
+	RelativeError float64
+}
+
+// FromInterval is an estimate told by its interval alone.
+func FromInterval(value, low, high float64) Estimate {
+	e := Estimate{Value: value, Low: low, High: high}
+	if value > 0 {
+		e.RelativeError = (high - low) / (2 * Z95 * value)
+	}
+	return e
+}

@@ -1,0 +1,107 @@
+package sweep
+
+import (
+	"math"
+	"reflect"
+
+	"arrayodds/sim/engine"
+	"arrayodds/sim/model"
+)
+
+// bundles is the number of sums that are kept of a point, one for each trial of
+// a block.
+const bundles = engine.BlockTrials
+
+// curve is the points of one choice, which go along with each other.
+type curve struct {
+	label   string
+	members []*member
+	goal    int // blocks that each should have; 0 where none has to go on
+}
+
+// member is a system of a series with its sums so far.
+type member struct {
+	curve  *curve
+	sys    *model.System
+	sums   model.Sums       // without curve and histograms
+	bundle [bundles]float64 // loss chance, summed over the trials of each bundle
+	blocks int
+	enough int // blocks at which it was good; 0 while it is not
+	spent  bool
+	err    error
+}
+
+// fingerprint is what all but never lets two systems that differ look the same: a key
+// to find the same one quickly.
+type fingerprint struct{ horizon, life, worn, rebuild, restore, wait, latent, read, due float64 }
+
+func fingerprintOf(sys *model.System) fingerprint {
+	r := &sys.Repair
+	t := fingerprint{
+		horizon: sys.Horizon, life: sys.Life.Mean(), worn: sys.Life.Cumulative(sys.Horizon), rebuild: r.Rebuild,
+		wait: r.Notice.Mean() + r.Response.Mean(), latent: sys.LatentRate, read: sys.ReadErrors, due: sys.Footage.Due,
+	}
+	if r.Restore != nil {
+		t.restore = r.Restore.Mean()
+	}
+	return t
+}
+
+// addSystem adds a point that is that system.
+func (s *Series) addSystem(label string, sys *model.System) {
+	key := fingerprintOf(sys)
+	for _, m := range s.byFingerprint[key] {
+		if reflect.DeepEqual(m.sys, sys) {
+			s.members = append(s.members, m)
+			return
+		}
+	}
+	m := &member{curve: s.curveOf(label), sys: sys}
+	m.curve.members = append(m.curve.members, m)
+	s.members = append(s.members, m)
+	s.unique = append(s.unique, m)
+	s.byFingerprint[key] = append(s.byFingerprint[key], m)
+}
+
+// curveOf is the curve of that label.
+func (s *Series) curveOf(label string) *curve {
+	for i := len(s.curves) - 1; i >= 0; i-- { // mostly the last one
+		if s.curves[i].label == label {
+			return s.curves[i]
+		}
+	}
+	s.curves = append(s.curves, &curve{label: label})
+	return s.curves[len(s.curves)-1]
+}
+
+// reach is the relative half-width of the loss chance so far.
+func (m *member) reach() float64 {
+	if m.blocks == 0 {
+		return math.Inf(1)
+	}
+	return engine.HalfWidth(&m.sums)
+}
+
+// converged says whether the loss chance is as accurate as asked for and can be
+// trusted.
+func (m *member) converged(accuracy float64) bool {
+	return m.err == nil && m.reach() <= accuracy && len(engine.Warnings(&m.sums)) == 0
+}
+
+// perBlock is the work of a block, 1 at the least.
+func (m *member) perBlock() int { return m.sums.Work/max(1, m.blocks) + 1 }
+
+// add adds what came of a piece.
+func (m *member) add(p piece, o *outcome) {
+	m.sums.AddFigures(&o.sums)
+	m.blocks += o.blocks
+	for i, x := range o.bundle {
+		m.bundle[i] += x
+	}
+	if o.blocks < p.to-p.from {
+		m.spent = true
+	}
+	if m.err == nil {
+		m.err = o.err
+	}
+}

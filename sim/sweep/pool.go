@@ -1,0 +1,141 @@
+package sweep
+
+import (
+	"context"
+	"runtime"
+	"sync/atomic"
+
+	"arrayodds/sim/engine"
+	"arrayodds/sim/model"
+	"arrayodds/sim/stream"
+
+	"golang.org/x/sync/errgroup"
+)
+
+const (
+	longestPiece = 64  // blocks
+	pieceWork    = 1e6 // about 0.1 s
+	wavePieces   = 128 // that are kept before they are added up
+)
+
+// piece is some blocks of one point. Which pieces there are depends on the sums
+// so far, never on the workers, and they are added in their order.
+type piece struct {
+	of       *member
+	from, to int // blocks
+}
+
+// outcome is what a piece has summed up.
+type outcome struct {
+	blocks int        // done: fewer than asked for where the work was used up
+	sums   model.Sums // without curve and histograms
+	bundle [bundles]float64
+	err    error // of this point alone
+}
+
+// pool is workers that do pieces.
+type pool struct {
+	series  *Series
+	workers []*worker
+	found   [wavePieces]outcome
+	stop    atomic.Bool
+}
+
+// worker keeps what it needs for the point that it did last.
+type worker struct {
+	of        *member
+	simulator engine.Simulator
+	sums      *model.Sums
+	rnd       *stream.Stream
+}
+
+func newPool(s *Series) *pool {
+	n := s.opt.Workers
+	if n < 1 {
+		n = runtime.GOMAXPROCS(0)
+	}
+	p := &pool{series: s}
+	for range n {
+		p.workers = append(p.workers, &worker{rnd: stream.New(0, 0)})
+	}
+	return p
+}
+
+// do does the pieces, wave by wave, and adds them to their points.
+func (p *pool) do(ctx context.Context, pieces []piece) error {
+	defer context.AfterFunc(ctx, func() { p.stop.Store(true) })()
+	for len(pieces) > 0 {
+		wave := pieces[:min(wavePieces, len(pieces))]
+		pieces = pieces[len(wave):]
+		if err := p.wave(ctx, wave); err != nil {
+			return err
+		}
+		for i, w := range wave {
+			w.of.add(w, &p.found[i])
+		}
+		p.series.progress()
+	}
+	return nil
+}
+
+func (p *pool) wave(ctx context.Context, pieces []piece) error {
+	var next atomic.Int64
+	var g errgroup.Group
+	for _, w := range p.workers[:min(len(pieces), len(p.workers))] {
+		g.Go(func() error {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(pieces) {
+					return nil
+				}
+				if err := ctx.Err(); err != nil {
+					return err
+				}
+				w.turnTo(pieces[i].of, p)
+				p.found[i] = outcome{}
+				if !w.do(pieces[i], p.series, &p.found[i]) {
+					if err := ctx.Err(); err != nil {
+						return err
+					}
+					p.found[i].err = &engine.BusyError{Choice: w.of.curve.label, Failures: engine.ExpectedFailures(w.of.sys)}
+				}
+			}
+		})
+	}
+	return g.Wait()
+}
+
+func (w *worker) turnTo(m *member, p *pool) {
+	if w.of == m {
+		return
+	}
+	w.of = m
+	w.simulator = engine.NewSimulator(m.sys, p.series.opt.Plain)
+	w.sums = model.NewSums(m.sys)
+	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
+}
+
+// do tells the lives of a piece, each from a stream of its own. It says whether
+// all came to their end.
+func (w *worker) do(p piece, s *Series, into *outcome) bool {
+	w.sums.Reset()
+	most := s.work
+	ok := true
+	for block := p.from; ok && block < p.to && w.sums.Work <= most; block++ {
+		w.sums.MostWork = w.sums.Work + min(engine.BlockWork, most)
+		for i := range bundles {
+			w.rnd.Restart(s.opt.Seed, uint64(block)*engine.BlockTrials+uint64(i))
+			trial := w.sums.Begin()
+			if ok = w.simulator.Life(w.rnd, trial); !ok {
+				break
+			}
+			into.bundle[i] += trial.Amounts[model.Loss]
+			w.sums.End()
+		}
+		if ok {
+			into.blocks++
+		}
+	}
+	into.sums.AddFigures(w.sums)
+	return ok
+}

@@ -1,0 +1,135 @@
+package sweep
+
+import (
+	"context"
+	"math"
+
+	"arrayodds/sim/engine"
+)
+
+const (
+	// seriesFirst is the blocks of a first round: 1 024 trials, 8 a bundle, which
+	// is enough for the intervals to be what they say.
+	seriesFirst = 8
+	// company is how many times the trials that it needed a point runs beside
+	// those that need more.
+	overrun = 4
+	// leastWork is what any point may take, about a second.
+	leastWork = 1e7
+)
+
+// run runs rounds until no point has to go on.
+func (s *Series) run(ctx context.Context) error {
+	if s.work == 0 {
+		s.work = max(leastWork, int(engine.RunWork)/max(1, len(s.unique)))
+	}
+	pool := newPool(s)
+	for _, c := range s.curves {
+		c.goal = min(seriesFirst, s.budget)
+	}
+	for {
+		var pieces []piece
+		for _, c := range s.curves {
+			pieces = append(pieces, s.piecesOf(c.members, c.goal)...)
+		}
+		if len(pieces) == 0 {
+			break
+		}
+		if err := pool.do(ctx, pieces); err != nil {
+			return err
+		}
+		for _, c := range s.curves {
+			c.goal = s.nextGoal(c)
+		}
+	}
+	s.report(1)
+	return nil
+}
+
+// piecesOf lists what is to be done for points to have so many blocks, or as many
+// as they may.
+func (s *Series) piecesOf(members []*member, blocks int) (list []piece) {
+	for _, m := range members {
+		to := s.limit(m, blocks)
+		length := max(1, min(longestPiece, pieceWork/m.perBlock()))
+		for from := m.blocks; from < to; from += length {
+			list = append(list, piece{of: m, from: from, to: min(to, from+length)})
+		}
+	}
+	return list
+}
+
+// limit is how far a point goes along with the others to goal.
+func (s *Series) limit(m *member, goal int) int {
+	switch {
+	case m.err != nil || m.spent:
+		return m.blocks
+	case m.enough > 0:
+		goal = min(goal, overrun*m.enough)
+	}
+	if m.blocks > 0 {
+		goal = min(goal, s.work/m.perBlock())
+	}
+	return max(m.blocks, min(goal, s.budget))
+}
+
+// nextGoal is the number of blocks that the points of a curve that are not good
+// yet should have next; 0 where there are none.
+func (s *Series) nextGoal(c *curve) (goal int) {
+	for _, m := range c.members {
+		if m.converged(s.opt.Accuracy) {
+			if m.enough == 0 {
+				m.enough = m.blocks
+			}
+			continue
+		}
+		m.enough = 0
+		if m.err == nil && !m.spent {
+			goal = max(goal, engine.NextBlocks(m.blocks, m.reach(), s.opt.Accuracy))
+		}
+	}
+	return goal
+}
+
+// progress reports the share of the work that is done. Points that have not
+// begun are taken to need what the others need.
+func (s *Series) progress() {
+	if s.opt.Progress == nil {
+		return
+	}
+	done, foreseen, begun := 0.0, 0.0, 0
+	for _, m := range s.unique {
+		if m.blocks == 0 {
+			continue
+		}
+		begun++
+		need := float64(m.blocks)
+		if m.enough == 0 && m.err == nil && !m.spent && !m.converged(s.opt.Accuracy) {
+			more := m.reach() / s.opt.Accuracy
+			need *= math.Max(1.25, math.Min(1e4, 1.05*more*more))
+			need = math.Min(need, float64(min(s.budget, max(m.blocks, s.work/m.perBlock()))))
+		}
+		done += float64(m.sums.Work)
+		foreseen += need * float64(m.perBlock())
+	}
+	if begun == 0 {
+		return
+	}
+	foreseen *= float64(len(s.unique)) / float64(begun)
+	s.report(math.Min(0.99, done/foreseen))
+}
+
+func (s *Series) report(share float64) {
+	if s.opt.Progress == nil {
+		return
+	}
+	s.share = math.Max(s.share, share)
+	p := engine.Progress{Share: s.share}
+	for _, m := range s.unique {
+		p.Trials += int(m.sums.N)
+		if m.err == nil {
+			p.Accuracy = math.Max(p.Accuracy, m.reach())
+		}
+	}
+	s.opt.Progress(p)
+}

@@ -1,0 +1,28 @@
+package trace
+
+// Rebuild is one outage hour by hour, for drives of several sizes and for
+// several lengths of the wait: a group with no redundancy left, of which one
+// drive has just failed and is waited for and rebuilt.
+type Rebuild struct {
+	Capacities []float64    // bytes, ascending
+	Waits      []float64    // hours from the failure until the new drive is in, ascending
+	OwnSize    int          // place in Capacities of the choice's own
+	OwnWait    int          // place in Waits of the choice's own mean
+	Runs       []RebuildRun // Runs[w*len(Capacities)+c]
+}
+
+// RebuildRun is one outage.
+type RebuildRun struct {
+	Rebuild float64 // hours of the rebuild
+	Exposed float64 // hours from the failure until the drive is restored
+	Steps   []RebuildStep
+}
+
+// RebuildStep is how things stand some hours after the failure.
+type RebuildStep struct {
+	Hours      float64
+	Done       float64 // share of the rebuild, 0 to 1
+	Read       float64 // bytes read so far from all running drives of the group
+	Unreadable float64 // chance that an unreadable sector has been met so far
+	Further    float64 // chance that a further drive of the group has failed so far, which loses it
+}
