@@ -3,7 +3,7 @@ package charts
 import (
 	"fmt"
 
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 	"arrayodds/sim/trace"
 )
@@ -55,11 +55,11 @@ func (t told) say(place int, all outages) string {
 		if from, ok := all.endedAt(e.Bay, e.At); ok {
 			after = fmt.Sprintf(", %s after its drive failed", lasting(e.At-from))
 		}
-		rest := capital(t.group(e.Group)) + " is whole again."
+		rest := figure.Capital(t.group(e.Group)) + " is whole again."
 		if e.DownInGroup > 0 {
 			rest = t.standing(e)
 		}
-		return fmt.Sprintf("%s is as good as before%s. %s", capital(t.bay(e.Bay)), after, rest)
+		return fmt.Sprintf("%s is as good as before%s. %s", figure.Capital(t.bay(e.Bay)), after, rest)
 	case history.CommonCause:
 		return "A common cause, such as a surge or heat, strikes the drives all at once. What fails of it follows."
 	case history.MeetsDefects:
@@ -74,9 +74,9 @@ func (t told) say(place int, all outages) string {
 		return t.losesSet(e)
 	case history.StartsAgain:
 		if t.alone() {
-			return fmt.Sprintf("%s starts again, empty, with a new drive.", capital(t.bay(e.Bay)))
+			return fmt.Sprintf("%s starts again, empty, with a new drive.", figure.Capital(t.bay(e.Bay)))
 		}
-		return fmt.Sprintf("%s starts again, empty, its failed drives replaced.", capital(t.set(e.Set)))
+		return fmt.Sprintf("%s starts again, empty, its failed drives replaced.", figure.Capital(t.set(e.Set)))
 	case history.SpareReturned:
 		return "A hot spare is back in the recorder."
 	}
@@ -85,7 +85,7 @@ func (t told) say(place int, all outages) string {
 
 // standing is how many drives are down and how many more may fail.
 func (t told) standing(e history.Event) string {
-	text := fmt.Sprintf("%s has %s down and can bear ", capital(t.group(e.Group)), count(e.DownInGroup, "drive", "drives"))
+	text := fmt.Sprintf("%s has %s down and can bear ", figure.Capital(t.group(e.Group)), figure.Count(e.DownInGroup, "drive", "drives"))
 	if left := t.Tolerance - e.DownInGroup; left > 0 {
 		return text + fmt.Sprintf("%d more.", left)
 	}
@@ -99,7 +99,7 @@ func (t told) afterFailure(place int, o outage, known bool) string {
 		if t.Tolerance == 0 {
 			return " Nothing stands in for it."
 		}
-		return fmt.Sprintf(" %s has %s down, more than it can bear.", capital(t.group(e.Group)), count(e.DownInGroup, "drive", "drives"))
+		return fmt.Sprintf(" %s has %s down, more than it can bear.", figure.Capital(t.group(e.Group)), figure.Count(e.DownInGroup, "drive", "drives"))
 	}
 	text := " "
 	if e.DownInGroup > 0 {
@@ -139,7 +139,7 @@ func (t told) stripes(destroyed float64) string {
 
 func (t told) meetsDefects(e history.Event) string {
 	text := fmt.Sprintf("With no redundancy left, %s that nobody knew of cannot be made anew. ",
-		count(e.Count, "unreadable sector", "unreadable sectors"))
+		figure.Count(e.Count, "unreadable sector", "unreadable sectors"))
 	if t.stop {
 		return text + "The rebuild cannot be finished."
 	}
@@ -158,9 +158,9 @@ func (t told) losesSet(e history.Event) string {
 	if t.cameras {
 		what = "all footage"
 	}
-	text := fmt.Sprintf("%s is lost with %s on it", capital(t.set(e.Set)), what)
+	text := fmt.Sprintf("%s is lost with %s on it", figure.Capital(t.set(e.Set)), what)
 	if t.alone() {
-		text = fmt.Sprintf("%s in %s is lost", capital(what), t.bay(e.Bay))
+		text = fmt.Sprintf("%s in %s is lost", figure.Capital(what), t.bay(e.Bay))
 	}
 	if e.BySector {
 		text += ", because of an unreadable sector"
@@ -200,10 +200,10 @@ func (t told) tally() string {
 	}
 	parts := []string{"No drive fails"}
 	if fails > 0 {
-		parts[0] = capital(count(fails, "drive fails", "drives fail"))
+		parts[0] = figure.Capital(figure.Count(fails, "drive fails", "drives fail"))
 	}
 	if sectors > 0 {
-		parts = append(parts, count(sectors, "unreadable sector is met", "unreadable sectors are met"))
+		parts = append(parts, figure.Count(sectors, "unreadable sector is met", "unreadable sectors are met"))
 	}
 	switch {
 	case lost == 0:
@@ -217,7 +217,7 @@ func (t told) tally() string {
 		}
 		parts = append(parts, fmt.Sprintf("footage is lost %s day %s", times, first))
 	}
-	text := list(parts) + "."
+	text := figure.List(parts) + "."
 	if t.cameras && t.Destroyed > 0 {
 		if t.Destroyed >= 1 {
 			text += " In all " + cameraDays(t.Destroyed) + " are destroyed."

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 )
 
 // clock tells times of day of a life, of which hour 0 is the hour phase of the
@@ -42,7 +42,7 @@ func lasting(hours float64) string {
 	case hours < 1./60:
 		return "less than a minute"
 	case hours < 59.5/60:
-		return count(int(math.Round(hours*60)), "minute", "minutes")
+		return figure.Count(int(math.Round(hours*60)), "minute", "minutes")
 	case hours < 48:
 		return roundly(hours, "hour")
 	}

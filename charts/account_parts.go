@@ -3,7 +3,7 @@ package charts
 import (
 	"fmt"
 
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 )
 
@@ -88,7 +88,7 @@ func (t told) title(p accountPart) string {
 	if first == last {
 		when = "day " + figure.Whole(float64(first))
 	}
-	return capital(when) + ": " + count(len(p.Lines), "event", "events")
+	return figure.Capital(when) + ": " + figure.Count(len(p.Lines), "event", "events")
 }
 
 // closer are the stretches that are worth a closer look: the first losses, each

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
 
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -94,7 +95,7 @@ func (a logAxis) vertical(name string) opts.YAxis {
 func (r report) rows() opts.YAxis {
 	var names []string
 	for _, m := range r.marks() {
-		name := fmt.Sprintf("%d · %s", m.Number, short(m.Label))
+		name := fmt.Sprintf("%d · %s", m.Number, label.Short(m.Label))
 		if m.Hollow {
 			name += " (falls short)"
 		}

@@ -12,6 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"arrayodds/array/label"
+
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -205,7 +207,7 @@ func TestPageInABrowser(t *testing.T) {
 						}
 					}
 				}
-				if label := oneLine(p.report.Outcomes[0].Choice.Label); !strings.Contains(s.Tip, label) {
+				if label := label.OneLine(p.report.Outcomes[0].Choice.Label); !strings.Contains(s.Tip, label) {
 					t.Errorf("the tooltip says %q, want the label %q in it", s.Tip, label)
 				}
 			})

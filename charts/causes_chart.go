@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
@@ -66,7 +66,7 @@ func (r report) causesChart() chart {
 			if e.High <= 0 {
 				continue
 			}
-			tip := []string{m.numbered(), capital(k.Name) + ": " + figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
+			tip := []string{m.numbered(), figure.Capital(k.Name) + ": " + figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
 			offset := apart*n - apart*(len(causes())-1)/2
 			across := acrossRow(k.Name, k.Shape, k.Colour, false, e, axis, i, offset, "", tip)
 			across[len(across)-1].SymbolSize = 11
@@ -79,7 +79,7 @@ func (r report) causesChart() chart {
 		alt = append(alt, fmt.Sprintf("%s: %s", m.numbered(), strings.Join(said, ", ")))
 	}
 	for _, k := range causes() {
-		c.Key = append(c.Key, keyEntry{drawing(k.Shape, k.Colour, false), capital(k.Name) + ": " + k.Means})
+		c.Key = append(c.Key, keyEntry{drawing(k.Shape, k.Colour, false), figure.Capital(k.Name) + ": " + k.Means})
 	}
 	c.Options = options(axis.horizontal("chance that a clip asked for is missing"), r.rows(), rowGrid(), series...)
 	c.Read = "Each mark is the chance that a clip asked for, of any camera and of any age within its retention, is missing for that reason; further left is better, and a cause without a mark takes nothing."

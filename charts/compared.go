@@ -2,7 +2,8 @@ package charts
 
 import (
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // comparedTable sets the simulation beside the exact chain and the textbook.
@@ -16,7 +17,7 @@ func (r report) comparedTable() table {
 	}
 }
 
-func (r report) comparedCells(o Outcome) []cell {
+func (r report) comparedCells(o study.Outcome) []cell {
 	x := o.Result
 	exact := cell{Main: "not available", Sub: "not every law is exponential"}
 	if x.Exact != nil {
@@ -32,11 +33,11 @@ func (r report) comparedCells(o Outcome) []cell {
 			ratio = estimated(scaled(x.LossChance, 1 / *x.Textbook))
 		}
 	}
-	return []cell{chance(x.LossChance), exact, book, ratio, {Main: capital(list(r.leftOut(o)))}}
+	return []cell{chance(x.LossChance), exact, book, ratio, {Main: figure.Capital(figure.List(r.leftOut(o)))}}
 }
 
 // leftOut is what this choice does that the textbook formula cannot say.
-func (r report) leftOut(o Outcome) []string {
+func (r report) leftOut(o study.Outcome) []string {
 	var out []string
 	add := func(when bool, what string) {
 		if when {
@@ -50,7 +51,7 @@ func (r report) leftOut(o Outcome) []string {
 	case array.FieldRecord:
 		out = append(out, "how uncertain the rate is")
 	}
-	if o.redundant() {
+	if o.Redundant() {
 		add(!exponential(care), "how restore times scatter")
 		add(o.Choice.HotSpares > 0, "hot spares running out")
 		add(care.Parallel && o.Sizing.Shape.Tolerance > 1, "rebuilds side by side")
@@ -59,7 +60,7 @@ func (r report) leftOut(o Outcome) []string {
 	}
 	add(drive.BatchVariance > 0, "drives of one batch")
 	add(r.Site.Hazards.CommonPerYear > 0, "common causes")
-	add(o.redundant() && r.Site.Hazards.DegradedMultiplier != 1 && r.Site.Hazards.DegradedMultiplier != 0, "the load on the survivors")
+	add(o.Redundant() && r.Site.Hazards.DegradedMultiplier != 1 && r.Site.Hazards.DegradedMultiplier != 0, "the load on the survivors")
 	if len(out) == 0 {
 		out = append(out, "nothing of note")
 	}

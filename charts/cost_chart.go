@@ -6,8 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -23,7 +24,7 @@ func (r report) costChart() chart {
 		c.Absent = "The site file gives no prices, so risk cannot be set against cost. With a price for each drive this chart appears."
 		return c
 	}
-	priced := func(o Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
+	priced := func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
 	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
 		if priced(o) {
@@ -48,7 +49,7 @@ func (r report) costChart() chart {
 	}
 	x := opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: "purchase, in the site's currency", NameLocation: "middle", NameGap: 32,
 		AxisLabel: tickLabels("money"), SplitLine: gridLines(), AxisLine: axisLine()}
-	c.Options = options(x, axis.vertical("chance of a loss within "+years(r.years())),
+	c.Options = options(x, axis.vertical("chance of a loss within "+figure.Years(r.years())),
 		opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "58"}, series...)
 	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder); upright lines are 95 % intervals"
 	if stairs > 0 {
@@ -59,10 +60,10 @@ func (r report) costChart() chart {
 	c.Key = r.choiceKey()
 	c.Notes = r.warningNotes()
 	if len(foot) > 0 {
-		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+list(foot)+".")
+		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+figure.List(foot)+".")
 	}
 	if len(missing) > 0 {
-		c.Notes = append(c.Notes, "Not drawn, as the site file gives no price: "+list(missing)+".")
+		c.Notes = append(c.Notes, "Not drawn, as the site file gives no price: "+figure.List(missing)+".")
 	}
 	return c
 }
@@ -70,7 +71,7 @@ func (r report) costChart() chart {
 // pathLine joins the steps up as a staircase: up to the next price, the risk
 // stays what it was.
 func (r report) pathLine(axis logAxis) []echarts.SingleSeries {
-	path := r.frontier(func(o Outcome) float64 { return o.Sizing.Purchase })
+	path := r.frontier(func(o study.Outcome) float64 { return o.Sizing.Purchase })
 	if len(path) < 2 {
 		return nil
 	}
@@ -90,11 +91,11 @@ func heightOf(e estimate.Estimate, axis logAxis) float64 {
 	return float64(axis.Min)
 }
 
-func costPoint(m mark, o Outcome, axis logAxis) []echarts.SingleSeries {
+func costPoint(m mark, o study.Outcome, axis logAxis) []echarts.SingleSeries {
 	e := o.Result.LossChance
 	tip := []string{m.numbered(), figure.Whole(o.Sizing.Purchase) + " to buy",
 		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
-	p := point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: label(strconv.Itoa(m.Number), "left", "")}
+	p := point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: textBeside(strconv.Itoa(m.Number), "left", "")}
 	p.Label.Weight = "bold"
 	var series []echarts.SingleSeries
 	if e.High > 0 {

@@ -4,7 +4,8 @@ import (
 	"fmt"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // estimatedDemand is the range of a demand that rests on estimated bit rates;
@@ -31,7 +32,7 @@ func ends(z array.Sizing) string {
 }
 
 // atEnds is ends as a sentence of a verdict; empty where nothing is estimated.
-func (r report) atEnds(o Outcome) string {
+func (r report) atEnds(o study.Outcome) string {
 	if !r.Site.Estimated() {
 		return ""
 	}
@@ -49,9 +50,9 @@ func (r report) estimatedTable() table {
 	return table{
 		Title: "At the ends of the estimated bit rates",
 		Intro: "The same choices with every estimated bit rate at its low end, and at its high end: a higher rate fills the drives sooner and leaves rebuilds less of them.",
-		Heads: []head{{"A loss in " + years(r.years()), "at the low rate, odds"}, {"A loss in " + years(r.years()), "at the high rate, odds"},
+		Heads: []head{{"A loss in " + figure.Years(r.years()), "at the low rate, odds"}, {"A loss in " + figure.Years(r.years()), "at the high rate, odds"},
 			{"A clip missing", "at the low rate, odds"}, {"A clip missing", "at the high rate, odds"}},
-		Rows: r.rowsOf(func(o Outcome) []cell {
+		Rows: r.rowsOf(func(o study.Outcome) []cell {
 			low, high := o.Result.AtLowBitRate, o.Result.AtHighBitRate
 			if low == nil || high == nil {
 				return []cell{notKnown(), notKnown(), notKnown(), notKnown()}

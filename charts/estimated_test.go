@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/sim/study"
 )
 
 // TestEstimatesAreFlagged: a report on estimated bit rates says so in its
@@ -46,7 +47,7 @@ func TestEstimatesAreFlagged(t *testing.T) {
 }
 
 // sizedWith is the sizing of a choice with so many drives more.
-func sizedWith(t *testing.T, r report, o Outcome, more int) array.Sizing {
+func sizedWith(t *testing.T, r report, o study.Outcome, more int) array.Sizing {
 	t.Helper()
 	o.Choice.Drives += more
 	z, err := r.Site.Size(o.Choice)

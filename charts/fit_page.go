@@ -4,22 +4,16 @@ import (
 	"fmt"
 	"io"
 
+	"arrayodds/array/label"
 	"arrayodds/array/record"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
+	"arrayodds/sim/study"
 )
 
 // fits are the laws of a record as their page draws them.
-type fits struct{ Fit }
-
-// Fit is what the page of a fitted record is made of.
-type Fit struct {
-	Record  string // what it is called
-	Form    string // of the record, in words
-	Rows    int
-	Results []fit.Result // one a label
-}
+type fits struct{ study.Fit }
 
 // fitPage is what the template is given.
 type fitPage struct {
@@ -41,7 +35,7 @@ var fitTemplate = pageOf("fit.html")
 
 // WriteFit writes the page, which needs no network. The same record gives the
 // same bytes. Nothing is written where the page cannot be made.
-func WriteFit(w io.Writer, f Fit) error {
+func WriteFit(w io.Writer, f study.Fit) error {
 	return fits{f}.write(w, chartScript(scriptFiles))
 }
 
@@ -54,7 +48,7 @@ func (f fits) write(w io.Writer, script []byte) error {
 	for i, m := range f.marks() {
 		l := fitLife{Mark: m}
 		for _, text := range f.Results[i].Warnings {
-			l.Warnings = append(l.Warnings, oneLine(text))
+			l.Warnings = append(l.Warnings, label.OneLine(text))
 		}
 		if life := f.Results[i].Life; life != nil {
 			l.Line = "life = " + record.Life(life)
@@ -79,7 +73,7 @@ func (f fits) lead() string {
 		days += r.DriveDays
 	}
 	return fmt.Sprintf("%s failures in %s drive-days, %s.", figure.Whole(failures), figure.Whole(days),
-		count(len(f.Results), "label", "labels"))
+		figure.Count(len(f.Results), "label", "labels"))
 }
 
 func (f fits) cautions() []string {

@@ -12,6 +12,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/sim/fit"
+	"arrayodds/sim/study"
 
 	"github.com/chromedp/chromedp"
 )
@@ -31,7 +32,7 @@ func fittedSample() fits {
 		}
 		return f
 	}
-	out := fits{Fit{Record: hostile, Form: "one row a drive, ages", Rows: 430}}
+	out := fits{study.Fit{Record: hostile, Form: "one row a drive, ages", Rows: 430}}
 	ageing := fleet(hostile, 200, 100000)
 	for i := range ageing.Drives { // late failures only
 		ageing.Drives[i].Failed = ageing.Drives[i].Failed && ageing.Drives[i].Hours > 15000

@@ -2,7 +2,9 @@ package charts
 
 import (
 	"arrayodds/array"
+	"arrayodds/array/label"
 	"arrayodds/array/site"
+	"arrayodds/sim/study"
 )
 
 // foot is what stands at the end of a page.
@@ -15,7 +17,7 @@ type foot struct {
 func footOf(cautions []string, assumptions []site.Assumption) foot {
 	f := foot{Cautions: cautions}
 	for _, a := range assumptions {
-		f.Assumptions = append(f.Assumptions, site.Assumption{Path: oneLine(a.Path), Text: oneLine(a.Text), Default: a.Default})
+		f.Assumptions = append(f.Assumptions, site.Assumption{Path: label.OneLine(a.Path), Text: label.OneLine(a.Text), Default: a.Default})
 		f.Defaults = f.Defaults || a.Default
 	}
 	return f
@@ -23,5 +25,5 @@ func footOf(cautions []string, assumptions []site.Assumption) foot {
 
 // cautionsOn returns the cautions on choices of a site, behind a page's own.
 func cautionsOn(s array.Site, choices []array.Choice, own ...string) []string {
-	return append(own, Cautions(s, choices, false)...)
+	return append(own, study.Cautions(s, choices, false)...)
 }

@@ -6,7 +6,9 @@ import (
 	"math"
 	"slices"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // mostHeats bounds the maps of a page: those of the safest choices as the site
@@ -67,10 +69,10 @@ func (v sweep) cornersTable() table {
 			corners = append(corners, at)
 		}
 	}
-	t := table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + years(v.years()) + ", with the 95 % interval below.",
+	t := table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + figure.Years(v.years()) + ", with the 95 % interval below.",
 		Heads: []head{{"As the site file has it", ""}}}
 	for _, at := range corners {
-		t.Heads = append(t.Heads, head{cutTo(v.Inputs[0].Texts[at%n], mostHead), "with " + cutTo(v.Inputs[1].Texts[at/n], mostHead)})
+		t.Heads = append(t.Heads, head{label.Cut(v.Inputs[0].Texts[at%n], mostHead), "with " + label.Cut(v.Inputs[1].Texts[at/n], mostHead)})
 	}
 	for i, mark := range v.marks() {
 		r := row{Mark: mark, Cells: []cell{chance(v.Curves[i].Own)}, Warnings: v.warningsOf(i)}
@@ -78,7 +80,7 @@ func (v sweep) cornersTable() table {
 			p := v.Curves[i].Points[at]
 			switch {
 			case p.Absent != "":
-				r.Cells = append(r.Cells, cell{Main: "none", Sub: oneLine(p.Absent)})
+				r.Cells = append(r.Cells, cell{Main: "none", Sub: label.OneLine(p.Absent)})
 			default:
 				r.Cells = append(r.Cells, fallingShort(chance(p.Loss), p))
 			}
@@ -93,8 +95,8 @@ const mostHead = 20
 
 // pairsTable is every pair.
 func (v sweep) pairsTable() table {
-	return v.listTable("Every pair of values", "A loss in "+years(v.years()), "odds and 95 % interval",
-		"", func(p VariedPoint) string {
+	return v.listTable("Every pair of values", "A loss in "+figure.Years(v.years()), "odds and 95 % interval",
+		"", func(p study.Point) string {
 			if !p.Meets {
 				return oddsText(p.Loss) + ", " + fallsShort
 			}
@@ -105,7 +107,7 @@ func (v sweep) pairsTable() table {
 const fallsShort = "does not hold the footage"
 
 // fallingShort adds to a cell that its choice does not hold the footage.
-func fallingShort(c cell, p VariedPoint) cell {
+func fallingShort(c cell, p study.Point) cell {
 	switch {
 	case p.Meets:
 	case c.Sub == "":
@@ -117,7 +119,7 @@ func fallingShort(c cell, p VariedPoint) cell {
 }
 
 // vague says that a chance is known worse than its colour looks.
-func vague(p VariedPoint) bool {
+func vague(p study.Point) bool {
 	const most = 0.25 // half-width ÷ value
 	return p.Loss.Value > 0 && !((p.Loss.High-p.Loss.Low)/2 <= most*p.Loss.Value)
 }

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/array/label"
 	"arrayodds/charts/contour"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -23,7 +25,7 @@ const (
 func (v sweep) heatCharts() []chart {
 	low, high, ok := v.span()
 	if !ok {
-		return []chart{{ID: "heat", Title: "Chance of losing footage within " + years(v.years()), Absent: "There is no figure to draw."}}
+		return []chart{{ID: "heat", Title: "Chance of losing footage within " + figure.Years(v.years()), Absent: "There is no figure to draw."}}
 	}
 	scale := heatScaleFor(low, high)
 	levels := contourLevels(low, high)
@@ -88,10 +90,10 @@ func (v sweep) heatChart(place int, scale heatScale, levels []float64) chart {
 	ownY, isY := up.own()
 	if isX && isY {
 		own := points("as in the site file", "path://"+shapes[3], ink, true, point{Value: []any{ownX, ownY},
-			Tip: []string{m.numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + years(v.years()), "95 % interval: " + figure.OddsInterval(curve.Own)}})
+			Tip: []string{m.numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + figure.Years(v.years()), "95 % interval: " + figure.OddsInterval(curve.Own)}})
 		series = append(series, own)
 	}
-	c := chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.numbered(), years(v.years())),
+	c := chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.numbered(), figure.Years(v.years())),
 		Height: 420, Print: 330, Key: scale.key(signs, isX && isY)}
 	c.Options = options(across.horizontal(left[0], left[len(left)-1]), up.vertical(bottom[0], bottom[len(bottom)-1]),
 		opts.Grid{Left: up.room(), Right: "20", Top: "36", Bottom: "54"}, series...)
@@ -99,20 +101,20 @@ func (v sweep) heatChart(place int, scale heatScale, levels []float64) chart {
 	if len(series) > 1 && len(levels) > 0 && v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
 		c.Read += " Along a line the chance is the same."
 	}
-	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.numbered(), short(v.Inputs[0].Path), short(v.Inputs[1].Path), v.ranges()[place])
+	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.numbered(), label.Short(v.Inputs[0].Path), label.Short(v.Inputs[1].Path), v.ranges()[place])
 	return c
 }
 
-func (v sweep) cellTip(m mark, at int, p VariedPoint) []string {
+func (v sweep) cellTip(m mark, at int, p study.Point) []string {
 	n := len(v.Inputs[0].Texts)
-	tip := []string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[at%n]), short(v.Inputs[1].Path) + " " + oneLine(v.Inputs[1].Texts[at/n])}
+	tip := []string{m.numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[at%n]), label.Short(v.Inputs[1].Path) + " " + label.OneLine(v.Inputs[1].Texts[at/n])}
 	if p.Absent != "" {
-		return append(tip, oneLine(p.Absent))
+		return append(tip, label.OneLine(p.Absent))
 	}
 	if !known(p.Loss) {
 		return append(tip, "not known")
 	}
-	tip = append(tip, figure.Odds(p.Loss)+" within "+years(v.years()), "95 % interval: "+figure.OddsInterval(p.Loss))
+	tip = append(tip, figure.Odds(p.Loss)+" within "+figure.Years(v.years()), "95 % interval: "+figure.OddsInterval(p.Loss))
 	if !p.Meets {
 		tip = append(tip, "does not hold the footage")
 	}

@@ -5,8 +5,8 @@ import (
 	"html/template"
 	"math"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 )
 
 // heatStops are the colours of a map, from the safest to the riskiest: each is

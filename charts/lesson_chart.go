@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -34,7 +36,7 @@ func (l pointLook) key() keyEntry {
 }
 
 // lookOf is the look of a point.
-func lookOf(q Question, place int) pointLook {
+func lookOf(q study.Question, place int) pointLook {
 	switch place {
 	case q.Before:
 		return beforeLook
@@ -46,7 +48,7 @@ func lookOf(q Question, place int) pointLook {
 
 // lossesOf are the estimates of the points that there are, and whether any of
 // them can be drawn but at the foot of the scale.
-func lossesOf(q Question) (all []estimate.Estimate, found bool) {
+func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 	for _, p := range q.Points {
 		if p.Absent == "" {
 			all = append(all, p.Loss)
@@ -60,7 +62,7 @@ func lossesOf(q Question) (all []estimate.Estimate, found bool) {
 // prediction in the last series.
 func (l lesson) chart(number int) chart {
 	q := l.Questions[number-1]
-	c := chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
+	c := chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + figure.Years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
 	all, found := lossesOf(q)
 	if !found {
 		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."
@@ -70,22 +72,22 @@ func (l lesson) chart(number int) chart {
 	var series []echarts.SingleSeries
 	var names, alt []string
 	for i, p := range q.Points {
-		look, name := lookOf(q, i), short(p.Text)
+		look, name := lookOf(q, i), label.Short(p.Text)
 		if look != otherLook {
 			name += " (" + look.text + ")"
 		}
 		names = append(names, name)
 		if p.Absent != "" {
-			c.Notes = append(c.Notes, oneLine(p.Text)+" is not drawn: "+oneLine(p.Absent)+".")
+			c.Notes = append(c.Notes, label.OneLine(p.Text)+" is not drawn: "+label.OneLine(p.Absent)+".")
 			continue
 		}
-		alt = append(alt, fmt.Sprintf("%s: %s", oneLine(p.Text), figure.Odds(p.Loss)))
-		tip := []string{oneLine(p.Text), figure.Odds(p.Loss), "95 % interval: " + figure.OddsInterval(p.Loss)}
+		alt = append(alt, fmt.Sprintf("%s: %s", label.OneLine(p.Text), figure.Odds(p.Loss)))
+		tip := []string{label.OneLine(p.Text), figure.Odds(p.Loss), "95 % interval: " + figure.OddsInterval(p.Loss)}
 		series = append(series, acrossRow(name, "path://"+shapes[look.shape], palette[look.colour], look.hollow, p.Loss, axis, i, 0, figure.Odds(p.Loss), tip)...)
 	}
 	mine := points(guessLook.text, "path://"+shapes[guessLook.shape], palette[guessLook.colour], true)
 	mine.Data = []point{}
-	c.Options = options(axis.horizontal("chance of a loss within "+years(l.years())), settingRows(names), rowGrid(), append(series, mine)...)
+	c.Options = options(axis.horizontal("chance of a loss within "+figure.Years(l.years())), settingRows(names), rowGrid(), append(series, mine)...)
 	c.Key = []keyEntry{beforeLook.key(), afterLook.key()}
 	if len(q.Points) > 2 {
 		c.Key = append(c.Key, otherLook.key())
@@ -118,9 +120,9 @@ type guessPlace struct {
 
 // guessPlaces are those of all places of the slider; nil where none can be
 // drawn.
-func guessPlaces(q Question, all []guess) []guessPlace {
+func guessPlaces(q study.Question, all []guess) []guessPlace {
 	drawn, found := lossesOf(q)
-	if !found || q.before().Absent != "" || !(q.before().Loss.Value > 0) {
+	if !found || q.PointBefore().Absent != "" || !(q.PointBefore().Loss.Value > 0) {
 		return nil
 	}
 	fixed := false // what stands at the foot of the scale cannot move with it
@@ -129,7 +131,7 @@ func guessPlaces(q Question, all []guess) []guessPlace {
 	}
 	var places []guessPlace
 	for _, g := range all {
-		p := math.Min(1, q.before().Loss.Value*g.Times)
+		p := math.Min(1, q.PointBefore().Loss.Value*g.Times)
 		axis := logAxisFor(drawn)
 		if !fixed {
 			axis = logAxisFor(append(drawn[:len(drawn):len(drawn)], estimate.Estimate{Value: p, Low: p, High: p}))

@@ -7,6 +7,9 @@ import (
 	"io"
 
 	"arrayodds/array"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // lessonPage is what the template is given.
@@ -31,7 +34,7 @@ type lessonQuestion struct {
 	Interval      string
 	Before, After string // loss chances in words
 	Figures       figures
-	Facts         []LessonFact
+	Facts         []study.Fact
 	Why           string
 }
 
@@ -54,7 +57,7 @@ var lessonTemplate = pageOf("lesson.html")
 
 // WriteLesson writes the page, which needs no network. The same l gives the same
 // bytes. Nothing is written where the page cannot be made.
-func WriteLesson(w io.Writer, l Lesson) error {
+func WriteLesson(w io.Writer, l study.Lesson) error {
 	return lesson{l}.write(w, chartScript(scriptFiles))
 }
 
@@ -93,22 +96,22 @@ func (l lesson) write(w io.Writer, script []byte) error {
 	return writePageTo(w, lessonTemplate, p)
 }
 
-func (l lesson) question(number int, q Question) lessonQuestion {
+func (l lesson) question(number int, q study.Question) lessonQuestion {
 	main, interval := answerWords(q)
-	out := lessonQuestion{Number: number, Title: oneLine(q.Title), Ask: oneLine(q.Ask), Answer: main, Interval: interval, Why: oneLine(q.Why),
-		Before: pointWords(q.before()), After: pointWords(q.after())}
+	out := lessonQuestion{Number: number, Title: label.OneLine(q.Title), Ask: label.OneLine(q.Ask), Answer: main, Interval: interval, Why: label.OneLine(q.Why),
+		Before: pointWords(q.PointBefore()), After: pointWords(q.PointAfter())}
 	for _, f := range q.Facts {
-		out.Facts = append(out.Facts, LessonFact{oneLine(f.Name), oneLine(f.Before), oneLine(f.After)})
+		out.Facts = append(out.Facts, study.Fact{Name: label.OneLine(f.Name), Before: label.OneLine(f.Before), After: label.OneLine(f.After)})
 	}
 	return out
 }
 
 // pointWords is a point in words.
-func pointWords(p LessonPoint) string {
+func pointWords(p study.LessonPoint) string {
 	if p.Absent != "" {
-		return oneLine(p.Text) + ", no figure: " + oneLine(p.Absent)
+		return label.OneLine(p.Text) + ", no figure: " + label.OneLine(p.Absent)
 	}
-	return oneLine(p.Text) + ", " + oddsText(p.Loss)
+	return label.OneLine(p.Text) + ", " + oddsText(p.Loss)
 }
 
 func (l lesson) charts() []chart {
@@ -121,11 +124,11 @@ func (l lesson) charts() []chart {
 
 func (l lesson) lead() string {
 	if len(l.Questions) == 0 {
-		return fmt.Sprintf("There is nothing to ask about %s: none of its inputs can be moved.", oneLine(l.Choice.Label))
+		return fmt.Sprintf("There is nothing to ask about %s: none of its inputs can be moved.", label.OneLine(l.Choice.Label))
 	}
-	return fmt.Sprintf("%s about %s. Predict first, then look.", capital(count(len(l.Questions), "question", "questions")), oneLine(l.Choice.Label))
+	return fmt.Sprintf("%s about %s. Predict first, then look.", figure.Capital(figure.Count(len(l.Questions), "question", "questions")), label.OneLine(l.Choice.Label))
 }
 
 func (l lesson) base() string {
-	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", years(l.years()), oddsText(l.Loss))
+	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", figure.Years(l.years()), oddsText(l.Loss))
 }

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // steps of a prediction in a decade: round numbers, nearly evenly apart on a
@@ -38,19 +40,11 @@ func guesses() []guess {
 	return all
 }
 
-// answered says whether there is an answer in figures.
-func (q Question) answered() bool {
-	return q.before().Absent == "" && q.after().Absent == "" && q.Times.Value > 0 && !math.IsInf(q.Times.Value, 0)
-}
-
-func (q Question) before() LessonPoint { return q.Points[q.Before] }
-func (q Question) after() LessonPoint  { return q.Points[q.After] }
-
 // answerWords is how many times riskier or safer, and its interval.
-func answerWords(q Question) (main, interval string) {
-	for _, p := range []LessonPoint{q.before(), q.after()} {
+func answerWords(q study.Question) (main, interval string) {
+	for _, p := range []study.LessonPoint{q.PointBefore(), q.PointAfter()} {
 		if p.Absent != "" {
-			return "There is no figure for it", oneLine(p.Text) + ": " + oneLine(p.Absent)
+			return "There is no figure for it", label.OneLine(p.Text) + ": " + label.OneLine(p.Absent)
 		}
 	}
 	e := q.Times
@@ -100,8 +94,8 @@ func hundredth(x float64) string {
 }
 
 // verdictOn sets a prediction beside the answer.
-func verdictOn(q Question, g guess) string {
-	if !q.answered() {
+func verdictOn(q study.Question, g guess) string {
+	if !q.Answered() {
 		return ""
 	}
 	e := q.Times

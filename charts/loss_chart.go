@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -25,14 +25,14 @@ func (r report) lossChart() chart {
 	var alt []string
 	for i, m := range r.marks() {
 		e := all[i]
-		tip := []string{m.numbered(), figure.Odds(e) + " over " + years(r.years()), "95 % interval: " + figure.OddsInterval(e)}
+		tip := []string{m.numbered(), figure.Odds(e) + " over " + figure.Years(r.years()), "95 % interval: " + figure.OddsInterval(e)}
 		series = append(series, acrossRow(m.numbered(), m.Shape, m.Colour, m.Hollow, e, axis, i, 0, figure.Odds(e), tip)...)
 		alt = append(alt, fmt.Sprintf("%s: %s", m.numbered(), figure.Odds(e)))
 	}
 	return chart{
 		ID:      "loss",
-		Title:   "Chance of losing footage within " + years(r.years()),
-		Options: options(axis.horizontal("chance of a loss within "+years(r.years())), r.rows(), rowGrid(), series...),
+		Title:   "Chance of losing footage within " + figure.Years(r.years()),
+		Options: options(axis.horizontal("chance of a loss within "+figure.Years(r.years())), r.rows(), rowGrid(), series...),
 		Height:  56*len(r.Outcomes) + 90,
 		Rows:    true,
 		Read:    "Further left is safer, on a scale of powers of ten; the line through a point is its 95 % interval (not seen where narrower than the point), and hollow points do not meet the demand.",
@@ -78,7 +78,7 @@ func acrossRow(name, shape, colour string, hollow bool, e estimate.Estimate, axi
 		if at := p.Value[0].(float64); at > float64(axis.Min+axis.Max)/2 {
 			align = "right"
 		}
-		p.Label = label(text, "top", align)
+		p.Label = textBeside(text, "top", align)
 	}
 	return append(series, points(name, shape, colour, hollow, p))
 }

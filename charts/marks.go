@@ -3,6 +3,8 @@ package charts
 import (
 	"fmt"
 	"html/template"
+
+	"arrayodds/array/label"
 )
 
 // mark is how a choice is known throughout the page: a number, a colour and a
@@ -50,10 +52,10 @@ func (r report) marks() []mark {
 }
 
 // markOf is the mark of what stands at a place, from 0.
-func markOf(place int, label string) mark {
+func markOf(place int, name string) mark {
 	return mark{
 		Number: place + 1,
-		Label:  oneLine(label),
+		Label:  label.OneLine(name),
 		Colour: palette[place%len(palette)],
 		Shape:  "path://" + shapes[place%len(shapes)],
 	}

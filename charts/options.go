@@ -39,7 +39,7 @@ type pointLabel struct {
 	HaloSize int    `json:"textBorderWidth"`
 }
 
-func label(text, position, align string) *pointLabel {
+func textBeside(text, position, align string) *pointLabel {
 	return &pointLabel{Show: true, Text: text, Position: position, Align: align, Colour: ink, Size: 12, Halo: paper, HaloSize: 2}
 }
 

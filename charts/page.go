@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"io"
 
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // page is what the template is given.
@@ -24,7 +25,7 @@ var pageTemplate = pageOf("page.html")
 // WriteComparison writes the report as one page that needs no network. The same
 // report gives the same bytes. Nothing is written where the page cannot be
 // made.
-func WriteComparison(w io.Writer, r Comparison) error {
+func WriteComparison(w io.Writer, r study.Comparison) error {
 	return report{r}.write(w, chartScript(scriptFiles))
 }
 
@@ -35,7 +36,7 @@ func (r report) write(w io.Writer, script []byte) error {
 	}
 	p := page{
 		shell:    sh,
-		foot:     footOf(Cautions(r.Site, r.Choices(), r.Plain), r.Assumptions),
+		foot:     footOf(study.Cautions(r.Site, r.Choices(), r.Plain), r.Assumptions),
 		Report:   r,
 		Summary:  r.summarise(),
 		Tables:   r.tables(),
@@ -56,4 +57,4 @@ func (r report) method() string {
 }
 
 // Years is the service life in words.
-func (p page) Years() string { return years(p.Report.years()) }
+func (p page) Years() string { return figure.Years(p.Report.years()) }

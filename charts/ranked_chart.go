@@ -5,8 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
@@ -50,18 +52,18 @@ func (r ranking) swingChart(place int) chart {
 			text   string
 			hollow bool
 		}{{in.AtLow, lowColour, in.Low, true}, {in.AtHigh, highColour, in.High, false}} {
-			tip := []string{m.numbered(), rankedName(in) + " " + oneLine(end.text), figure.Odds(end.e) + " within " + years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
+			tip := []string{m.numbered(), rankedName(in) + " " + label.OneLine(end.text), figure.Odds(end.e) + " within " + figure.Years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
 			series = append(series, acrossRow(rankedName(in), "path://"+shapes[0], palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
 		}
-		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", rankedName(in), figure.Odds(in.AtLow), oneLine(in.Low), figure.Odds(in.AtHigh), oneLine(in.High)))
+		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", rankedName(in), figure.Odds(in.AtLow), label.OneLine(in.Low), figure.Odds(in.AtHigh), label.OneLine(in.High)))
 	}
 	out.Height, out.Print = rankedHeights(len(names))
-	out.Options = options(axis.horizontal("chance of a loss within "+years(r.years())), rowAxis(names), rowGrid(), series...)
+	out.Options = options(axis.horizontal("chance of a loss within "+figure.Years(r.years())), rowAxis(names), rowGrid(), series...)
 	out.Key = rankedKey(inputs, "with the input at its low", "with the input at its high")
 	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + oddsText(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
 	out.Alt = "Chance of losing footage at the low and the high of each input. " + strings.Join(alt, "; ") + "."
 	if n := len(c.Inputs) - len(inputs); n > 0 {
-		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", count(n, "input", "inputs")))
+		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", figure.Count(n, "input", "inputs")))
 	}
 	return out
 }
@@ -73,22 +75,22 @@ func rankedHeights(rows int) (height, print int) {
 }
 
 // rankedKey explains the two points of a row, and the star of its name.
-func rankedKey(inputs []RankedInput, hollow, filled string) []keyEntry {
+func rankedKey(inputs []study.RankedInput, hollow, filled string) []keyEntry {
 	key := []keyEntry{{drawing("path://"+shapes[0], palette[lowColour], true), hollow}, {drawing("path://"+shapes[0], palette[highColour], false), filled}}
-	if slices.ContainsFunc(inputs, func(in RankedInput) bool { return !in.Given }) {
+	if slices.ContainsFunc(inputs, func(in study.RankedInput) bool { return !in.Given }) {
 		key = append(key, keyEntry{"<b>*</b>", "default range, a guess"})
 	}
 	return key
 }
 
 // rankedName is the path, as words have room for.
-func rankedName(in RankedInput) string { return pathEnd(in.Path, 80) }
+func rankedName(in study.RankedInput) string { return pathEnd(in.Path, 80) }
 
 // rowName is the input over its range, as a row has room for.
-func rowName(in RankedInput) string {
+func rowName(in study.RankedInput) string {
 	const pathRoom, endRoom = 30, 11
 	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
-	end := func(text string) string { return whole(cutTo(text, endRoom)) }
+	end := func(text string) string { return whole(label.Cut(text, endRoom)) }
 	name := pathEnd(in.Path, pathRoom)
 	if len(name) > pathRoom*3/4 {
 		name = whole(name) // broken where a line is full, which takes the fewest lines
@@ -102,7 +104,7 @@ func rowName(in RankedInput) string {
 // pathEnd cuts a path to so many letters, from its beginning, which says less than
 // its end, and to whole keys where that leaves the better part.
 func pathEnd(path string, room int) string {
-	all := []rune(oneLine(path))
+	all := []rune(label.OneLine(path))
 	if len(all) <= room {
 		return string(all)
 	}

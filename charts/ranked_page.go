@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"arrayodds/array"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // rankedPage is what the template is given.
@@ -26,7 +28,7 @@ var rankedTemplate = pageOf("ranked.html")
 
 // WriteRanking writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
-func WriteRanking(w io.Writer, r Ranking) error {
+func WriteRanking(w io.Writer, r study.Ranking) error {
 	return ranking{r}.write(w, chartScript(scriptFiles))
 }
 
@@ -42,12 +44,12 @@ func (r ranking) write(w io.Writer, script []byte) error {
 	for _, c := range r.Choices {
 		choices = append(choices, c.Choice)
 	}
-	p := rankedPage{shell: sh, Heading: "Which figure matters most, over " + years(r.years()), Lead: r.lead(), Points: r.points(),
+	p := rankedPage{shell: sh, Heading: "Which figure matters most, over " + figure.Years(r.years()), Lead: r.lead(), Points: r.points(),
 		Tables: r.tables(), Method: methodOf(r.Seed, r.Accuracy), Notes: oneLines(r.Notes),
 		foot: footOf(cautionsOn(r.Site, choices,
 			"Each input is moved by itself, the others as likely. In life inputs move together: a site that answers late may scrub late too.",
 			"A range that is too narrow makes an input look unimportant."), r.Assumptions)}
-	if slices.ContainsFunc(r.Choices, func(c RankedChoice) bool { return withShares(c) != nil }) {
+	if slices.ContainsFunc(r.Choices, func(c study.RankedChoice) bool { return withShares(c) != nil }) {
 		p.Shares = "The first share of an input is what would go from the variance of the logarithm of the loss chance if that input were known; the total holds what it does together with others as well. Where the first shares come to less than 100 %, inputs act together."
 	}
 	return writePageTo(w, rankedTemplate, p)

@@ -7,22 +7,23 @@ import (
 	"slices"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // withShares is the inputs of which shares are known, the largest total first.
-func withShares(c RankedChoice) []RankedInput {
-	var out []RankedInput
+func withShares(c study.RankedChoice) []study.RankedInput {
+	var out []study.RankedInput
 	for _, in := range c.Inputs {
 		if in.First != nil && in.Total != nil {
 			out = append(out, in)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b RankedInput) int { return cmp.Compare(b.Total.Value, a.Total.Value) })
+	slices.SortStableFunc(out, func(a, b study.RankedInput) int { return cmp.Compare(b.Total.Value, a.Total.Value) })
 	return out
 }
 
@@ -59,13 +60,13 @@ func (r ranking) sharesChart(place int) (chart, bool) {
 		}
 	}
 	if n := len(all) - len(inputs); n > 0 {
-		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as their totals are smaller: %s. The table has them.", count(n, "input", "inputs")))
+		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as their totals are smaller: %s. The table has them.", figure.Count(n, "input", "inputs")))
 	}
 	return out, true
 }
 
 // shareInRow is a share with its whisker, in per cent, so many pixels down its row.
-func shareInRow(m mark, in RankedInput, e estimate.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
+func shareInRow(m mark, in study.RankedInput, e estimate.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
 	tip := []string{m.numbered(), rankedName(in), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
 		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
 	at := func(share float64) float64 { return tidy(100 * clamped(share)) }
@@ -79,16 +80,16 @@ func shareInRow(m mark, in RankedInput, e estimate.Estimate, what string, colour
 
 // spreadWords says how far loss chances lie apart with all inputs moving; empty
 // where that was not worked out.
-func spreadWords(c RankedChoice, within float64) string {
+func spreadWords(c study.RankedChoice, within float64) string {
 	if !(c.Spread.Value > 0) {
 		return ""
 	}
 	return fmt.Sprintf("With all inputs moving at once, nine in ten chances of a loss within %s lie between %s and %s, half of them below %s.",
-		years(within), roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value))
+		figure.Years(within), roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value))
 }
 
 // noiseWords tells the simulation's own share of the variance where it counts.
-func noiseWords(c RankedChoice) string {
+func noiseWords(c study.RankedChoice) string {
 	if !(c.Noise > 0.01) {
 		return ""
 	}
@@ -97,7 +98,7 @@ func noiseWords(c RankedChoice) string {
 
 // together says what the first shares lack of the whole; empty where they lack next
 // to nothing.
-func together(inputs []RankedInput) string {
+func together(inputs []study.RankedInput) string {
 	sum := 0.0
 	for _, in := range inputs {
 		sum += in.First.Value

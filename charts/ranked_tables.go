@@ -1,6 +1,10 @@
 package charts
 
-import "arrayodds/sim/estimate"
+import (
+	"arrayodds/array/label"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+)
 
 // tables has one of each choice, a row an input.
 func (r ranking) tables() []table {
@@ -10,7 +14,7 @@ func (r ranking) tables() []table {
 			continue
 		}
 		t := table{Title: markOf(i, c.Choice.Label).numbered(), Of: "Input", Heads: []head{
-			{"Range", "likely value below"}, {"A loss in " + years(r.years()), "odds, at the low"}, {"A loss in " + years(r.years()), "odds, at the high"}, {"Swing", "times"}}}
+			{"Range", "likely value below"}, {"A loss in " + figure.Years(r.years()), "odds, at the low"}, {"A loss in " + figure.Years(r.years()), "odds, at the high"}, {"Swing", "times"}}}
 		t.Intro = "With every input at its likely value the chance of a loss is " + oddsText(c.Likely) + "."
 		shares := withShares(c) != nil
 		if words := noiseWords(c); shares && words != "" {
@@ -20,16 +24,16 @@ func (r ranking) tables() []table {
 			t.Heads = append(t.Heads, head{"First share", "of the variance"}, head{"Total share", "of the variance"})
 		}
 		for k, in := range c.Inputs {
-			span := cell{Main: oneLine(in.Low) + " to " + oneLine(in.High), Sub: oneLine(in.Likely)}
+			span := cell{Main: label.OneLine(in.Low) + " to " + label.OneLine(in.High), Sub: label.OneLine(in.Likely)}
 			if !in.Given {
-				span.Sub += "; default range: " + oneLine(in.Range)
+				span.Sub += "; default range: " + label.OneLine(in.Range)
 			}
 			cells := []cell{span, chance(in.AtLow), chance(in.AtHigh), swingCell(in.Swing)}
 			if shares {
 				cells = append(cells, shareCell(in.First), shareCell(in.Total))
 			}
 			// A rank, without the shape by which choices are known.
-			t.Rows = append(t.Rows, row{Mark: mark{Number: k + 1, Label: oneLine(in.Path), Shape: "path://"}, Cells: cells})
+			t.Rows = append(t.Rows, row{Mark: mark{Number: k + 1, Label: label.OneLine(in.Path), Shape: "path://"}, Cells: cells})
 		}
 		all = append(all, t)
 	}

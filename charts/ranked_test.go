@@ -9,18 +9,19 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // rankedSample is an invented ranking of so many choices, with 16 inputs each: given
 // and default ranges, a chance of 0 at one end, a swing without an end.
 func rankedSample(choices int, thorough bool) ranking {
 	s := sample()
-	r := ranking{Ranking{Site: s.Site, Seed: 1, Accuracy: 0.05, Thorough: thorough, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
+	r := ranking{study.Ranking{Site: s.Site, Seed: 1, Accuracy: 0.05, Thorough: thorough, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
 	for k := range choices {
-		c := RankedChoice{Choice: s.Outcomes[k].Choice, Likely: around(0.3*math.Pow(10, -float64(k)*1.3), 0.03)}
+		c := study.RankedChoice{Choice: s.Outcomes[k].Choice, Likely: around(0.3*math.Pow(10, -float64(k)*1.3), 0.03)}
 		for i := range 16 {
 			swing := 400 / float64(1+i*i)
-			in := RankedInput{Path: fmt.Sprintf("care.input_%d", i), Low: "12 h", Likely: "24 h", High: "96 h", Given: i%3 == 0,
+			in := study.RankedInput{Path: fmt.Sprintf("care.input_%d", i), Low: "12 h", Likely: "24 h", High: "96 h", Given: i%3 == 0,
 				AtLow: around(c.Likely.Value/math.Sqrt(1+swing), 0.04), AtHigh: around(math.Min(0.9, c.Likely.Value*math.Sqrt(1+swing)), 0.04), Swing: around(1+swing, 0.02)}
 			if !in.Given {
 				in.Range = "half to twice, a guess"

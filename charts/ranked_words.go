@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // lead says how many inputs moved, and whose ranges those are.
@@ -23,7 +25,7 @@ func (r ranking) lead() string {
 	if len(inputs) == 0 {
 		return "No input that could be uncertain bears on the risk."
 	}
-	text := fmt.Sprintf("%s on the risk, each moved from its low to its high: the wider the swing, the more it is worth finding the figure out.", count(len(inputs), "input bears", "inputs bear"))
+	text := fmt.Sprintf("%s on the risk, each moved from its low to its high: the wider the swing, the more it is worth finding the figure out.", figure.Count(len(inputs), "input bears", "inputs bear"))
 	switch {
 	case len(given) == 0:
 		text += " None has a range in the site file; the ranges taken are guesses."
@@ -37,7 +39,7 @@ func (r ranking) lead() string {
 // for all.
 func (r ranking) points() []string {
 	var out, guessed []string
-	same := len(r.Choices) > 1 && !slices.ContainsFunc(r.Choices, func(c RankedChoice) bool {
+	same := len(r.Choices) > 1 && !slices.ContainsFunc(r.Choices, func(c study.RankedChoice) bool {
 		return len(c.Inputs) == 0 || c.Inputs[0].Path != r.Choices[0].Inputs[0].Path
 	})
 	if same {
@@ -74,12 +76,12 @@ func (r ranking) points() []string {
 }
 
 // swingWords says what moving the input does to the chance of a loss.
-func swingWords(in RankedInput, begins bool) string {
+func swingWords(in study.RankedInput, begins bool) string {
 	from := "from"
 	if begins {
 		from = "From"
 	}
-	text := fmt.Sprintf("%s %s to %s, the chance of a loss goes from %s to %s", from, oneLine(in.Low), oneLine(in.High), firm(figure.Odds(in.AtLow)), firm(figure.Odds(in.AtHigh)))
+	text := fmt.Sprintf("%s %s to %s, the chance of a loss goes from %s to %s", from, label.OneLine(in.Low), label.OneLine(in.High), firm(figure.Odds(in.AtLow)), firm(figure.Odds(in.AtHigh)))
 	if boundless(in.Swing) {
 		return text + "."
 	}
@@ -87,7 +89,7 @@ func swingWords(in RankedInput, begins bool) string {
 }
 
 // doubtWords says where the widest swing is not so beyond doubt.
-func doubtWords(c RankedChoice) string {
+func doubtWords(c study.RankedChoice) string {
 	widest := c.Inputs[0].Swing
 	switch {
 	case boundless(widest):

@@ -7,7 +7,9 @@ import (
 	"math"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // replayedPage is what the template is given.
@@ -47,7 +49,7 @@ var replayedTemplate = pageOf("replayed.html")
 
 // WriteReplay writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
-func WriteReplay(w io.Writer, r Replay) error {
+func WriteReplay(w io.Writer, r study.Replay) error {
 	return lives{r}.write(w, chartScript(scriptFiles))
 }
 
@@ -67,7 +69,7 @@ func (r lives) write(w io.Writer, script []byte) error {
 		return err
 	}
 	for _, w := range r.Warnings {
-		p.Warnings = append(p.Warnings, oneLine(w))
+		p.Warnings = append(p.Warnings, label.OneLine(w))
 	}
 	for i, t := range r.told() {
 		of := replayedLife{Number: t.Number, Tally: t.tally(), Parts: t.parts()}
@@ -103,7 +105,7 @@ func (r lives) charts() (all []chart, perLife [][]chart) {
 func (r lives) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // label is the choice's, in one line.
-func (r lives) label() string { return oneLine(r.Choice.Label) }
+func (r lives) label() string { return label.OneLine(r.Choice.Label) }
 
 func (r lives) lead() string {
 	what := "as they come: drawn blindly, none picked"
@@ -112,11 +114,11 @@ func (r lives) lead() string {
 	}
 	if len(r.Lives) == 1 {
 		if r.OnlyLosses {
-			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", years(r.years()), r.label())
+			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", figure.Years(r.years()), r.label())
 		}
-		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", years(r.years()), r.label())
+		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", figure.Years(r.years()), r.label())
 	}
-	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), years(r.years()), r.label(), what)
+	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), figure.Years(r.years()), r.label(), what)
 }
 
 // rare says how often such lives come.
@@ -132,11 +134,11 @@ func (r lives) rare() []string {
 	odds := figure.Odds(e)
 	switch {
 	case e.Value == 0:
-		odds = capital(odds) + ": of all lives of " + years(r.years()) + " simulated, none lost footage" + interval + "."
+		odds = figure.Capital(odds) + ": of all lives of " + figure.Years(r.years()) + " simulated, none lost footage" + interval + "."
 	case r.OnlyLosses:
-		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, years(r.years()), interval, r.others())
+		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, figure.Years(r.years()), interval, r.others())
 	default:
-		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, years(r.years()), interval)
+		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, figure.Years(r.years()), interval)
 	}
 	return []string{odds, "A life is one story out of many: do not read frequencies off it."}
 }
@@ -164,7 +166,7 @@ func (r lives) slowIntro() string {
 		return "Nothing is rebuilt in this layout: it has no redundancy to rebuild from. A drive that fails takes its footage with it."
 	}
 	return fmt.Sprintf("One outage at its most delicate: a group of %s (%s) with no redundancy left, of which one drive has just failed, is waited for and rebuilt. Move the size of the drives and the wait, and see what the hours do.",
-		count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
+		figure.Count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
 }
 
 func (r lives) foot() foot {

@@ -5,7 +5,7 @@ import (
 	"sort"
 	"strings"
 
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 	"arrayodds/sim/trace"
 )
@@ -40,7 +40,7 @@ func (t told) rows(w window) bayRows {
 		r.names = append(r.names, t.bay(b))
 	}
 	if n := t.Bays - len(bays); n > 0 {
-		r.left = fmt.Sprintf("%s of %s bays are drawn, those of the groups in which something happens first.", capital(figure.Whole(float64(len(bays)))), figure.Whole(float64(t.Bays)))
+		r.left = fmt.Sprintf("%s of %s bays are drawn, those of the groups in which something happens first.", figure.Capital(figure.Whole(float64(len(bays)))), figure.Whole(float64(t.Bays)))
 		if t.alone() || len(bays) < t.DrivesInGroup {
 			r.left = strings.Replace(r.left, "those of the groups in which", "those in which", 1)
 		}

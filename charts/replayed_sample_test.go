@@ -7,6 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/history"
+	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
 )
 
@@ -275,7 +276,7 @@ func slowSample() trace.Rebuild {
 func replayedSample() lives {
 	r := sample()
 	o := r.Outcomes[4]
-	return lives{Replay{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 7, OnlyLosses: true,
+	return lives{study.Replay{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 7, OnlyLosses: true,
 		Loss:  estimate.Estimate{Value: 1. / 2100, Low: 1. / 2200, High: 1. / 2010, RelativeError: 0.024},
 		Lives: []trace.Life{lossLife(), quietLife()}, Slow: slowSample(), Assumptions: r.Assumptions}}
 }

@@ -14,6 +14,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
 )
 
@@ -263,7 +264,7 @@ func TestWideGroup(t *testing.T) {
 	v := newInvented(5*array.HoursPerYear, 1, 1, 100, 2, 0)
 	v.outage(3, 100, 20, 0, 20)
 	v.outage(97, 400, 20, 0, 20)
-	told := lives{Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
+	told := lives{study.Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
 	rows := told.rows(window{0, told.Horizon})
 	if len(rows.row) != 2 || rows.row[3] != 1 || rows.row[97] != 2 {
 		t.Errorf("drawn %v, want bays 3 and 97 alone", rows.row)
@@ -279,7 +280,7 @@ func TestTooMuchToDraw(t *testing.T) {
 	for i := range 1200 {
 		v.outage(i%4, float64(i)*36, 5, 0, 20)
 	}
-	told := lives{Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
+	told := lives{study.Replay{Lives: []trace.Life{v.finished()}}}.told()[0]
 	c := told.lifeChart()
 	if !strings.Contains(strings.Join(c.Notes, " "), "Too much happens to draw it all") {
 		t.Errorf("notes: %q", c.Notes)

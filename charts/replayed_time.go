@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 	"arrayodds/sim/trace"
 
@@ -229,7 +229,7 @@ func (t told) markSeries(rows bayRows, s timeScale, w window) (series []echarts.
 		tip := []string{t.clock.stamp(e.At)}
 		switch {
 		case e.Kind == history.LosesSet && len(losses) < mostLosses:
-			losses = append(losses, point{Value: []any{s.at(e.At), 0, number}, Tip: append(tip, capital(t.set(e.Set))+" is lost")})
+			losses = append(losses, point{Value: []any{s.at(e.At), 0, number}, Tip: append(tip, figure.Capital(t.set(e.Set))+" is lost")})
 		case e.Kind == history.Fails && seen && len(failures) < mostMarks:
 			failures = append(failures, point{Value: []any{s.at(e.At), row}, Tip: append(tip, "the drive in "+t.bay(e.Bay)+" fails"), Offset: []int{0, -8}})
 		case e.Kind == history.MeetsSector && seen && len(sectors) < mostMarks:
@@ -300,7 +300,7 @@ func (t told) heldLosses(s timeScale) (dots []point, crowded bool) {
 		lost := t.lostDays(e)
 		p := point{Value: []any{s.at(e.At), math.Round(had/24*1000) / 1000}, Tip: []string{t.clock.stamp(e.At), daysLost(lost) + " of footage lost", cameraDays(e.Destroyed) + " destroyed"}}
 		if e.At-labelled > room*t.Horizon {
-			p.Label = label("−"+figure.Exact(math.Round(lost*10)/10)+" d", "top", "")
+			p.Label = textBeside("−"+figure.Exact(math.Round(lost*10)/10)+" d", "top", "")
 			labelled = e.At
 		} else {
 			crowded = true

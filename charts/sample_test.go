@@ -8,6 +8,7 @@ import (
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // sample is an invented comparison that has everything a page must show: losses
@@ -34,7 +35,7 @@ func sample() report {
 	stop.Stop = true
 	recorder := &array.Recorder{Price: 2400, Bays: 12, IdlePower: 90}
 
-	r := report{Comparison{Site: ferry, Seed: 1, Accuracy: 0.05}}
+	r := report{study.Comparison{Site: ferry, Seed: 1, Accuracy: 0.05}}
 	add := func(label string, d array.Drive, level array.Level, drives, groups, spares int, care array.Care, loss, half float64, change func(*sim.Result)) {
 		c := array.Choice{Label: label, Drive: d, Layout: array.Layout{Level: level}, Drives: drives, Groups: groups, HotSpares: spares, Care: care, Recorder: recorder}
 		z, err := ferry.Size(c)
@@ -45,7 +46,7 @@ func sample() report {
 		if change != nil {
 			change(&x)
 		}
-		r.Outcomes = append(r.Outcomes, Outcome{Choice: c, Sizing: z, Result: x})
+		r.Outcomes = append(r.Outcomes, study.Outcome{Choice: c, Sizing: z, Result: x})
 	}
 	add("9 x 8 TB, no redundancy", small, array.JBOD, 9, 1, 0, care, 0.49, 0.008, nil)
 	add("6 x 8 TB, striped", small, array.RAID0, 6, 1, 0, care, 0.36, 0.008, nil)

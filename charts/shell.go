@@ -9,6 +9,8 @@ import (
 	"io"
 	"io/fs"
 	"regexp"
+
+	"arrayodds/array/label"
 )
 
 //go:embed page
@@ -68,7 +70,7 @@ func newShell(title, nameless, kind string, script []byte, charts []chart) (shel
 		return shell{}, err
 	}
 	s := shell{
-		Title:   cmp.Or(oneLine(title), nameless),
+		Title:   cmp.Or(label.OneLine(title), nameless),
 		Kind:    kind,
 		Style:   template.CSS(style),
 		Script:  template.JS(endOfScript.ReplaceAll(script, []byte(`<\/$1`))),

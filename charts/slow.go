@@ -7,8 +7,8 @@ import (
 	"math"
 
 	"arrayodds/array/unit"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/trace"
 )
 
@@ -218,7 +218,7 @@ func hoursText(h float64) string {
 	case h == 0:
 		return "0 h"
 	case h < 10:
-		return plainNumber(math.Round(h*10)/10) + " h"
+		return figure.Plain(math.Round(h*10)/10) + " h"
 	}
 	return figure.Whole(math.Round(h)) + " h"
 }

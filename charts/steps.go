@@ -3,13 +3,15 @@ package charts
 import (
 	"math"
 	"sort"
+
+	"arrayodds/sim/study"
 )
 
 // frontier is the choices worth paying more for, cheapest first: the cheapest
 // that meets the demand, then each that costs more and whose loss chance is
 // lower beyond doubt, its interval lying wholly below that of the one before.
 // cost may be NaN, which leaves the choice out. It returns places in Outcomes.
-func (r report) frontier(cost func(Outcome) float64) []int {
+func (r report) frontier(cost func(study.Outcome) float64) []int {
 	var order []int
 	for i, o := range r.Outcomes {
 		if o.Sizing.Meets && !math.IsNaN(cost(o)) {
@@ -37,9 +39,9 @@ func (r report) frontier(cost func(Outcome) float64) []int {
 }
 
 // costOf is what steps are counted in: money, or without prices drives.
-func (r report) costOf() func(Outcome) float64 {
+func (r report) costOf() func(study.Outcome) float64 {
 	if r.hasPrices() {
-		return func(o Outcome) float64 { return o.Sizing.Purchase }
+		return func(o study.Outcome) float64 { return o.Sizing.Purchase }
 	}
-	return func(o Outcome) float64 { return float64(o.bought()) }
+	return func(o study.Outcome) float64 { return float64(o.Bought()) }
 }

@@ -6,9 +6,11 @@ import (
 	"sort"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // summary is the report in words, in the order in which it is read.
@@ -65,55 +67,55 @@ func (r report) lead(meet int) string {
 	n := len(r.Outcomes)
 	if !r.hasCameras() {
 		return fmt.Sprintf("%s compared over %s. The site file names no cameras, so the choices are compared by capacity alone.",
-			capital(count(n, "choice", "choices")), years(r.years()))
+			figure.Capital(figure.Count(n, "choice", "choices")), figure.Years(r.years()))
 	}
 	d, cameras := r.Site.Demand(), 0
 	for _, c := range r.Site.Cameras {
 		cameras += c.Count
 	}
 	ask := fmt.Sprintf("%s that must be kept for up to %s: %s TB.",
-		count(cameras, "camera writes footage", "cameras write footage"), daysInWords(d.Longest), figure.Exact(d.Needed/array.TB))
+		figure.Count(cameras, "camera writes footage", "cameras write footage"), daysInWords(d.Longest), figure.Exact(d.Needed/array.TB))
 	ask += r.estimatedDemand()
 	switch meet {
 	case 0:
-		return ask + fmt.Sprintf(" None of the %s holds that.", count(n, "choice", "choices"))
+		return ask + fmt.Sprintf(" None of the %s holds that.", figure.Count(n, "choice", "choices"))
 	case n:
-		return ask + fmt.Sprintf(" All of the %s hold it.", count(n, "choice", "choices"))
+		return ask + fmt.Sprintf(" All of the %s hold it.", figure.Count(n, "choice", "choices"))
 	}
 	verb := "hold"
 	if meet == 1 {
 		verb = "holds"
 	}
-	return ask + fmt.Sprintf(" %s of %s %s it.", figure.Whole(float64(meet)), count(n, "choice", "choices"), verb)
+	return ask + fmt.Sprintf(" %s of %s %s it.", figure.Whole(float64(meet)), figure.Count(n, "choice", "choices"), verb)
 }
 
 func daysInWords(hours float64) string {
 	if hours == 24 {
 		return "1 day"
 	}
-	return plainNumber(hours/24) + " days"
+	return figure.Plain(hours/24) + " days"
 }
 
-func (r report) verdict(o Outcome, m mark) verdict {
+func (r report) verdict(o study.Outcome, m mark) verdict {
 	v := verdict{
 		Mark:     m,
-		Main:     figure.Odds(o.Result.LossChance) + " over " + years(r.years()),
+		Main:     figure.Odds(o.Result.LossChance) + " over " + figure.Years(r.years()),
 		Interval: figure.OddsInterval(o.Result.LossChance),
 		Warnings: warningsOf(o),
 	}
 	if o.Result.LossChance.High == 0 {
-		v.Main, v.Interval = "no loss found in "+years(r.years()), ""
+		v.Main, v.Interval = "no loss found in "+figure.Years(r.years()), ""
 	}
 	cost := ""
 	if !math.IsNaN(o.Sizing.Purchase) {
 		cost = figure.Whole(o.Sizing.Purchase) + " to buy"
 	} else {
-		cost = count(o.bought(), "drive", "drives")
+		cost = figure.Count(o.Bought(), "drive", "drives")
 	}
 	if o.Sizing.Meets {
-		v.Rest = capital(cost) + "." + r.atEnds(o)
+		v.Rest = figure.Capital(cost) + "." + r.atEnds(o)
 	} else {
-		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", days(o.Sizing.Retention), days(r.Site.Demand().Longest), capital(cost)) + r.atEnds(o)
+		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s.", figure.Days(o.Sizing.Retention), figure.Days(r.Site.Demand().Longest), figure.Capital(cost)) + r.atEnds(o)
 	}
 	if odds := recordOdds(o.Result); odds != "" {
 		v.Rest += " The record of its drives alone leaves this open: " + odds + "."
@@ -137,10 +139,10 @@ func recordOdds(x sim.Result) string {
 }
 
 func (r report) whatLossMeans() string {
-	text := "Risk here is the chance of losing a whole group of drives at least once in " + years(r.years()) +
+	text := "Risk here is the chance of losing a whole group of drives at least once in " + figure.Years(r.years()) +
 		", with all the footage on it; on a JBOD, the chance that any drive's footage is lost."
 	for _, o := range r.Outcomes {
-		if o.redundant() && !o.Choice.Care.Stop {
+		if o.Redundant() && !o.Choice.Care.Stop {
 			return text + " Single unreadable sectors are not counted in it; they have a table of their own."
 		}
 	}
@@ -152,7 +154,7 @@ func (s *summary) steps(r report, marks []mark) {
 	path := r.frontier(cost)
 	for n, i := range path {
 		o := r.Outcomes[i]
-		to := figure.Odds(o.Result.LossChance) + " over " + years(r.years())
+		to := figure.Odds(o.Result.LossChance) + " over " + figure.Years(r.years())
 		if n == 0 {
 			s.Steps = append(s.Steps, step{To: marks[i], First: true,
 				Text: fmt.Sprintf("is the cheapest that meets the demand: %s, with a loss chance of %s.", r.price(cost(o)), to)})
@@ -185,17 +187,17 @@ func (r report) price(x float64) string {
 	if r.hasPrices() {
 		return figure.Whole(x)
 	}
-	return count(int(x), "drive", "drives")
+	return figure.Count(int(x), "drive", "drives")
 }
 
-func (s *summary) beaten(r report, path []int, marks []mark, cost func(Outcome) float64) {
+func (s *summary) beaten(r report, path []int, marks []mark, cost func(study.Outcome) float64) {
 	on := map[int]bool{}
 	for _, i := range path {
 		on[i] = true
 	}
 	var beaten, unpriced []string
 	for i, o := range r.Outcomes {
-		name := fmt.Sprintf("%d (%s)", marks[i].Number, short(o.Choice.Label))
+		name := fmt.Sprintf("%d (%s)", marks[i].Number, label.Short(o.Choice.Label))
 		switch {
 		case !o.Sizing.Meets || on[i]:
 		case math.IsNaN(cost(o)):
@@ -205,15 +207,15 @@ func (s *summary) beaten(r report, path []int, marks []mark, cost func(Outcome) 
 		}
 	}
 	if len(beaten) > 0 {
-		s.Beaten = "Not on this path, as another choice is no dearer and no riskier as far as this run can tell: " + list(beaten) + "."
+		s.Beaten = "Not on this path, as another choice is no dearer and no riskier as far as this run can tell: " + figure.List(beaten) + "."
 		if !r.hasPrices() {
-			s.Beaten = "Not on this path, as another choice needs no more drives and is no riskier as far as this run can tell: " + list(beaten) + "."
+			s.Beaten = "Not on this path, as another choice needs no more drives and is no riskier as far as this run can tell: " + figure.List(beaten) + "."
 		}
 	}
 	if len(unpriced) > 0 {
 		if s.Beaten != "" {
 			s.Beaten += " "
 		}
-		s.Beaten += "Left out for want of a price: " + list(unpriced) + "."
+		s.Beaten += "Left out for want of a price: " + figure.List(unpriced) + "."
 	}
 }

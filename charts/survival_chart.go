@@ -8,8 +8,8 @@ import (
 	"slices"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -43,7 +43,7 @@ func (f fits) charts() []chart {
 		all[i].Print = onPaper(all[i], 0)
 	}
 	if n := len(f.Results) - len(all); n > 0 {
-		all[len(all)-1].Notes = append(all[len(all)-1].Notes, fmt.Sprintf("Not drawn, having fewer failures: %s.", count(n, "label", "labels")))
+		all[len(all)-1].Notes = append(all[len(all)-1].Notes, fmt.Sprintf("Not drawn, having fewer failures: %s.", figure.Count(n, "label", "labels")))
 	}
 	return all
 }
@@ -80,7 +80,7 @@ func survivalChart(m mark, r fit.Result) chart {
 	c.Options = options(x, y, opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
 	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
 	if start > 0 {
-		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", plainNumber(start/array.HoursPerYear))
+		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", figure.Plain(start/array.HoursPerYear))
 	}
 	if low > 0 {
 		c.Read += fmt.Sprintf(" The scale begins at %s %%, not at 0.", figure.Exact(100*low))
@@ -106,7 +106,7 @@ func seenSeries(m mark, steps []fit.Survived) []echarts.SingleSeries {
 		band = append(band, point{Value: []any{age, s.Low, s.High}})
 		if (len(steps)-1-i)%every == 0 {
 			symbols = append(symbols, point{Value: []any{age, s.Value}, Tip: []string{m.numbered(), "at " + ageText(s.Hours) + ": " + shareText(s),
-				fmt.Sprintf("%s watched at that age", count(s.AtRisk, "drive", "drives"))}})
+				fmt.Sprintf("%s watched at that age", figure.Count(s.AtRisk, "drive", "drives"))}})
 		}
 	}
 	dots := points("as seen", "circle", colour, false, symbols...)
@@ -161,7 +161,7 @@ func strokeDrawing(colour int, dashes string) template.HTML {
 	return template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="0 0 22 22" aria-hidden="true"><path d="M0 11H22" fill="none" stroke="%s" stroke-width="3" stroke-dasharray="%s"/></svg>`, palette[colour], dashes))
 }
 
-func ageText(hours float64) string { return plainNumber(hours/array.HoursPerYear) + " years" }
+func ageText(hours float64) string { return figure.Plain(hours/array.HoursPerYear) + " years" }
 
 func shareText(s fit.Survived) string {
 	e := scaled(estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}, 100)

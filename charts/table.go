@@ -4,8 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // table is figures by choice. On a phone each row becomes a card, so every cell
@@ -102,7 +103,7 @@ func exact(x float64) cell { return cell{Main: figure.Exact(x)} }
 func money(x float64) cell { return cell{Main: figure.Whole(x)} }
 
 // rowsOf makes a row a choice.
-func (r report) rowsOf(cells func(Outcome) []cell, warn bool) []row {
+func (r report) rowsOf(cells func(study.Outcome) []cell, warn bool) []row {
 	rows := make([]row, len(r.Outcomes))
 	for i, m := range r.marks() {
 		rows[i] = row{Mark: m, Cells: cells(r.Outcomes[i])}

@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // roomTable is what each choice is before chance comes in.
@@ -26,10 +28,10 @@ func (r report) roomTable() table {
 	return t
 }
 
-func (r report) roomCells(o Outcome) []cell {
+func (r report) roomCells(o study.Outcome) []cell {
 	z := o.Sizing
-	shape := fmt.Sprintf("%s of %s, %s", count(z.Shape.Groups(), "group", "groups"), count(z.Shape.DrivesInGroup, "drive", "drives"), survives(z.Shape.Tolerance))
-	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Name: oneLine(o.Choice.Drive.Label)}
+	shape := fmt.Sprintf("%s of %s, %s", figure.Count(z.Shape.Groups(), "group", "groups"), figure.Count(z.Shape.DrivesInGroup, "drive", "drives"), survives(z.Shape.Tolerance))
+	drives := cell{Main: figure.Whole(float64(o.Choice.Drives)), Name: label.OneLine(o.Choice.Drive.Label)}
 	if o.Choice.HotSpares > 0 {
 		drives.Main += fmt.Sprintf("\u00a0+\u00a0%d", o.Choice.HotSpares)
 	}
@@ -39,9 +41,9 @@ func (r report) roomCells(o Outcome) []cell {
 	case !r.hasCameras():
 		meets, reach = cell{Main: "no cameras given"}, cell{Main: "no cameras given"}
 	default:
-		reach = cell{Main: days(z.Retention)}
+		reach = cell{Main: figure.Days(z.Retention)}
 		if r.Site.Estimated() {
-			reach.Sub = days(z.AtHigh.Retention) + " to " + days(z.AtLow.Retention) + ", estimated"
+			reach.Sub = figure.Days(z.AtHigh.Retention) + " to " + figure.Days(z.AtLow.Retention) + ", estimated"
 		}
 		if !z.Meets {
 			meets = cell{Main: "no", Sub: fmt.Sprintf("%s TB short", figure.Exact((r.Site.Demand().Needed-z.Usable)/array.TB))}
@@ -55,7 +57,7 @@ func (r report) roomCells(o Outcome) []cell {
 		bays.Main += fmt.Sprintf("\u00a0of\u00a0%d", rec.Bays)
 	}
 	rebuild := cell{Main: "none: nothing to rebuild from"}
-	if o.redundant() {
+	if o.Redundant() {
 		rebuild = exact(z.RebuildRun)
 		if o.Choice.Care.Restore != nil {
 			rebuild.Sub = "not used: the site file gives the whole time to restore"
@@ -68,7 +70,7 @@ func survives(tolerance int) string {
 	if tolerance == 0 {
 		return "survives no failure"
 	}
-	return "each survives " + count(tolerance, "failure", "failures")
+	return "each survives " + figure.Count(tolerance, "failure", "failures")
 }
 
 // retentionTable is how far back each camera group reaches.
@@ -77,10 +79,10 @@ func (r report) retentionTable() table {
 		Title: "How far back each camera group reaches",
 		Intro: "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
 		Heads: []head{{"Held of what is asked for", ""}},
-		Rows: r.rowsOf(func(o Outcome) []cell {
+		Rows: r.rowsOf(func(o study.Outcome) []cell {
 			var lines []string
 			for i, c := range r.Site.Cameras {
-				name := oneLine(c.Label)
+				name := label.OneLine(c.Label)
 				if name == "" {
 					name = fmt.Sprintf("group %d", i+1)
 				}
@@ -88,7 +90,7 @@ func (r report) retentionTable() table {
 				if i < len(o.Sizing.Held) {
 					held = o.Sizing.Held[i]
 				}
-				line := fmt.Sprintf("%s: %s of %s", name, days(held), days(c.Retention))
+				line := fmt.Sprintf("%s: %s of %s", name, figure.Days(held), figure.Days(c.Retention))
 				if held < c.Retention {
 					line += ", falls short"
 				}
@@ -110,7 +112,7 @@ func (r report) moneyTable() table {
 	}
 }
 
-func (r report) moneyCells(o Outcome) []cell {
+func (r report) moneyCells(o study.Outcome) []cell {
 	z, price := o.Sizing, o.Choice.Drive.Price
 	replaced, most := notKnown(), notKnown()
 	if !math.IsNaN(price) {

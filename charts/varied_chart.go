@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -21,7 +23,7 @@ func (v sweep) variedChart(q quantity) chart {
 	last := map[int]string{}
 	v.each(q, func(choice, at int, e estimate.Estimate) {
 		drawn++
-		last[choice] = fmt.Sprintf("%s at %s", q.said(e), short(v.Inputs[0].Texts[at]))
+		last[choice] = fmt.Sprintf("%s at %s", q.said(e), label.Short(v.Inputs[0].Texts[at]))
 	})
 	marks := v.marks()
 	for i, m := range marks {
@@ -33,7 +35,7 @@ func (v sweep) variedChart(q quantity) chart {
 		c.Absent = "There is no figure to draw."
 		return c
 	}
-	c.Alt = fmt.Sprintf("%s, by %s. %s.", q.title, short(v.Inputs[0].Path), strings.Join(alt, "; "))
+	c.Alt = fmt.Sprintf("%s, by %s. %s.", q.title, label.Short(v.Inputs[0].Path), strings.Join(alt, "; "))
 	c.Key = v.variedKey(q)
 	if v.Inputs[0].Values == nil {
 		v.drawRows(&c, q)
@@ -73,13 +75,13 @@ func (v sweep) drawCurves(c *chart, q quantity) {
 	}
 	c.Read += "; dashed lines and hollow points do not hold the footage"
 	if _, ok := input.own(); ok {
-		c.Read += ", and the upright line is the value of the site file, " + oneLine(v.Inputs[0].OwnText)
+		c.Read += ", and the upright line is the value of the site file, " + label.OneLine(v.Inputs[0].OwnText)
 	}
 	c.Read += "."
 	if solved {
-		c.Read += " The level line is the goal, " + oneLine(v.BreakEven.Goal) + "; a ring on it is where a choice meets it, with its 95 % interval."
+		c.Read += " The level line is the goal, " + label.OneLine(v.BreakEven.Goal) + "; a ring on it is where a choice meets it, with its 95 % interval."
 	}
-	if input.logarithmic() {
+	if input.Logarithmic() {
 		c.Read += " Both scales are by ratio."
 	}
 }
@@ -94,7 +96,7 @@ func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries
 		m := markOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
 		first, last := input.Values[0], input.Values[len(input.Values)-1]
 		within := func(x float64) float64 { return tidy(input.at(math.Min(math.Max(x, first), last))) }
-		tip := []string{m.numbered(), oneLine(r.Text) + ": " + oneLine(v.BreakEven.Goal), "95 % interval: " + ratioInterval(r.Value)}
+		tip := []string{m.numbered(), label.OneLine(r.Text) + ": " + label.OneLine(v.BreakEven.Goal), "95 % interval: " + ratioInterval(r.Value)}
 		series = append(series, drawn(m.numbered(), "across", m.Colour, []int{0, 1}, []int{2}, point{Value: []any{within(r.Value.Low), within(r.Value.High), at, 0, 0}, Tip: tip}))
 		ring := points(m.numbered(), "path://"+shapes[0], m.Colour, true, point{Value: []any{within(r.Value.Value), at}, Tip: tip})
 		ring.SymbolSize = 12
@@ -137,7 +139,7 @@ func (v sweep) curve(q quantity, choice int, m mark, input inputScale, scale ris
 
 // stretch is a band, and lines that are dashed where they lead from or to a
 // value at which the demand is not met.
-func (v sweep) stretch(q quantity, points []VariedPoint, from int, m mark, input inputScale) []echarts.SingleSeries {
+func (v sweep) stretch(q quantity, points []study.Point, from int, m mark, input inputScale) []echarts.SingleSeries {
 	var band []point
 	var at []point
 	for i, p := range points {
@@ -166,7 +168,7 @@ func (v sweep) stretch(q quantity, points []VariedPoint, from int, m mark, input
 
 // curveSymbols tell figures: some along the curve, and a pointer down wherever
 // there is nothing to draw but 0.
-func (v sweep) curveSymbols(q quantity, all []VariedPoint, m mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
+func (v sweep) curveSymbols(q quantity, all []study.Point, m mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
 	every := (len(all) + mostSymbols - 1) / mostSymbols
 	var filled, hollow, foot []point
 	for i, p := range all {
@@ -174,7 +176,7 @@ func (v sweep) curveSymbols(q quantity, all []VariedPoint, m mark, input inputSc
 		if p.Absent != "" || !known(e) {
 			continue
 		}
-		tip := append([]string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[i])}, q.tip(e)...)
+		tip := append([]string{m.numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[i])}, q.tip(e)...)
 		if !p.Meets {
 			tip = append(tip, "does not hold the footage")
 		}
@@ -187,7 +189,7 @@ func (v sweep) curveSymbols(q quantity, all []VariedPoint, m mark, input inputSc
 		}
 		symbol := point{Value: []any{input.place(i), spanOf(e).at}, Tip: tip}
 		if i == last {
-			symbol.Label = label(strconv.Itoa(m.Number), "right", "")
+			symbol.Label = textBeside(strconv.Itoa(m.Number), "right", "")
 			symbol.Label.Weight = "bold"
 		}
 		if p.Meets {
@@ -218,7 +220,7 @@ func (v sweep) drawRows(c *chart, q quantity) {
 	own, hasOwn := input.own()
 	var names []string
 	for i, text := range v.Inputs[0].Texts {
-		name := short(text)
+		name := label.Short(text)
 		if hasOwn && own == float64(i) {
 			name += " (site file)"
 		}
@@ -259,7 +261,7 @@ func (v sweep) drawRows(c *chart, q quantity) {
 
 // inRow is a point with its whisker, numbered.
 func (v sweep) inRow(q quantity, m mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
-	tip := append([]string{m.numbered(), short(v.Inputs[0].Path) + " " + oneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
+	tip := append([]string{m.numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
 	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
 	var series []echarts.SingleSeries
 	if e.Value > 0 {

@@ -5,8 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 )
 
 // mostNoted bounds the values that a note names one by one.
@@ -26,7 +27,7 @@ func (v sweep) leftOut(q quantity) []string {
 			e, at := q.of(p), v.valueText(i)
 			switch {
 			case p.Absent != "":
-				why := oneLine(p.Absent)
+				why := label.OneLine(p.Absent)
 				if absent[why] == nil {
 					reasons = append(reasons, why)
 				}
@@ -55,15 +56,15 @@ func some(texts []string) string {
 	if n := len(texts) - mostNoted; n > 0 {
 		texts = append(slices.Clone(texts[:mostNoted]), fmt.Sprintf("%d more", n))
 	}
-	return list(texts)
+	return figure.List(texts)
 }
 
 // valueText is a point's value, or pair of values, in words.
 func (v sweep) valueText(i int) string {
 	n := len(v.Inputs[0].Texts)
-	text := oneLine(v.Inputs[0].Texts[i%n])
+	text := label.OneLine(v.Inputs[0].Texts[i%n])
 	if len(v.Inputs) == 2 {
-		text += " with " + oneLine(v.Inputs[1].Texts[i/n])
+		text += " with " + label.OneLine(v.Inputs[1].Texts[i/n])
 	}
 	return text
 }
@@ -75,7 +76,7 @@ func (v sweep) warningsOf(choice int) []string {
 	at := map[string][]string{}
 	for i, p := range v.Curves[choice].Points {
 		for _, w := range p.Warnings {
-			text := oneLine(w)
+			text := label.OneLine(w)
 			if at[text] == nil {
 				texts = append(texts, text)
 			}
@@ -123,7 +124,7 @@ func (v sweep) narrower() string {
 	median := (gain[(len(gain)-1)/2] + gain[len(gain)/2]) / 2
 	text := figure.Number(estimate.Estimate{Value: median, Low: 0.95 * median, High: 1.05 * median})
 	if median < 1.05 {
-		return fmt.Sprintf("Sharing random streams made the interval no narrower here than two runs of their own would have (%s times, the median of %s).", text, count(len(gain), "point", "points"))
+		return fmt.Sprintf("Sharing random streams made the interval no narrower here than two runs of their own would have (%s times, the median of %s).", text, figure.Count(len(gain), "point", "points"))
 	}
-	return fmt.Sprintf("The interval of the ratio is %s times narrower than two runs of their own would have given (the median of %s): differences along the input are known better than the chances themselves.", text, count(len(gain), "point", "points"))
+	return fmt.Sprintf("The interval of the ratio is %s times narrower than two runs of their own would have given (the median of %s): differences along the input are known better than the chances themselves.", text, figure.Count(len(gain), "point", "points"))
 }

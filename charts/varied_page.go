@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // variedPage is what the template is given.
@@ -29,14 +31,14 @@ var variedTemplate = pageOf("varied.html")
 
 // WriteSweep writes the page, which needs no network. The same v gives the same
 // bytes. Nothing is written where the page cannot be made.
-func WriteSweep(w io.Writer, v Sweep) error {
+func WriteSweep(w io.Writer, v study.Sweep) error {
 	return sweep{v}.write(w, chartScript(scriptFiles))
 }
 
 func (v sweep) write(w io.Writer, script []byte) error {
-	kind, heading := "an input varied", "One input varied over "+years(v.years())
+	kind, heading := "an input varied", "One input varied over "+figure.Years(v.years())
 	if len(v.Inputs) == 2 {
-		kind, heading = "two inputs varied", "Two inputs varied over "+years(v.years())
+		kind, heading = "two inputs varied", "Two inputs varied over "+figure.Years(v.years())
 	}
 	sh, err := newShell(v.Site.Name, "Unnamed site", kind, script, v.charts())
 	if err != nil {
@@ -101,7 +103,7 @@ func methodOf(seed uint64, accuracy float64) string {
 func oneLines(texts []string) []string {
 	var out []string
 	for _, t := range texts {
-		out = append(out, oneLine(t))
+		out = append(out, label.OneLine(t))
 	}
 	return out
 }
@@ -113,7 +115,7 @@ func (v sweep) foot() foot {
 		choices = append(choices, c.Choice)
 	}
 	for _, in := range v.Inputs {
-		paths = append(paths, short(in.Path))
+		paths = append(paths, label.Short(in.Path))
 	}
 	first := fmt.Sprintf("All but %s is held as the site file has it. In life inputs move together: a site that answers late may scrub late too.", strings.Join(paths, " and "))
 	return footOf(cautionsOn(v.Site, choices, first), v.Assumptions)

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
@@ -14,7 +16,7 @@ import (
 // quantity is what a drawing of one varied input shows of a point.
 type quantity struct {
 	id, title, axis string
-	of              func(VariedPoint) estimate.Estimate
+	of              func(study.Point) estimate.Estimate
 	tip             func(estimate.Estimate) []string
 	said            func(estimate.Estimate) string // in few words
 	read            string                         // how to read it
@@ -129,10 +131,10 @@ func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 
 // lossQuantity is the loss chance.
 func (v sweep) lossQuantity() quantity {
-	within := "within " + years(v.years())
+	within := "within " + figure.Years(v.years())
 	return quantity{
 		id: "varied-loss", title: "Chance of losing footage " + within, axis: "chance of a loss " + within, skip: -1,
-		of: func(p VariedPoint) estimate.Estimate { return p.Loss },
+		of: func(p study.Point) estimate.Estimate { return p.Loss },
 		tip: func(e estimate.Estimate) []string {
 			return []string{figure.Odds(e) + " " + within, "95 % interval: " + figure.OddsInterval(e)}
 		},
@@ -145,7 +147,7 @@ func (v sweep) lossQuantity() quantity {
 func (v sweep) ownQuantity() quantity {
 	q := timesQuantity("than as the site file has it")
 	q.id, q.title, q.axis = "varied-own", "How many times riskier than as the site file has it", "times the chance as it stands"
-	q.of = func(p VariedPoint) estimate.Estimate { return p.ToOwn }
+	q.of = func(p study.Point) estimate.Estimate { return p.ToOwn }
 	q.read = "Above × 1 riskier than the same choice as it stands in the site file, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
 	return q
 }
@@ -153,10 +155,10 @@ func (v sweep) ownQuantity() quantity {
 // againstQuantity is how many times riskier than the choice that the others are
 // held against.
 func (v sweep) againstQuantity() quantity {
-	name := short(v.Against)
+	name := label.Short(v.Against)
 	q := timesQuantity("than " + name)
 	q.id, q.title, q.axis = "varied-against", "How many times riskier than "+name, "times its chance at the same value"
-	q.of = func(p VariedPoint) estimate.Estimate { return p.Against }
+	q.of = func(p study.Point) estimate.Estimate { return p.Against }
 	q.skip = v.against()
 	q.read = "Above × 1 riskier at that value than the choice held against, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
 	return q

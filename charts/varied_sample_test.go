@@ -6,6 +6,8 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 var unknownFigure = estimate.None()
@@ -19,18 +21,18 @@ func around(v, half float64) estimate.Estimate {
 // that it lacks, no loss at some, a ratio without an end, a warning.
 func variedSample() sweep {
 	s := sample()
-	v := sweep{Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Against: s.Outcomes[2].Choice.Label, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
-	in := VariedInput{Path: "care.response", Unit: "h", Log: true, Own: 24, OwnText: "24 h"}
+	v := sweep{study.Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Against: s.Outcomes[2].Choice.Label, Assumptions: s.Assumptions, Notes: []string{"A note on how it was done."}}}
+	in := study.Input{Path: "care.response", Unit: "h", Log: true, Own: 24, OwnText: "24 h"}
 	for i := range 9 {
 		x := 4 * math.Pow(2, float64(i)*0.675)
 		in.Values = append(in.Values, x)
-		in.Texts = append(in.Texts, plainNumber(math.Round(x*100)/100)+" h")
+		in.Texts = append(in.Texts, figure.Plain(math.Round(x*100)/100)+" h")
 	}
-	v.Inputs = []VariedInput{in}
+	v.Inputs = []study.Input{in}
 	for k, place := range []int{0, 2, 5, 7} {
-		c := VariedCurve{Choice: s.Outcomes[place].Choice, Own: s.Outcomes[place].Result.LossChance}
+		c := study.Curve{Choice: s.Outcomes[place].Choice, Own: s.Outcomes[place].Result.LossChance}
 		for i, x := range in.Values {
-			p := VariedPoint{Drives: c.Choice.Drives, Meets: k != 1 || i < 5, Purchase: 2400, Clip: around(2.4e-4, 0.02), Against: unknownFigure}
+			p := study.Point{Drives: c.Choice.Drives, Meets: k != 1 || i < 5, Purchase: 2400, Clip: around(2.4e-4, 0.02), Against: unknownFigure}
 			loss := c.Own.Value * math.Pow(x/24, []float64{0, 1.3, 7, 3.9}[k])
 			p.Loss = around(math.Min(loss, 0.9), 0.04)
 			p.ToOwn, p.Apart = around(p.Loss.Value/c.Own.Value, 0.004), around(p.Loss.Value/c.Own.Value, 0.06)
@@ -39,7 +41,7 @@ func variedSample() sweep {
 			}
 			switch {
 			case k == 2 && i < 2:
-				p = VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: unknownFigure, Clip: unknownFigure, ToOwn: unknownFigure, Apart: unknownFigure, Against: unknownFigure}
+				p = study.Point{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: unknownFigure, Clip: unknownFigure, ToOwn: unknownFigure, Apart: unknownFigure, Against: unknownFigure}
 			case k == 3 && i < 2:
 				p.Loss, p.ToOwn = estimate.Estimate{}, estimate.Estimate{High: math.Inf(1), RelativeError: 1}
 			case k == 2 && i == 8:
@@ -49,7 +51,7 @@ func variedSample() sweep {
 		}
 		v.Curves = append(v.Curves, c)
 	}
-	v.BreakEven = &BreakEven{Goal: "a loss chance of 1 in 10 000 within 5 years", Chance: 1e-4, Rows: []BreakEvenRow{
+	v.BreakEven = &study.BreakEven{Goal: "a loss chance of 1 in 10 000 within 5 years", Chance: 1e-4, Rows: []study.BreakEvenRow{
 		{Choice: v.Curves[1].Choice, Value: around(7.2, 0.04), Text: "7.2 h"},
 		{Choice: v.Curves[0].Choice, Value: unknownFigure, Words: "riskier over the whole range: 49 in 100 at 4 h, 49 in 100 at 107 h"},
 	}}
@@ -59,7 +61,7 @@ func variedSample() sweep {
 // wordsSample has values that are words, as drives are, with other numbers of them.
 func wordsSample() sweep {
 	v := variedSample()
-	v.Inputs = []VariedInput{{Path: "choices.*.drive", Texts: []string{"8 TB", "12 TB", "18 TB"}, Own: math.NaN(), OwnText: "differs"}}
+	v.Inputs = []study.Input{{Path: "choices.*.drive", Texts: []string{"8 TB", "12 TB", "18 TB"}, Own: math.NaN(), OwnText: "differs"}}
 	v.BreakEven = nil
 	for i := range v.Curves {
 		v.Curves[i].Points = v.Curves[i].Points[1:4]
@@ -73,17 +75,17 @@ func wordsSample() sweep {
 // heatSample is two inputs of 6 and 5 values for so many choices.
 func heatSample(choices int) sweep {
 	s := sample()
-	v := sweep{Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Assumptions: s.Assumptions}}
-	v.Inputs = []VariedInput{
+	v := sweep{study.Sweep{Site: s.Site, Seed: 1, Accuracy: 0.05, Assumptions: s.Assumptions}}
+	v.Inputs = []study.Input{
 		{Path: "care.response", Unit: "h", Log: true, Own: 24, OwnText: "24 h", Texts: []string{"4 h", "8 h", "16 h", "32 h", "64 h", "128 h"}, Values: []float64{4, 8, 16, 32, 64, 128}},
 		{Path: "drives.12 TB.life.afr", Unit: "%", Own: 1.5, OwnText: "1.5 %", Texts: []string{"1 %", "2 %", "3 %", "4 %", "5 %"}, Values: []float64{1, 2, 3, 4, 5}},
 	}
 	for k := range choices {
-		c := VariedCurve{Choice: s.Outcomes[k].Choice, Own: around(1e-3*float64(k+1), 0.03)}
+		c := study.Curve{Choice: s.Outcomes[k].Choice, Own: around(1e-3*float64(k+1), 0.03)}
 		for j := range 5 {
 			for i := range 6 {
 				loss := math.Min(0.9, 1e-3/float64(k+1)*math.Pow(v.Inputs[0].Values[i]/24, 1.2)*math.Pow(v.Inputs[1].Values[j]/1.5, float64(k+1)))
-				p := VariedPoint{Drives: 8, Meets: k != 1, Purchase: math.NaN(), Loss: around(loss, 0.04), Clip: unknownFigure, ToOwn: around(loss*1e3, 0.01), Apart: around(loss*1e3, 0.05), Against: unknownFigure}
+				p := study.Point{Drives: 8, Meets: k != 1, Purchase: math.NaN(), Loss: around(loss, 0.04), Clip: unknownFigure, ToOwn: around(loss*1e3, 0.01), Apart: around(loss*1e3, 0.05), Against: unknownFigure}
 				switch {
 				case k == 0 && i == 0 && j == 0:
 					p.Loss = estimate.Estimate{}
@@ -103,8 +105,8 @@ func heatSample(choices int) sweep {
 // wordsHeatSample has words for both inputs.
 func wordsHeatSample() sweep {
 	v := heatSample(2)
-	v.Inputs[0] = VariedInput{Path: "choices.*.drive", Texts: []string{"8 TB", "10 TB", "12 TB", "16 TB", "18 TB", "20 TB"}, Own: math.NaN(), OwnText: "12 TB"}
-	v.Inputs[1] = VariedInput{Path: "care.unreadable", Texts: []string{"skip", "stop", "lognormal: half within 36 h, nine in ten within 96 h", "weekly", "none"}, Own: math.NaN(), OwnText: "skip"}
+	v.Inputs[0] = study.Input{Path: "choices.*.drive", Texts: []string{"8 TB", "10 TB", "12 TB", "16 TB", "18 TB", "20 TB"}, Own: math.NaN(), OwnText: "12 TB"}
+	v.Inputs[1] = study.Input{Path: "care.unreadable", Texts: []string{"skip", "stop", "lognormal: half within 36 h, nine in ten within 96 h", "weekly", "none"}, Own: math.NaN(), OwnText: "skip"}
 	return v
 }
 
@@ -130,7 +132,7 @@ func madeHostile(v sweep) sweep {
 	}
 	v.Notes, v.Assumptions = []string{hostile}, []site.Assumption{{Path: hostile, Text: hostile}}
 	if v.BreakEven != nil {
-		v.BreakEven = &BreakEven{Goal: hostile, Rows: []BreakEvenRow{{Choice: v.Curves[0].Choice, Value: around(3, 0.1), Text: hostile, Words: hostile}}}
+		v.BreakEven = &study.BreakEven{Goal: hostile, Rows: []study.BreakEvenRow{{Choice: v.Curves[0].Choice, Value: around(3, 0.1), Text: hostile, Words: hostile}}}
 	}
 	return v
 }

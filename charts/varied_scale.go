@@ -4,7 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
@@ -20,7 +22,7 @@ type tick struct {
 // logarithm where they are spaced by ratio, their place from 0 where they are
 // words.
 type inputScale struct {
-	VariedInput
+	study.Input
 	low, high float64 // ends of what the values span, in axis units
 	ticks     []tick
 }
@@ -28,18 +30,18 @@ type inputScale struct {
 // mostInputTicks is what a phone has room for.
 const mostInputTicks = 6
 
-func scaleOf(in VariedInput) inputScale {
-	s := inputScale{VariedInput: in}
+func scaleOf(in study.Input) inputScale {
+	s := inputScale{Input: in}
 	if in.Values == nil {
 		for i, text := range in.Texts {
-			s.ticks = append(s.ticks, tick{float64(i), short(text)})
+			s.ticks = append(s.ticks, tick{float64(i), label.Short(text)})
 		}
 		s.low, s.high = -0.5, float64(len(in.Texts))-0.5
 		return s
 	}
 	first, last := in.Values[0], in.Values[len(in.Values)-1]
 	at := linearTicks(first, last, mostInputTicks)
-	if in.logarithmic() {
+	if in.Logarithmic() {
 		at = logTicks(first, last, mostInputTicks)
 	}
 	for _, x := range at {
@@ -49,12 +51,9 @@ func scaleOf(in VariedInput) inputScale {
 	return s
 }
 
-// logarithmic says whether the values can be drawn by ratio, as asked for.
-func (in VariedInput) logarithmic() bool { return in.Log && in.Values != nil && in.Values[0] > 0 }
-
 // at is where a value of the input lies.
 func (s inputScale) at(x float64) float64 {
-	if s.logarithmic() {
+	if s.Logarithmic() {
 		return decades(x)
 	}
 	return x
@@ -85,11 +84,11 @@ func (s inputScale) own() (float64, bool) {
 }
 
 // inputName is the input with its unit.
-func inputName(in VariedInput) string {
+func inputName(in study.Input) string {
 	if in.Unit == "" || in.Values == nil {
-		return short(in.Path)
+		return label.Short(in.Path)
 	}
-	return short(in.Path) + ", " + in.Unit
+	return label.Short(in.Path) + ", " + in.Unit
 }
 
 // padded is the span with a little room at both ends, so that symbols stand
@@ -107,7 +106,7 @@ func (s inputScale) horizontal(low, high float64) opts.XAxis {
 	if s.Values == nil {
 		labels.Overflow = "break"
 	}
-	return opts.XAxis{Type: "value", Name: inputName(s.VariedInput), NameLocation: "middle", NameGap: 30, Min: low, Max: high, Data: s.ticks,
+	return opts.XAxis{Type: "value", Name: inputName(s.Input), NameLocation: "middle", NameGap: 30, Min: low, Max: high, Data: s.ticks,
 		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 }
 
@@ -116,7 +115,7 @@ func (s inputScale) vertical(low, high float64) opts.YAxis {
 	if s.Values == nil {
 		labels.Overflow, labels.Width = "break", 104
 	}
-	return opts.YAxis{Type: "value", Name: inputName(s.VariedInput), NameLocation: "end", NameGap: 14, Min: low, Max: high, Data: s.ticks,
+	return opts.YAxis{Type: "value", Name: inputName(s.Input), NameLocation: "end", NameGap: 14, Min: low, Max: high, Data: s.ticks,
 		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: axisLine()}
 }
 

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // tables is every figure of every choice.
@@ -17,20 +19,20 @@ func (v sweep) tables() []table {
 		return []table{v.sideBySide()}
 	}
 	t := []table{
-		v.listTable("Chance of losing footage", "A loss in "+years(v.years()), "odds and 95 % interval", "", func(p VariedPoint) string { return oddsText(p.Loss) }),
+		v.listTable("Chance of losing footage", "A loss in "+figure.Years(v.years()), "odds and 95 % interval", "", func(p study.Point) string { return oddsText(p.Loss) }),
 		v.listTable("Beside the site file as it stands", "Times as likely", "ratio and 95 % interval",
 			"The loss chance at each value ÷ the same choice's as the site file has it, with the interval of the ratio from shared random streams.",
-			func(p VariedPoint) string { return timesText(p.ToOwn) }),
+			func(p study.Point) string { return timesText(p.ToOwn) }),
 	}
 	if v.against() >= 0 && len(v.Curves) > 1 {
-		beside := v.listTable("Beside "+short(v.Against), "Times as likely", "ratio and 95 % interval",
+		beside := v.listTable("Beside "+label.Short(v.Against), "Times as likely", "ratio and 95 % interval",
 			"The loss chance ÷ that of the choice held against, at the same value.",
-			func(p VariedPoint) string { return timesText(p.Against) })
+			func(p study.Point) string { return timesText(p.Against) })
 		beside.Rows[v.against()].Cells = []cell{{Main: "the one held against"}}
 		t = append(t, beside)
 	}
 	if v.hasClips() {
-		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p VariedPoint) string { return oddsText(p.Clip) }))
+		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p study.Point) string { return oddsText(p.Clip) }))
 	}
 	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in the site's currency", "", v.bought))
 }
@@ -59,8 +61,8 @@ func timesText(e estimate.Estimate) string {
 }
 
 // bought is what a point costs.
-func (v sweep) bought(p VariedPoint) string {
-	text := count(p.Drives, "drive", "drives")
+func (v sweep) bought(p study.Point) string {
+	text := figure.Count(p.Drives, "drive", "drives")
 	if !math.IsNaN(p.Purchase) {
 		text += ", " + figure.Whole(p.Purchase)
 	}
@@ -82,14 +84,14 @@ func (v sweep) hasClips() bool {
 }
 
 // listTable has a row a choice, and in it a line a value.
-func (v sweep) listTable(title, name, unit, intro string, of func(VariedPoint) string) table {
+func (v sweep) listTable(title, name, unit, intro string, of func(study.Point) string) table {
 	t := table{Title: title, Intro: intro, Heads: []head{{name, unit}}}
 	for i, m := range v.marks() {
 		var lines []string
 		for at, p := range v.Curves[i].Points {
 			said := of(p)
 			if p.Absent != "" {
-				said = "none: " + oneLine(p.Absent)
+				said = "none: " + label.OneLine(p.Absent)
 			}
 			lines = append(lines, v.valueText(at)+": "+said)
 		}
@@ -100,7 +102,7 @@ func (v sweep) listTable(title, name, unit, intro string, of func(VariedPoint) s
 
 // merged joins neighbouring values of which one and the same is said, so that a
 // price that never changes takes one line.
-func merged(lines []string, v sweep, of func(VariedPoint) string, choice int) []string {
+func merged(lines []string, v sweep, of func(study.Point) string, choice int) []string {
 	points := v.Curves[choice].Points
 	said := func(i int) string { return points[i].Absent + "\n" + of(points[i]) }
 	var out []string
@@ -124,7 +126,7 @@ func merged(lines []string, v sweep, of func(VariedPoint) string, choice int) []
 // beside drives and cost.
 func (v sweep) sideBySide() table {
 	t := table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
-		Heads: []head{{short(v.Inputs[0].Path), ""}, {"Drives", "in all"}, {"Purchase", "in the site's currency"}, {"A loss in " + years(v.years()), "odds"}, {"Times as likely", "as it stands"}}}
+		Heads: []head{{label.Short(v.Inputs[0].Path), ""}, {"Drives", "in all"}, {"Purchase", "in the site's currency"}, {"A loss in " + figure.Years(v.years()), "odds"}, {"Times as likely", "as it stands"}}}
 	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
 	if against {
 		t.Heads = append(t.Heads, head{"Times as likely", "as the one held against"})
@@ -136,7 +138,7 @@ func (v sweep) sideBySide() table {
 		for at, p := range v.Curves[i].Points {
 			value := cell{Main: v.valueText(at)}
 			if p.Absent != "" {
-				value.Sub = oneLine(p.Absent)
+				value.Sub = label.OneLine(p.Absent)
 				cells := []cell{value}
 				for range t.Heads[1:] {
 					cells = append(cells, cell{Main: "none"})
@@ -161,7 +163,7 @@ func (v sweep) sideBySide() table {
 	return t
 }
 
-func againstCell(p VariedPoint, itself bool) cell {
+func againstCell(p study.Point, itself bool) cell {
 	if itself {
 		return cell{Main: "held against"}
 	}
@@ -175,8 +177,8 @@ func (v sweep) breakEvenTable() table {
 	if in.Unit != "" {
 		unit = "in " + in.Unit + ", " + unit
 	}
-	t := table{Title: "Break-even: " + oneLine(v.BreakEven.Goal),
-		Intro: fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", oneLine(in.Path)),
+	t := table{Title: "Break-even: " + label.OneLine(v.BreakEven.Goal),
+		Intro: fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", label.OneLine(in.Path)),
 		Heads: []head{{"Value", ""}, {"Interval", unit}, {"In words", ""}}}
 	t.Heads[1].Unit = "95 %"
 	if in.Unit != "" {
@@ -186,13 +188,13 @@ func (v sweep) breakEvenTable() table {
 		m := markOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
 		value, interval := cell{Main: "none in the range"}, cell{Main: "none"}
 		if !math.IsNaN(r.Value.Value) {
-			value.Main = oneLine(r.Text)
+			value.Main = label.OneLine(r.Text)
 			if value.Main == "" {
 				value.Main = figure.Number(r.Value)
 			}
 			interval.Main = firm(ratioInterval(r.Value))
 		}
-		words := cell{Main: capital(oneLine(r.Words))}
+		words := cell{Main: figure.Capital(label.OneLine(r.Words))}
 		t.Rows = append(t.Rows, row{Mark: m, Cells: []cell{value, interval, words}})
 	}
 	return t

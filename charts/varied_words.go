@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/charts/figure"
+	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // lead says what was moved, and what the site file has.
@@ -19,19 +21,19 @@ func (v sweep) lead() string {
 	}
 	text += " All else is as in the site file."
 	if len(v.Inputs) == 2 {
-		return text + fmt.Sprintf(" %s of values for %s.", capital(count(len(v.Inputs[0].Texts)*len(v.Inputs[1].Texts), "pair", "pairs")), count(len(v.Curves), "choice", "choices"))
+		return text + fmt.Sprintf(" %s of values for %s.", figure.Capital(figure.Count(len(v.Inputs[0].Texts)*len(v.Inputs[1].Texts), "pair", "pairs")), figure.Count(len(v.Curves), "choice", "choices"))
 	}
-	return text + fmt.Sprintf(" %s for %s.", capital(count(len(v.Inputs[0].Texts), "value", "values")), count(len(v.Curves), "choice", "choices"))
+	return text + fmt.Sprintf(" %s for %s.", figure.Capital(figure.Count(len(v.Inputs[0].Texts), "value", "values")), figure.Count(len(v.Curves), "choice", "choices"))
 }
 
 // movedWords says from where to where an input goes.
-func movedWords(in VariedInput) string {
-	first, last := oneLine(in.Texts[0]), oneLine(in.Texts[len(in.Texts)-1])
-	text := fmt.Sprintf("%s goes from %s to %s", oneLine(in.Path), first, last)
+func movedWords(in study.Input) string {
+	first, last := label.OneLine(in.Texts[0]), label.OneLine(in.Texts[len(in.Texts)-1])
+	text := fmt.Sprintf("%s goes from %s to %s", label.OneLine(in.Path), first, last)
 	if in.Values == nil {
-		text = fmt.Sprintf("%s is set to %s", oneLine(in.Path), list(oneLines(in.Texts)))
+		text = fmt.Sprintf("%s is set to %s", label.OneLine(in.Path), figure.List(oneLines(in.Texts)))
 	}
-	switch own := oneLine(in.OwnText); {
+	switch own := label.OneLine(in.OwnText); {
 	case own == "":
 	case own == "differs":
 		text += "; in the site file it differs from choice to choice"
@@ -56,13 +58,13 @@ func (v sweep) points() []string {
 			out = append(out, text)
 		}
 	}
-	at := func(i int) string { return "At " + oneLine(in.Texts[i]) }
-	own := v.safest("As the site file has it", func(c VariedCurve) (estimate.Estimate, bool) {
+	at := func(i int) string { return "At " + label.OneLine(in.Texts[i]) }
+	own := v.safest("As the site file has it", func(c study.Curve) (estimate.Estimate, bool) {
 		z, err := v.Site.Size(c.Choice)
 		return c.Own, err != nil || z.Meets
 	})
 	of := func(i int) string {
-		return v.safest(at(i), func(c VariedCurve) (estimate.Estimate, bool) {
+		return v.safest(at(i), func(c study.Curve) (estimate.Estimate, bool) {
 			p := c.Points[i]
 			if p.Absent != "" {
 				return estimate.Estimate{Value: -1}, false
@@ -88,7 +90,7 @@ func (v sweep) points() []string {
 
 // safest says which choice is safest where of gives the chances and whether the
 // demand is met; those that do not meet it count only where none does.
-func (v sweep) safest(where string, of func(VariedCurve) (estimate.Estimate, bool)) string {
+func (v sweep) safest(where string, of func(study.Curve) (estimate.Estimate, bool)) string {
 	marks := v.marks()
 	var can, meet []int
 	chances := make([]estimate.Estimate, len(v.Curves))
@@ -138,7 +140,7 @@ func (v sweep) safest(where string, of func(VariedCurve) (estimate.Estimate, boo
 }
 
 // brief is the number and the label, cut.
-func (m mark) brief() string { return fmt.Sprintf("%d · %s", m.Number, short(m.Label)) }
+func (m mark) brief() string { return fmt.Sprintf("%d · %s", m.Number, label.Short(m.Label)) }
 
 // mostTurns bounds the sentences about pairs that change places.
 const mostTurns = 4
@@ -165,7 +167,7 @@ func (v sweep) turns() []string {
 				safer, other = other, safer
 			}
 			text := fmt.Sprintf("The order changes beyond doubt: at %s, %s is safer than %s; at %s it is the other way round.",
-				oneLine(v.Inputs[0].Texts[before]), safer, other, oneLine(v.Inputs[0].Texts[after]))
+				label.OneLine(v.Inputs[0].Texts[before]), safer, other, label.OneLine(v.Inputs[0].Texts[after]))
 			if again {
 				text += " Further along it changes again."
 			}
@@ -173,7 +175,7 @@ func (v sweep) turns() []string {
 		}
 	}
 	if more > 0 {
-		out = append(out, fmt.Sprintf("So it does for %s more.", count(more, "pair of choices", "pairs of choices")))
+		out = append(out, fmt.Sprintf("So it does for %s more.", figure.Count(more, "pair of choices", "pairs of choices")))
 	}
 	if out == nil {
 		out = append(out, "No two choices change places beyond doubt over these values.")

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -45,7 +45,7 @@ func (r report) yearsChart() chart {
 			continue
 		}
 		last := o.Result.LossCurve[len(o.Result.LossCurve)-1]
-		alt = append(alt, fmt.Sprintf("%s: %s after %s", marks[i].numbered(), figure.Odds(last.Estimate), years(last.Years)))
+		alt = append(alt, fmt.Sprintf("%s: %s after %s", marks[i].numbered(), figure.Odds(last.Estimate), figure.Years(last.Years)))
 	}
 	if len(all) == 0 {
 		c.Absent = "No choice lost footage in the simulation, so there is nothing to draw."
@@ -67,7 +67,7 @@ func (r report) yearsChart() chart {
 	}
 	c.Alt = "Chance of losing footage over the years. " + strings.Join(alt, "; ") + "."
 	if len(missing) > 0 {
-		c.Notes = append(c.Notes, "Not drawn, as no loss was found: "+list(missing)+".")
+		c.Notes = append(c.Notes, "Not drawn, as no loss was found: "+figure.List(missing)+".")
 	}
 	return c
 }
@@ -128,9 +128,9 @@ func (s yearsScale) curve(m mark, curve []sim.CurvePoint) []echarts.SingleSeries
 			continue
 		}
 		symbol := point{Value: []any{p.Years, at}, Tip: []string{m.numbered(),
-			figure.Odds(p.Estimate) + " within " + years(p.Years), "95 % interval: " + figure.OddsInterval(p.Estimate)}}
+			figure.Odds(p.Estimate) + " within " + figure.Years(p.Years), "95 % interval: " + figure.OddsInterval(p.Estimate)}}
 		if last {
-			symbol.Label = label(strconv.Itoa(m.Number), "right", "")
+			symbol.Label = textBeside(strconv.Itoa(m.Number), "right", "")
 			symbol.Label.Weight = "bold"
 		}
 		symbols = append(symbols, symbol)

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"io"
 
-	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/print"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
@@ -62,7 +62,7 @@ func (p program) runCompare(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	report := charts.Comparison{
+	report := study.Comparison{
 		Site:        file.Site,
 		Seed:        opt.Seed,
 		Accuracy:    opt.Accuracy,

@@ -14,12 +14,13 @@ import (
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/fit"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
 
 // fitFormats are the forms in which fit writes what it found.
-var fitFormats = []format[charts.Fit]{
+var fitFormats = []format[study.Fit]{
 	{"html", "write the page with the curves to `FILE`", false, charts.WriteFit},
 	{"json", "write every figure as JSON to `FILE`", false, export.FitJSON},
 }
@@ -109,14 +110,14 @@ func pageBeside(path string) string {
 
 // fitted reads a record and fits each of its labels. An error is of type refused
 // where the record is at fault, be it by not being there.
-func (p program) fitted(ctx context.Context, path string, opt record.Options) (charts.Fit, error) {
+func (p program) fitted(ctx context.Context, path string, opt record.Options) (study.Fit, error) {
 	name, from := path, p.in
 	if path == stdio {
 		name = "standard input"
 	} else {
 		f, err := os.Open(path)
 		if err != nil {
-			return charts.Fit{}, refuse("%v", err)
+			return study.Fit{}, refuse("%v", err)
 		}
 		defer f.Close() // only read from
 		shown := newReading(f, p.err)
@@ -129,18 +130,18 @@ func (p program) fitted(ctx context.Context, path string, opt record.Options) (c
 		for _, e := range faults {
 			out = append(out, e.Error())
 		}
-		return charts.Fit{}, out
+		return study.Fit{}, out
 	}
 	if pathErr := (*os.PathError)(nil); errors.As(err, &pathErr) { // such as reading a directory
-		return charts.Fit{}, refuse("%v", err)
+		return study.Fit{}, refuse("%v", err)
 	}
 	if err != nil {
-		return charts.Fit{}, err
+		return study.Fit{}, err
 	}
-	out := charts.Fit{Record: filepath.Base(name), Form: rec.Form, Rows: rec.Rows}
+	out := study.Fit{Record: filepath.Base(name), Form: rec.Form, Rows: rec.Rows}
 	for _, fleet := range rec.Fleets {
 		if err := ctx.Err(); err != nil {
-			return charts.Fit{}, err
+			return study.Fit{}, err
 		}
 		out.Results = append(out.Results, fit.Fleet(fleet))
 	}

@@ -13,6 +13,7 @@ import (
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/whole"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
@@ -27,7 +28,7 @@ type format[R any] struct {
 }
 
 // formats are those of compare. A new one is a line here.
-var formats = []format[charts.Comparison]{
+var formats = []format[study.Comparison]{
 	{"html", "write the report to `FILE`", false, charts.WriteComparison},
 	{"json", "write every figure as JSON to `FILE`", false, export.JSON},
 	{"csv", "write one row a choice as CSV to `FILE`", false, export.CSV},

@@ -8,13 +8,13 @@ import (
 	"arrayodds/array"
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/print"
-	"arrayodds/cmd/arrayodds/study"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
 
 // replayFormats are the forms in which replay writes what it found.
-var replayFormats = []format[charts.Replay]{
+var replayFormats = []format[study.Replay]{
 	{"html", "write the page with the time lines to `FILE`", false, charts.WriteReplay},
 }
 
@@ -82,9 +82,9 @@ func (p program) runReplay(c *cli.Context) error {
 	if faults = append(faults, more...); faults != nil {
 		return faults
 	}
-	a := study.Asked{Source: source, Choices: []int{place}, Options: settings.over(source.File().Run)}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Replay, error) {
-		return study.Replay(ctx, a, lives, c.Bool("only-losses"))
+	a := study.Request{Source: source, Choices: []int{place}, Options: settings.over(source.File().Run)}
+	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Replay, error) {
+		return study.TraceLives(ctx, a, lives, c.Bool("only-losses"))
 	}, print.Replayed)
 }
 

@@ -7,8 +7,8 @@ import (
 	"runtime"
 
 	"arrayodds/array"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/study"
 
 	"golang.org/x/sync/errgroup"
 )
@@ -21,7 +21,7 @@ const sideBySide = 8
 // Choices run side by side, each with as many workers as there may be in all:
 // some wait for the last of their round while others work. How many run at once
 // is for the scheduler to bound; how many are begun bounds the memory.
-func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options) ([]charts.Outcome, error) {
+func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options) ([]study.Outcome, error) {
 	sizes, err := sizesOf(s)
 	if err != nil {
 		return nil, err
@@ -33,7 +33,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 	bar := newProgress(p.err, len(s.Choices))
 	defer bar.end()
 
-	out := make([]charts.Outcome, len(s.Choices))
+	out := make([]study.Outcome, len(s.Choices))
 	busy := make([]*engine.BusyError, len(s.Choices))
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(min(opt.Workers, sideBySide))
@@ -48,7 +48,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 			if err != nil {
 				return fmt.Errorf("choice %q: %w", c.Label, err)
 			}
-			out[i] = charts.Outcome{Choice: c, Sizing: sizes[i], Result: result}
+			out[i] = study.Outcome{Choice: c, Sizing: sizes[i], Result: result}
 			return nil
 		})
 	}

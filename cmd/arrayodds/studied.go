@@ -9,8 +9,8 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/cmd/arrayodds/study"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
 
 	"github.com/urfave/cli/v2"
@@ -108,7 +108,7 @@ func toTeach(s array.Site) int {
 
 // produce works something out with a progress bar, writes it in all its forms, and
 // tells it.
-func produce[R any](ctx context.Context, p program, outs []output[R], a study.Asked, work func(context.Context, study.Asked) (R, error), words func(io.Writer, R) error) error {
+func produce[R any](ctx context.Context, p program, outs []output[R], a study.Request, work func(context.Context, study.Request) (R, error), words func(io.Writer, R) error) error {
 	bar := newProgress(p.err, 1)
 	a.Options.Progress = bar.of(0)
 	found, err := work(ctx, a)
@@ -128,7 +128,7 @@ func blamed(err error) error {
 	if errs, ok := errors.AsType[site.Errors](err); ok {
 		return siteFaults(errs)
 	}
-	if much, ok := errors.AsType[*study.TooMuch](err); ok {
+	if much, ok := errors.AsType[*study.LimitError](err); ok {
 		return refuse("%v", much)
 	}
 	if busy, ok := errors.AsType[*engine.BusyError](err); ok {

@@ -11,8 +11,8 @@ import (
 	"arrayodds/charts"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
-	"arrayodds/cmd/arrayodds/study"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
@@ -20,17 +20,17 @@ import (
 // variedFormats, rankedFormats and lessonFormats are the forms in which vary
 // writes what it found.
 var (
-	variedFormats = []format[charts.Sweep]{
+	variedFormats = []format[study.Sweep]{
 		{"html", "write the page with the curves to `FILE`", false, charts.WriteSweep},
 		{"json", "write every figure as JSON to `FILE`", false, export.VariedJSON},
 		{"csv", "write one row a choice and value as CSV to `FILE`", false, export.VariedCSV},
 	}
-	rankedFormats = []format[charts.Ranking]{
+	rankedFormats = []format[study.Ranking]{
 		{"html", "", false, charts.WriteRanking},
 		{"json", "", false, export.RankedJSON},
 		{"csv", "", false, export.RankedCSV},
 	}
-	lessonFormats = []format[charts.Lesson]{
+	lessonFormats = []format[study.Lesson]{
 		{"html", "", false, charts.WriteLesson},
 	}
 )
@@ -112,15 +112,15 @@ func (p program) runVary(c *cli.Context) error {
 	}
 	all, more := choicesOf(c, source.File().Site.Choices)
 	faults = append(faults, more...)
-	a := study.Asked{Source: source, Choices: all, Options: settings.over(source.File().Run)}
+	a := study.Request{Source: source, Choices: all, Options: settings.over(source.File().Run)}
 	switch {
 	case c.Bool("ranking"):
 		outs := wanted(c, rankedFormats, besides(path, "ranking"))
 		if faults = append(faults, misplacedBeside(p, outs, path, source.File())...); faults != nil {
 			return faults
 		}
-		return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Ranking, error) {
-			return study.Ranking(ctx, a, c.Bool("thorough"))
+		return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Ranking, error) {
+			return study.Rank(ctx, a, c.Bool("thorough"))
 		}, print.Moved)
 	case c.Bool("lesson"):
 		outs := wanted(c, lessonFormats, besides(path, "lesson"))
@@ -130,7 +130,7 @@ func (p program) runVary(c *cli.Context) error {
 		if !c.IsSet("choice") {
 			a.Choices = []int{toTeach(source.File().Site)}
 		}
-		return produce(c.Context, p, outs, a, study.Lesson, print.Asked)
+		return produce(c.Context, p, outs, a, study.Teach, print.Asked)
 	}
 	outs := wanted(c, variedFormats, besides(path, "vary"))
 	faults = append(faults, misplacedBeside(p, outs, path, source.File())...)
@@ -138,7 +138,7 @@ func (p program) runVary(c *cli.Context) error {
 	if faults = append(faults, more...); faults != nil {
 		return faults
 	}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Asked) (charts.Sweep, error) {
+	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Sweep, error) {
 		return varied(ctx, v, goal, a.Options)
 	}, print.Varied)
 }
@@ -187,8 +187,8 @@ func exclusive(c *cli.Context) (faults refused) {
 }
 
 // varyingOf reads what --over and its company ask for.
-func varyingOf(c *cli.Context, a study.Asked, points int, target float64) (v study.Varying, goal *study.Goal, faults refused) {
-	v = study.Varying{Asked: a, Against: -1, Resize: c.Bool("resize")}
+func varyingOf(c *cli.Context, a study.Request, points int, target float64) (v study.Variation, goal *study.Target, faults refused) {
+	v = study.Variation{Request: a, Against: -1, Resize: c.Bool("resize")}
 	if points == 0 {
 		points = pointsOfOne
 		if c.IsSet("and") {
@@ -223,9 +223,9 @@ func varyingOf(c *cli.Context, a study.Asked, points int, target float64) (v stu
 	switch {
 	case c.IsSet("as-safe-as"):
 		place, more := choiceOf("as-safe-as", c.String("as-safe-as"), all)
-		goal, faults = &study.Goal{As: place}, append(faults, more...)
+		goal, faults = &study.Target{As: place}, append(faults, more...)
 	case c.IsSet("target"):
-		goal = &study.Goal{Chance: target}
+		goal = &study.Target{Chance: target}
 	}
 	if goal != nil && len(faults) == 0 {
 		if len(v.Axes) != 1 || !v.Axes[0].Numeric || len(v.Axes[0].Values) < 2 {
@@ -236,17 +236,17 @@ func varyingOf(c *cli.Context, a study.Asked, points int, target float64) (v stu
 }
 
 // varied is the curves, and what was solved for.
-func varied(ctx context.Context, v study.Varying, goal *study.Goal, opt engine.Options) (charts.Sweep, error) {
+func varied(ctx context.Context, v study.Variation, goal *study.Target, opt engine.Options) (study.Sweep, error) {
 	whole := opt.Progress
 	v.Options = opt
 	if goal != nil {
-		v.Options.Progress = study.Part(whole, 0, 0.5)
+		v.Options.Progress = study.PartOf(whole, 0, 0.5)
 	}
-	found, err := study.Over(ctx, v)
+	found, err := study.Vary(ctx, v)
 	if err != nil || goal == nil {
 		return found, err
 	}
-	v.Options.Progress = study.Part(whole, 0.5, 1)
-	found.BreakEven, err = study.BreakEven(ctx, v, *goal)
+	v.Options.Progress = study.PartOf(whole, 0.5, 1)
+	found.BreakEven, err = study.Solve(ctx, v, *goal)
 	return found, err
 }

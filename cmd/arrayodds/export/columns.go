@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // column is one figure of every choice, the same in CSV and in the workbook.
@@ -15,7 +15,7 @@ type column struct {
 	name  string // heading of the CSV, with its unit
 	title string // heading of the workbook, with its unit
 	form  string // number format of the workbook; "" for words
-	value func(charts.Outcome) any
+	value func(study.Outcome) any
 }
 
 // Number formats of the workbook. A chance runs over many decades, so it is
@@ -32,41 +32,41 @@ const (
 // at a site without them, what rests on prices or powers is an empty cell.
 func columns(site array.Site) []column {
 	all := []column{
-		{"choice", "Choice", words, func(o charts.Outcome) any { return o.Choice.Label }},
-		{"layout", "Layout", words, func(o charts.Outcome) any { return o.Choice.Layout.String() }},
-		{"drive", "Drive", words, func(o charts.Outcome) any { return o.Choice.Drive.Label }},
-		{"drives", "Drives, hot spares not counted", whole, func(o charts.Outcome) any { return o.Choice.Drives }},
-		{"groups", "Groups", whole, func(o charts.Outcome) any { return o.Choice.Groups }},
-		{"hot_spares", "Hot spares", whole, func(o charts.Outcome) any { return o.Choice.HotSpares }},
-		{"usable_TB", "Usable (TB)", tenths, func(o charts.Outcome) any { return o.Sizing.Usable / array.TB }},
+		{"choice", "Choice", words, func(o study.Outcome) any { return o.Choice.Label }},
+		{"layout", "Layout", words, func(o study.Outcome) any { return o.Choice.Layout.String() }},
+		{"drive", "Drive", words, func(o study.Outcome) any { return o.Choice.Drive.Label }},
+		{"drives", "Drives, hot spares not counted", whole, func(o study.Outcome) any { return o.Choice.Drives }},
+		{"groups", "Groups", whole, func(o study.Outcome) any { return o.Choice.Groups }},
+		{"hot_spares", "Hot spares", whole, func(o study.Outcome) any { return o.Choice.HotSpares }},
+		{"usable_TB", "Usable (TB)", tenths, func(o study.Outcome) any { return o.Sizing.Usable / array.TB }},
 	}
 	cameras := len(site.Cameras) > 0
 	if cameras {
 		all = append(all,
-			column{"meets_demand", "Meets the demand", words, func(o charts.Outcome) any { return yes(o.Sizing.Meets) }},
-			column{"retention_days", "Retention reached (days)", tenths, func(o charts.Outcome) any { return o.Sizing.Retention / 24 }},
+			column{"meets_demand", "Meets the demand", words, func(o study.Outcome) any { return yes(o.Sizing.Meets) }},
+			column{"retention_days", "Retention reached (days)", tenths, func(o study.Outcome) any { return o.Sizing.Retention / 24 }},
 		)
 	}
 	if site.Estimated() {
 		all = append(all,
-			column{"bitrate_is", "Bit rate", words, func(charts.Outcome) any { return "estimated" }},
-			column{"meets_demand_at_low_bitrate", "Meets the demand at the low bit rate", words, func(o charts.Outcome) any { return yes(o.Sizing.AtLow.Meets) }},
-			column{"meets_demand_at_high_bitrate", "Meets the demand at the high bit rate", words, func(o charts.Outcome) any { return yes(o.Sizing.AtHigh.Meets) }},
-			column{"retention_days_at_low_bitrate", "Retention reached at the low bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtLow.Retention / 24 }},
-			column{"retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o charts.Outcome) any { return o.Sizing.AtHigh.Retention / 24 }},
+			column{"bitrate_is", "Bit rate", words, func(study.Outcome) any { return "estimated" }},
+			column{"meets_demand_at_low_bitrate", "Meets the demand at the low bit rate", words, func(o study.Outcome) any { return yes(o.Sizing.AtLow.Meets) }},
+			column{"meets_demand_at_high_bitrate", "Meets the demand at the high bit rate", words, func(o study.Outcome) any { return yes(o.Sizing.AtHigh.Meets) }},
+			column{"retention_days_at_low_bitrate", "Retention reached at the low bit rate (days)", tenths, func(o study.Outcome) any { return o.Sizing.AtLow.Retention / 24 }},
+			column{"retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o study.Outcome) any { return o.Sizing.AtHigh.Retention / 24 }},
 		)
 	}
 	addEstimate := func(name, title, form string, of func(sim.Result) estimate.Estimate) {
 		all = append(all,
-			column{name, title, form, func(o charts.Outcome) any { return of(o.Result).Value }},
-			column{name + "_low", title + ", 95 % low", form, func(o charts.Outcome) any { return of(o.Result).Low }},
-			column{name + "_high", title + ", 95 % high", form, func(o charts.Outcome) any { return of(o.Result).High }},
+			column{name, title, form, func(o study.Outcome) any { return of(o.Result).Value }},
+			column{name + "_low", title + ", 95 % low", form, func(o study.Outcome) any { return of(o.Result).Low }},
+			column{name + "_high", title + ", 95 % high", form, func(o study.Outcome) any { return of(o.Result).High }},
 		)
 	}
 	addEstimate("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) estimate.Estimate { return r.LossChance })
 	all = append(all,
-		column{"loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, false) }},
-		column{"loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o charts.Outcome) any { return recordEnd(o.Result.Record, true) }},
+		column{"loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o study.Outcome) any { return recordEnd(o.Result.Record, false) }},
+		column{"loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o study.Outcome) any { return recordEnd(o.Result.Record, true) }},
 	)
 	addEstimate("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) estimate.Estimate { return r.AnyLossChance })
 	if cameras {
@@ -97,24 +97,24 @@ func columns(site array.Site) []column {
 	addEstimate("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) estimate.Estimate { return r.DrivesReplaced95 })
 	const replaced = "Drives replaced over the service life, mean (the site's currency)"
 	all = append(all,
-		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o charts.Outcome) any { return o.Sizing.RebuildRun }},
-		column{"purchase_cost", "Purchase (the site's currency)", whole, func(o charts.Outcome) any { return o.Sizing.Purchase }},
-		column{"cost_per_usable_TB", "Purchase per usable TB (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerUsableTB() }},
+		column{"rebuild_hours", "One rebuild (hours)", tenths, func(o study.Outcome) any { return o.Sizing.RebuildRun }},
+		column{"purchase_cost", "Purchase (the site's currency)", whole, func(o study.Outcome) any { return o.Sizing.Purchase }},
+		column{"cost_per_usable_TB", "Purchase per usable TB (the site's currency)", hundred, func(o study.Outcome) any { return o.Sizing.PerUsableTB() }},
 	)
 	if cameras {
-		all = append(all, column{"cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o charts.Outcome) any { return o.Sizing.PerCameraDay() }})
+		all = append(all, column{"cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o study.Outcome) any { return o.Sizing.PerCameraDay() }})
 	}
 	return append(all,
-		column{"replaced_cost", replaced, whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Value * o.Choice.Drive.Price }},
-		column{"replaced_cost_low", replaced + ", 95 % low", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.Low * o.Choice.Drive.Price }},
-		column{"replaced_cost_high", replaced + ", 95 % high", whole, func(o charts.Outcome) any { return o.Result.DrivesReplaced.High * o.Choice.Drive.Price }},
-		column{"power_W", "Power (W)", whole, func(o charts.Outcome) any { return o.Sizing.Watts }},
-		column{"energy_kWh_per_year", "Energy (kWh a year)", whole, func(o charts.Outcome) any { return o.Sizing.EnergyPerYear() }},
-		column{"exact_loss_chance", "Loss chance by the exact chain", chance, func(o charts.Outcome) any { return given(o.Result.Exact) }},
-		column{"textbook_loss_chance", "Loss chance by the textbook formula", chance, func(o charts.Outcome) any { return given(o.Result.Textbook) }},
-		column{"trials", "Trials", whole, func(o charts.Outcome) any { return o.Result.Trials }},
-		column{"stopped_by", "Run ended by", words, func(o charts.Outcome) any { return string(o.Result.StoppedBy) }},
-		column{"warnings", "Warnings", words, func(o charts.Outcome) any { return strings.Join(o.Result.Warnings, " ") }},
+		column{"replaced_cost", replaced, whole, func(o study.Outcome) any { return o.Result.DrivesReplaced.Value * o.Choice.Drive.Price }},
+		column{"replaced_cost_low", replaced + ", 95 % low", whole, func(o study.Outcome) any { return o.Result.DrivesReplaced.Low * o.Choice.Drive.Price }},
+		column{"replaced_cost_high", replaced + ", 95 % high", whole, func(o study.Outcome) any { return o.Result.DrivesReplaced.High * o.Choice.Drive.Price }},
+		column{"power_W", "Power (W)", whole, func(o study.Outcome) any { return o.Sizing.Watts }},
+		column{"energy_kWh_per_year", "Energy (kWh a year)", whole, func(o study.Outcome) any { return o.Sizing.EnergyPerYear() }},
+		column{"exact_loss_chance", "Loss chance by the exact chain", chance, func(o study.Outcome) any { return given(o.Result.Exact) }},
+		column{"textbook_loss_chance", "Loss chance by the textbook formula", chance, func(o study.Outcome) any { return given(o.Result.Textbook) }},
+		column{"trials", "Trials", whole, func(o study.Outcome) any { return o.Result.Trials }},
+		column{"stopped_by", "Run ended by", words, func(o study.Outcome) any { return string(o.Result.StoppedBy) }},
+		column{"warnings", "Warnings", words, func(o study.Outcome) any { return strings.Join(o.Result.Warnings, " ") }},
 	)
 }
 

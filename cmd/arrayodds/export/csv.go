@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 )
 
 // CSV writes one row a choice under a heading whose names end in their unit
@@ -18,7 +18,7 @@ import (
 // A spreadsheet takes a cell that begins with = + - or @ for a formula and runs
 // it. Words that begin so, a label being anybody's, are written with an
 // apostrophe in front, which spreadsheets take as "this is text".
-func CSV(w io.Writer, r charts.Comparison) error {
+func CSV(w io.Writer, r study.Comparison) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
 	all := columns(r.Site)

@@ -9,11 +9,11 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 )
 
 // rows reads the CSV back as maps from heading to cell.
-func rows(t *testing.T, r charts.Comparison) []map[string]string {
+func rows(t *testing.T, r study.Comparison) []map[string]string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := CSV(&b, r); err != nil {

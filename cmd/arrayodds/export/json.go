@@ -5,8 +5,8 @@ import (
 	"io"
 	"math"
 
-	"arrayodds/charts"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // Format is the number of the JSON form. It grows when a key changes meaning or
@@ -15,7 +15,7 @@ const Format = 1
 
 // JSON writes the report as one indented object. Chances are 0 to 1, low and
 // high the 95 % interval, relative_error the standard error ÷ the value.
-func JSON(w io.Writer, r charts.Comparison) error {
+func JSON(w io.Writer, r study.Comparison) error {
 	out := document{
 		Format:      Format,
 		Site:        r.Site.Name,
@@ -101,7 +101,7 @@ type causes struct {
 	Shortfall  jsonEstimate `json:"shortfall"`
 }
 
-func choiceOf(o charts.Outcome, cameras bool) choice {
+func choiceOf(o study.Outcome, cameras bool) choice {
 	r := o.Result
 	c := choice{
 		Label:              o.Choice.Label,

@@ -10,10 +10,10 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 )
 
-func jsonOf(t *testing.T, r charts.Comparison) string {
+func jsonOf(t *testing.T, r study.Comparison) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := JSON(&b, r); err != nil {

@@ -5,15 +5,15 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // made is a report of two choices with figures that can be told apart: the
 // first meets the demand and has no price, the second falls short.
-func made() charts.Comparison {
+func made() study.Comparison {
 	terminal := array.Site{
 		Name:        "Heron's <Lock> & Weir",
 		ServiceLife: 5 * array.HoursPerYear,
@@ -47,9 +47,9 @@ func made() charts.Comparison {
 	second := first
 	second.Exact, second.StoppedBy = nil, engine.ByBudget
 	second.Warnings = []string{"One trial carries half of the sum."}
-	return charts.Comparison{
+	return study.Comparison{
 		Site: terminal, Seed: math.MaxUint64, Accuracy: 0.05,
-		Outcomes: []charts.Outcome{
+		Outcomes: []study.Outcome{
 			{
 				Choice: array.Choice{Label: `=HYPERLINK("http://example.com")`, Drive: array.Drive{Label: "12 TB"}, Layout: array.Layout{Level: array.RAID6}, Drives: 8, Groups: 1},
 				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 8, Tolerance: 2, DataInGroup: 6}, Usable: 72e12, Meets: true, Retention: 24 * 41.2, CameraDays: 4 * 30, Purchase: math.NaN(), Watts: 56, RebuildRun: 42.3},
@@ -71,7 +71,7 @@ func about(x float64) estimate.Estimate {
 }
 
 // withoutCameras is the same at a site that names none.
-func withoutCameras() charts.Comparison {
+func withoutCameras() study.Comparison {
 	r := made()
 	r.Site.Cameras = nil
 	for i := range r.Outcomes {

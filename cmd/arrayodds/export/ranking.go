@@ -3,13 +3,13 @@ package export
 import (
 	"io"
 
-	"arrayodds/charts"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // RankedJSON writes the inputs of each choice, the widest swing first, as one
 // indented object.
-func RankedJSON(w io.Writer, r charts.Ranking) error {
+func RankedJSON(w io.Writer, r study.Ranking) error {
 	out := rankedDocument{Format: Format, Site: r.Site.Name, Seed: r.Seed, ServiceLife: number(r.Site.ServiceLife)}
 	for _, c := range r.Choices {
 		choice := rankedChoice{Label: c.Choice.Label, Likely: jsonEstimateOf(c.Likely), Inputs: []rankedInput{}}
@@ -54,7 +54,7 @@ type rankedInput struct {
 }
 
 // RankedCSV writes one row a choice and input, in the manner of [CSV].
-func RankedCSV(w io.Writer, r charts.Ranking) error {
+func RankedCSV(w io.Writer, r study.Ranking) error {
 	rows := [][]any{{"choice", "input", "low", "likely", "high", "range", "loss_chance_at_low", "loss_chance_at_low_low", "loss_chance_at_low_high",
 		"loss_chance_at_high", "loss_chance_at_high_low", "loss_chance_at_high_high", "swing", "swing_low", "swing_high",
 		"variance_share_first", "variance_share_first_low", "variance_share_first_high", "variance_share_total", "variance_share_total_low", "variance_share_total_high"}}

@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"arrayodds/array"
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 )
 
 // Widths of the workbook's columns, in characters of its default font.
@@ -16,7 +16,7 @@ const (
 )
 
 // choicesTable has the columns of the CSV, titled in words.
-func choicesTable(r charts.Comparison) table {
+func choicesTable(r study.Comparison) table {
 	all := columns(r.Site)
 	var t table
 	for _, c := range all {
@@ -40,7 +40,7 @@ func choicesTable(r charts.Comparison) table {
 }
 
 // curveTable has one row for each choice and year.
-func curveTable(r charts.Comparison) table {
+func curveTable(r study.Comparison) table {
 	t := table{heads: []head{
 		{"Choice", words, wideWords},
 		{"Years of service", hundred, figure},
@@ -56,7 +56,7 @@ func curveTable(r charts.Comparison) table {
 	return t
 }
 
-func assumptionsTable(r charts.Comparison) table {
+func assumptionsTable(r study.Comparison) table {
 	t := table{heads: []head{
 		{"Key", words, wideWords},
 		{"Taken as", words, longWords},
@@ -72,7 +72,7 @@ func assumptionsTable(r charts.Comparison) table {
 	return t
 }
 
-func aboutTable(r charts.Comparison) table {
+func aboutTable(r study.Comparison) table {
 	method := "life by life with forced branching"
 	if r.Plain {
 		method = "life by life, event by event (plain)"
@@ -88,7 +88,7 @@ func aboutTable(r charts.Comparison) table {
 			{"Intervals", "Low and high are the ends of the 95 % interval of the simulation. It says how well the simulation knows its own answer, not how well the assumptions fit the site."},
 		},
 	}
-	for _, c := range charts.Cautions(r.Site, r.Choices(), r.Plain) {
+	for _, c := range study.Cautions(r.Site, r.Choices(), r.Plain) {
 		t.rows = append(t.rows, []any{"Caution", c})
 	}
 	return t

@@ -7,13 +7,13 @@ import (
 	"io"
 	"math"
 
-	"arrayodds/charts"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // VariedJSON writes what vary found over one or two inputs as one indented
 // object. Points of two inputs come with the first one's values running fastest.
-func VariedJSON(w io.Writer, v charts.Sweep) error {
+func VariedJSON(w io.Writer, v study.Sweep) error {
 	out := variedDocument{Format: Format, Site: v.Site.Name, Seed: v.Seed, ServiceLife: number(v.Site.ServiceLife)}
 	for _, in := range v.Inputs {
 		i := variedInput{Path: in.Path, Unit: in.Unit, Texts: in.Texts, Own: known(in.Own)}
@@ -86,7 +86,7 @@ type variedBreakEvenRow struct {
 }
 
 // valuesAt is the values that point i has, in words.
-func valuesAt(inputs []charts.VariedInput, i int) []string {
+func valuesAt(inputs []study.Input, i int) []string {
 	first := inputs[0].Texts
 	values := []string{first[i%len(first)]}
 	if len(inputs) > 1 {
@@ -95,7 +95,7 @@ func valuesAt(inputs []charts.VariedInput, i int) []string {
 	return values
 }
 
-func variedPointOf(inputs []charts.VariedInput, i int, p charts.VariedPoint) variedPoint {
+func variedPointOf(inputs []study.Input, i int, p study.Point) variedPoint {
 	out := variedPoint{Values: valuesAt(inputs, i), Absent: p.Absent, Drives: p.Drives, Meets: p.Meets}
 	if p.Absent != "" {
 		return out
@@ -129,7 +129,7 @@ func spanOf(e estimate.Estimate) *jsonInterval {
 
 // VariedCSV writes one row a choice and value, or pair of values, in the manner of
 // [CSV].
-func VariedCSV(w io.Writer, v charts.Sweep) error {
+func VariedCSV(w io.Writer, v study.Sweep) error {
 	heads := []any{"choice"}
 	for _, in := range v.Inputs {
 		heads = append(heads, in.Path)

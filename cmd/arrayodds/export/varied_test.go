@@ -8,27 +8,27 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/charts"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 var nobody = estimate.None()
 
 // madeVaried is one choice over two inputs, with a pair that has no figures and a
 // ratio without an upper end.
-func madeVaried() charts.Sweep {
-	v := charts.Sweep{Site: made().Site, Seed: 7, Inputs: []charts.VariedInput{
+func madeVaried() study.Sweep {
+	v := study.Sweep{Site: made().Site, Seed: 7, Inputs: []study.Input{
 		{Path: "care.response", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
 		{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN()},
 	}}
-	c := charts.VariedCurve{Choice: array.Choice{Label: "=one"}, Own: about(1e-4)}
+	c := study.Curve{Choice: array.Choice{Label: "=one"}, Own: about(1e-4)}
 	for i := range 4 {
-		c.Points = append(c.Points, charts.VariedPoint{Drives: 5 + i, Meets: true, Purchase: 900, Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
+		c.Points = append(c.Points, study.Point{Drives: 5 + i, Meets: true, Purchase: 900, Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
 	}
-	c.Points[1] = charts.VariedPoint{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
+	c.Points[1] = study.Point{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
 	c.Points[2].ToOwn = estimate.Estimate{Value: 0, High: math.Inf(1)}
-	v.Curves = []charts.VariedCurve{c}
-	v.BreakEven = &charts.BreakEven{Goal: "a goal", Rows: []charts.BreakEvenRow{{Choice: c.Choice, Value: about(31)}, {Choice: c.Choice, Value: nobody, Words: "safer"}}}
+	v.Curves = []study.Curve{c}
+	v.BreakEven = &study.BreakEven{Goal: "a goal", Rows: []study.BreakEvenRow{{Choice: c.Choice, Value: about(31)}, {Choice: c.Choice, Value: nobody, Words: "safer"}}}
 	return v
 }
 
@@ -118,7 +118,7 @@ func TestVariedCSV(t *testing.T) {
 
 func TestRankedForms(t *testing.T) {
 	share := about(0.4)
-	r := charts.Ranking{Site: made().Site, Choices: []charts.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []charts.RankedInput{
+	r := study.Ranking{Site: made().Site, Choices: []study.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []study.RankedInput{
 		{Path: "a", Low: "1", Likely: "2", High: "3", Given: true, AtLow: about(1e-5), AtHigh: about(1e-3), Swing: about(100), First: &share, Total: &share},
 		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
 	}}}}

@@ -5,7 +5,7 @@ import (
 	"io"
 	"math"
 
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -20,7 +20,7 @@ const (
 
 // XLSX writes the report as a workbook. Figures are numbers with a format, so
 // that they can be sorted and reckoned with; words are never formulas.
-func XLSX(w io.Writer, r charts.Comparison) (err error) {
+func XLSX(w io.Writer, r study.Comparison) (err error) {
 	book, err := newWorkbook()
 	if err != nil {
 		return err
@@ -32,7 +32,7 @@ func XLSX(w io.Writer, r charts.Comparison) (err error) {
 	}()
 	for _, sheet := range []struct {
 		name string
-		fill func(charts.Comparison) table
+		fill func(study.Comparison) table
 	}{
 		{sheetChoices, choicesTable},
 		{sheetCurve, curveTable},

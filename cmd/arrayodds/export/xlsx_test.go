@@ -6,13 +6,13 @@ import (
 	"strconv"
 	"testing"
 
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 
 	"github.com/xuri/excelize/v2"
 )
 
 // reopened writes the workbook and reads it back.
-func reopened(t *testing.T, r charts.Comparison) *excelize.File {
+func reopened(t *testing.T, r study.Comparison) *excelize.File {
 	t.Helper()
 	var b bytes.Buffer
 	if err := XLSX(&b, r); err != nil {
@@ -35,7 +35,7 @@ func TestXLSXSheets(t *testing.T) {
 	if got, want := f.GetSheetList(), []string{"Choices", "Loss over the years", "Assumptions", "About"}; !slices.Equal(got, want) {
 		t.Fatalf("sheets %q, want %q", got, want)
 	}
-	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(charts.Cautions(made().Site, made().Choices(), false))} {
+	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(study.Cautions(made().Site, made().Choices(), false))} {
 		rows, err := f.GetRows(sheet)
 		if err != nil {
 			t.Fatal(err)

@@ -4,11 +4,11 @@ import (
 	"io"
 	"strings"
 
-	"arrayodds/charts"
+	"arrayodds/sim/study"
 )
 
 // Asked writes what a lesson asks, without its answers.
-func Asked(w io.Writer, l charts.Lesson) error {
+func Asked(w io.Writer, l study.Lesson) error {
 	parts := []string{paragraph("%s: three questions on %q", plain(l.Site.Name), plain(l.Choice.Label))}
 	if len(l.Questions) != 3 {
 		parts[0] = paragraph("%s: questions on %q", plain(l.Site.Name), plain(l.Choice.Label))

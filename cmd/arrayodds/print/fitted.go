@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"arrayodds/array/record"
-	"arrayodds/charts"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
+	"arrayodds/sim/study"
 )
 
 // mostDetailed is how many labels are shown year by year; more would push the
@@ -18,7 +18,7 @@ const mostDetailed = 6
 
 // Fitted writes what a record says of each label, the law to paste into a site
 // file, and what is not to be trusted.
-func Fitted(w io.Writer, f charts.Fit) error {
+func Fitted(w io.Writer, f study.Fit) error {
 	parts := []string{paragraph("%s: %s, %s rows", plain(f.Record), f.Form, whole(f.Rows)), ratesTable(f.Results)}
 	if len(f.Results) <= mostDetailed {
 		parts = append(parts, ageTable(f.Results))

@@ -5,15 +5,15 @@ import (
 	"io"
 	"strings"
 
-	"arrayodds/charts"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // mostInputs is how many inputs of a choice the table of a ranking shows.
 const mostInputs = 6
 
 // Moved writes, choice by choice, the inputs that move its loss chance most.
-func Moved(w io.Writer, r charts.Ranking) error {
+func Moved(w io.Writer, r study.Ranking) error {
 	parts := []string{title(r.Site)}
 	more, guessed := false, false
 	columns := []column{{"input, from its low\nto its high", 34}, {"chance of loss at\nlow (95 %)", 0}, {"at\nhigh (95 %)", 0}, {"swing\n(95 %)", 0}}

@@ -9,14 +9,14 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/study"
 )
 
 // Ranked writes the choices, the least chance of loss first and those that hold
 // less than is due last, and beneath them what falls short and what is not to
 // be trusted.
-func Ranked(w io.Writer, r charts.Comparison) error {
+func Ranked(w io.Writer, r study.Comparison) error {
 	cameras := len(r.Site.Cameras) > 0
 	columns := []column{{"choice", 18}, {"usable\nTB", 0}}
 	if cameras {
@@ -26,7 +26,7 @@ func Ranked(w io.Writer, r charts.Comparison) error {
 	if cameras {
 		columns = append(columns, column{"clip missing\n(95 %)", 0})
 	}
-	priced := slices.ContainsFunc(r.Outcomes, func(o charts.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
+	priced := slices.ContainsFunc(r.Outcomes, func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
 	if priced {
 		columns = append(columns, column{"cost", 0})
 	}
@@ -78,9 +78,9 @@ func title(s array.Site) string {
 }
 
 // rank orders the outcomes; those alike stay in the order of the site file.
-func rank(outcomes []charts.Outcome) []charts.Outcome {
+func rank(outcomes []study.Outcome) []study.Outcome {
 	order := slices.Clone(outcomes)
-	slices.SortStableFunc(order, func(a, b charts.Outcome) int {
+	slices.SortStableFunc(order, func(a, b study.Outcome) int {
 		if a.Sizing.Meets != b.Sizing.Meets {
 			if a.Sizing.Meets {
 				return -1
@@ -94,7 +94,7 @@ func rank(outcomes []charts.Outcome) []charts.Outcome {
 
 // shortfalls says how much of each camera group a choice holds that cannot hold
 // all.
-func shortfalls(s array.Site, order []charts.Outcome) []string {
+func shortfalls(s array.Site, order []study.Outcome) []string {
 	var notes []string
 	for _, o := range order {
 		if o.Sizing.Meets {
@@ -113,7 +113,7 @@ func shortfalls(s array.Site, order []charts.Outcome) []string {
 
 // warnings says which figures are not to be trusted, and which are less
 // accurate than was asked for.
-func warnings(order []charts.Outcome, accuracy float64) []string {
+func warnings(order []study.Outcome, accuracy float64) []string {
 	var notes []string
 	for _, o := range order {
 		for _, text := range o.Result.Warnings {

@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"arrayodds/charts"
-	"arrayodds/charts/figure"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
+	"arrayodds/sim/study"
 )
 
 // Replayed writes an outline of each life that the page tells.
-func Replayed(w io.Writer, r charts.Replay) error {
+func Replayed(w io.Writer, r study.Replay) error {
 	parts := []string{title(r.Site)}
 	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
 	if r.OnlyLosses {

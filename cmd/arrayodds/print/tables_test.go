@@ -9,10 +9,10 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 )
@@ -47,7 +47,7 @@ func golden(t *testing.T, name, got string) {
 
 // made is a site with two groups of cameras and three choices: the safest one
 // last, one short of room.
-func made() (array.Site, []charts.Outcome) {
+func made() (array.Site, []study.Outcome) {
 	s := array.Site{
 		Name:        "Heron \x1b[2Jlock",
 		ServiceLife: 5 * array.HoursPerYear,
@@ -70,13 +70,13 @@ func made() (array.Site, []charts.Outcome) {
 		{LossChance: estimate.Estimate{Value: 4.7e-10, Low: 4e-10, High: 5.4e-10}, MissingClip: estimate.Estimate{Value: 5.7e-8, Low: 5.6e-8, High: 5.8e-8}, StoppedBy: engine.ByAccuracy,
 			Warnings: []string{"One trial in a million carries half of the sum, so that the interval is narrower than it should be."}},
 	}
-	var out []charts.Outcome
+	var out []study.Outcome
 	for i, c := range s.Choices {
 		z, err := s.Size(c)
 		if err != nil {
 			panic(err)
 		}
-		out = append(out, charts.Outcome{Choice: c, Sizing: z, Result: results[i]})
+		out = append(out, study.Outcome{Choice: c, Sizing: z, Result: results[i]})
 	}
 	return s, out
 }
@@ -84,7 +84,7 @@ func made() (array.Site, []charts.Outcome) {
 func TestRanked(t *testing.T) {
 	s, outcomes := made()
 	var b strings.Builder
-	if err := Ranked(&b, charts.Comparison{Site: s, Accuracy: 0.02, Outcomes: outcomes}); err != nil {
+	if err := Ranked(&b, study.Comparison{Site: s, Accuracy: 0.02, Outcomes: outcomes}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "ranked.txt", b.String())
@@ -97,7 +97,7 @@ func TestRankedWithoutCamerasAndPrices(t *testing.T) {
 		outcomes[i].Sizing.Meets, outcomes[i].Sizing.Purchase = true, math.NaN()
 	}
 	var b strings.Builder
-	if err := Ranked(&b, charts.Comparison{Site: s, Accuracy: 0.05, Outcomes: outcomes}); err != nil {
+	if err := Ranked(&b, study.Comparison{Site: s, Accuracy: 0.05, Outcomes: outcomes}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "capacity.txt", b.String())

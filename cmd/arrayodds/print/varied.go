@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"arrayodds/charts"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // mostValues is how many values of a range the table shows; the page has all.
@@ -16,7 +16,7 @@ const mostValues = 3
 
 // Varied writes each choice at some values of the input, or at the corners of
 // two, and what was solved for.
-func Varied(w io.Writer, v charts.Sweep) error {
+func Varied(w io.Writer, v study.Sweep) error {
 	parts := []string{title(v.Site)}
 	for _, in := range v.Inputs {
 		parts = append(parts, input(in))
@@ -72,7 +72,7 @@ func Varied(w io.Writer, v charts.Sweep) error {
 }
 
 // input says what is varied.
-func input(in charts.VariedInput) string {
+func input(in study.Input) string {
 	values := plain(strings.Join(in.Texts, ", "))
 	if in.Values != nil && len(in.Texts) > mostValues {
 		values = plain(in.Texts[0]) + " to " + plain(in.Texts[len(in.Texts)-1])
@@ -98,7 +98,7 @@ func shortPath(path string) string {
 // shownPlaces are the points that the table shows: some values of one input, all
 // where they are words or few, or the corners of two. whole says that these are
 // all.
-func shownPlaces(inputs []charts.VariedInput) (places []int, whole bool) {
+func shownPlaces(inputs []study.Input) (places []int, whole bool) {
 	n := len(inputs[0].Texts)
 	if len(inputs) > 1 {
 		m := len(inputs[1].Texts)
@@ -123,7 +123,7 @@ func shownPlaces(inputs []charts.VariedInput) (places []int, whole bool) {
 	return places, false
 }
 
-func pointCells(p charts.VariedPoint, against, cameras bool) []string {
+func pointCells(p study.Point, against, cameras bool) []string {
 	cells := []string{whole(p.Drives), "-", "-", "-"}
 	if p.Absent == "" {
 		loss := odds(p.Loss)
@@ -155,7 +155,7 @@ func ratio(e estimate.Estimate) string {
 }
 
 // absences says why there are no figures, once for each reason.
-func absences(v charts.Sweep) []string {
+func absences(v study.Sweep) []string {
 	var notes []string
 	for _, c := range v.Curves {
 		seen := map[string]int{}
@@ -174,7 +174,7 @@ func absences(v charts.Sweep) []string {
 	return notes
 }
 
-func breakEven(b charts.BreakEven, in charts.VariedInput) string {
+func breakEven(b study.BreakEven, in study.Input) string {
 	head := plain(shortPath(in.Path)) + "\n"
 	if in.Unit != "" {
 		head += in.Unit + " "

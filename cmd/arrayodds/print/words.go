@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 )
 
 // typed is a figure with blanks that can be typed and searched for.

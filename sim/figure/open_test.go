@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 )
 
 func TestBounded(t *testing.T) {

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 
 	"pgregory.net/rapid"
 )

@@ -7,22 +7,21 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/unit"
-	"arrayodds/charts"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/sweep"
 	"arrayodds/sim/trace"
 )
 
-// Lesson asks three questions of one choice, and has the simulation answer them.
-func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
+// Teach asks three questions of one choice, and has the simulation answer them.
+func Teach(ctx context.Context, a Request) (Lesson, error) {
 	file := a.Source.File()
 	own := sweep.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
 	sizing, err := own.Site.Size(own.Choice)
 	if err != nil {
-		return charts.Lesson{}, err
+		return Lesson{}, err
 	}
-	out := charts.Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
+	out := Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
 	questions := []question{ofSize(own, sizing), ofResponse(own, sizing), ofParity(own, sizing)}
 	points := []sweep.Point{own}
 	for i := range questions {
@@ -34,11 +33,11 @@ func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 	}
 	series, err := sweep.Run(ctx, points, a.Options)
 	if err != nil {
-		return charts.Lesson{}, err
+		return Lesson{}, err
 	}
 	as := series.Result(0)
 	if as.Err != nil {
-		return charts.Lesson{}, as.Err
+		return Lesson{}, as.Err
 	}
 	out.Loss = as.LossChance
 	at := 1
@@ -48,7 +47,7 @@ func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 		}
 		found, err := q.answered(series, &at)
 		if err != nil {
-			return charts.Lesson{}, err
+			return Lesson{}, err
 		}
 		out.Questions = append(out.Questions, found)
 	}
@@ -57,7 +56,7 @@ func Lesson(ctx context.Context, a Asked) (charts.Lesson, error) {
 
 // question is one before its answer.
 type question struct {
-	charts.Question
+	Question
 	settings      []setting
 	before, after int
 	why           func(before, after outage, times estimate.Estimate) string
@@ -94,10 +93,10 @@ func outageOf(p sweep.Point) (outage, error) {
 
 // answered fills in what the series says; at is the place of the question's first
 // point, and is moved beyond its last.
-func (q question) answered(series *sweep.Series, at *int) (charts.Question, error) {
+func (q question) answered(series *sweep.Series, at *int) (Question, error) {
 	places := make([]int, len(q.settings))
 	for i, s := range q.settings {
-		p := charts.LessonPoint{Text: s.text, Absent: s.absent}
+		p := LessonPoint{Text: s.text, Absent: s.absent}
 		if s.absent == "" {
 			places[i] = *at
 			r := series.Result(*at)
@@ -124,9 +123,9 @@ func (q question) answered(series *sweep.Series, at *int) (charts.Question, erro
 	return q.Question, nil
 }
 
-func facts(before, after outage) []charts.LessonFact {
-	row := func(name string, of func(outage) string) charts.LessonFact {
-		return charts.LessonFact{Name: name, Before: of(before), After: of(after)}
+func facts(before, after outage) []Fact {
+	row := func(name string, of func(outage) string) Fact {
+		return Fact{Name: name, Before: of(before), After: of(after)}
 	}
 	rebuilt := func(words func(outage) string) func(outage) string {
 		return func(o outage) string {
@@ -136,7 +135,7 @@ func facts(before, after outage) []charts.LessonFact {
 			return words(o)
 		}
 	}
-	return []charts.LessonFact{
+	return []Fact{
 		row("Drives, hot spares left out", func(o outage) string { return figure.Whole(float64(o.drives)) }),
 		row("Rebuild of one drive", rebuilt(func(o outage) string { return unit.FormatHours(o.rebuild) })),
 		row("From failure to restored, on average", rebuilt(func(o outage) string { return unit.FormatHours(o.exposed) })),
@@ -155,7 +154,7 @@ func roughly(p float64) string {
 // ofSize asks for drives of other sizes that hold as much in all.
 func ofSize(own sweep.Point, z array.Sizing) question {
 	d := own.Choice.Drive
-	q := question{Question: charts.Question{
+	q := question{Question: Question{
 		Key: "size", Title: "Larger drives",
 		Ask: fmt.Sprintf("The same room for footage on drives twice as large, %s in place of %s, and no faster: fewer of them, and longer rebuilds. What becomes of the chance of losing footage?",
 			unit.FormatSize(2*d.Capacity), unit.FormatSize(d.Capacity)),
@@ -197,7 +196,7 @@ func ofResponse(own sweep.Point, z array.Sizing) question {
 	if own.Choice.Care.Restore != nil {
 		what, ask = "restoring", "It takes four times as long to restore a failed drive. What becomes of the chance of losing footage?"
 	}
-	q := question{Question: charts.Question{Key: "response", Title: "A slower " + what, Ask: ask}, before: 2, after: 4}
+	q := question{Question: Question{Key: "response", Title: "A slower " + what, Ask: ask}, before: 2, after: 4}
 	for _, times := range []float64{0.25, 0.5, 1, 2, 4, 8} {
 		p := own
 		if own.Choice.Care.Restore != nil {

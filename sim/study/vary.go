@@ -7,42 +7,41 @@ import (
 	"math"
 
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
 )
 
-// Asked is a site with what is asked of it.
-type Asked struct {
+// Request is a site with what is asked of it.
+type Request struct {
 	Source  *site.Source
 	Choices []int // places in the site file
 	Options engine.Options
 }
 
-// Varying is one or two inputs over their values.
-type Varying struct {
-	Asked
+// Variation is one or two inputs over their values.
+type Variation struct {
+	Request
 	Axes    []*site.Axis // one or two
 	Against int          // place of the choice that the others are held against; −1: none
 	Resize  bool         // every choice gets the drives that hold the demand, at every value
 }
 
-// Over works out every choice at every value, or pair of values. An error is of
+// Vary works out every choice at every value, or pair of values. An error is of
 // type [site.Errors] where a value cannot be, of type [TooMuch], or the context's.
-func Over(ctx context.Context, v Varying) (charts.Sweep, error) {
+func Vary(ctx context.Context, v Variation) (Sweep, error) {
 	settings := v.settings()
 	if len(settings) > MostValues {
-		return charts.Sweep{}, &TooMuch{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
+		return Sweep{}, &LimitError{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
 	}
 	if err := checkPoints(len(v.Choices), len(settings)+1); err != nil {
-		return charts.Sweep{}, err
+		return Sweep{}, err
 	}
 	files, err := readings(v.Source, settings)
 	if err != nil {
-		return charts.Sweep{}, err
+		return Sweep{}, err
 	}
-	out := charts.Sweep{
+	out := Sweep{
 		Site: v.Source.File().Site, Seed: v.Options.Seed, Accuracy: v.Options.Accuracy,
 		Assumptions: v.Source.File().Assumptions, Notes: v.notes(),
 	}
@@ -50,14 +49,14 @@ func Over(ctx context.Context, v Varying) (charts.Sweep, error) {
 		out.Inputs = append(out.Inputs, inputOf(a))
 	}
 	if err := v.simulate(ctx, &out, files); err != nil {
-		return charts.Sweep{}, err
+		return Sweep{}, err
 	}
 	return out, nil
 }
 
 // settings is those of every value, or pair of values, the first input's running
 // fastest.
-func (v Varying) settings() (all [][]site.Setting) {
+func (v Variation) settings() (all [][]site.Setting) {
 	var more []site.Setting
 	switch {
 	case v.Resize:
@@ -80,7 +79,7 @@ func (v Varying) settings() (all [][]site.Setting) {
 	return all
 }
 
-func (v Varying) resizes() bool {
+func (v Variation) resizes() bool {
 	for _, a := range v.Axes {
 		if a.Resizes {
 			return true
@@ -89,15 +88,15 @@ func (v Varying) resizes() bool {
 	return false
 }
 
-func (v Varying) notes() (notes []string) {
+func (v Variation) notes() (notes []string) {
 	if v.Resize || v.resizes() {
 		notes = append(notes, "At every value the choices have the fewest drives that hold the footage, hot spares as they are; a choice keeps its label whatever it becomes.")
 	}
 	return notes
 }
 
-func inputOf(a *site.Axis) charts.VariedInput {
-	in := charts.VariedInput{Path: a.Path, Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
+func inputOf(a *site.Axis) Input {
+	in := Input{Path: a.Path, Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
 	for _, x := range a.Values {
 		in.Texts = append(in.Texts, x.Text)
 		if a.Numeric {
@@ -109,7 +108,7 @@ func inputOf(a *site.Axis) charts.VariedInput {
 
 // simulate fills in the curves: of each choice the point of the site file first,
 // then all values.
-func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.File) error {
+func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File) error {
 	own := v.Source.File()
 	var points []sweep.Point
 	place := make([][]int, len(v.Choices)) // of each choice's points in the series; −1: none
@@ -140,7 +139,7 @@ func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.
 		if as.Err != nil {
 			return as.Err
 		}
-		curve := charts.VariedCurve{Choice: own.Site.Choices[c], Own: as.LossChance}
+		curve := Curve{Choice: own.Site.Choices[c], Own: as.LossChance}
 		for i, f := range files {
 			p, err := pointOf(series, f, c, place[k][0], place[k][i+1])
 			if err != nil {
@@ -157,9 +156,9 @@ func (v Varying) simulate(ctx context.Context, out *charts.Sweep, files []*site.
 }
 
 // pointOf is choice c of a reading, which is the series' point at.
-func pointOf(series *sweep.Series, f *site.File, c, own, at int) (charts.VariedPoint, error) {
+func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) {
 	none := estimate.None()
-	p := charts.VariedPoint{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
+	p := Point{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
 	if at < 0 {
 		p.Absent = f.Unfit[c]
 		return p, nil

@@ -6,7 +6,6 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/unit"
-	"arrayodds/charts"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
 )
@@ -22,7 +21,7 @@ var (
 // ofParity asks for the next layout that bears more failures, or where there is
 // none the one that bears less, with the same room.
 func ofParity(own sweep.Point, z array.Sizing) question {
-	q := question{Question: charts.Question{Key: "parity"}, before: -1, after: -1}
+	q := question{Question: Question{Key: "parity"}, before: -1, after: -1}
 	levels := parityLevels
 	switch own.Choice.Layout.Level {
 	case array.RAID50, array.RAID60:

@@ -1,6 +1,6 @@
 // Package study asks many things of one site: what comes of an input at many
-// values ([Over]), which input matters most ([Ranking]), and what a learner can be
-// asked ([Lesson]). It reads the site file again with each value in its place,
+// values ([Vary]), which input matters most ([Rank]), and what a learner can be
+// asked ([Teach]). It reads the site file again with each value in its place,
 // simulates what comes of it from the same random streams, and puts the answers
 // together for the pages.
 package study
@@ -25,15 +25,17 @@ const (
 	MostValues = 2_500  // pairs of values of two inputs
 )
 
-// TooMuch is more than is simulated at a time.
-type TooMuch struct{ Found, Right string }
+// LimitError is more than is simulated at a time.
+type LimitError struct{ Found, Right string }
 
-func (e *TooMuch) Error() string { return fmt.Sprintf("found %s; right would be %s", e.Found, e.Right) }
+func (e *LimitError) Error() string {
+	return fmt.Sprintf("found %s; right would be %s", e.Found, e.Right)
+}
 
 // checkPoints refuses more points than are simulated at a time.
 func checkPoints(choices, each int) error {
 	if n := choices * each; n > MostPoints {
-		return &TooMuch{fmt.Sprintf("%d choices at %d settings each, %d to simulate", choices, each, n), fmt.Sprintf("at most %d: fewer values, or fewer choices by --choice", MostPoints)}
+		return &LimitError{fmt.Sprintf("%d choices at %d settings each, %d to simulate", choices, each, n), fmt.Sprintf("at most %d: fewer values, or fewer choices by --choice", MostPoints)}
 	}
 	return nil
 }

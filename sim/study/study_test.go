@@ -11,7 +11,6 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
@@ -53,16 +52,16 @@ restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }
 `
 
 // asked opens a text; choices are those of these places.
-func asked(t *testing.T, text string, choices ...int) Asked {
+func asked(t *testing.T, text string, choices ...int) Request {
 	t.Helper()
 	s, err := site.Open(strings.NewReader(text), "chain.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Asked{Source: s, Choices: choices, Options: engine.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
+	return Request{Source: s, Choices: choices, Options: engine.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
 }
 
-func axis(t *testing.T, a Asked, typed string, points int) *site.Axis {
+func axis(t *testing.T, a Request, typed string, points int) *site.Axis {
 	t.Helper()
 	x, err := a.Source.Axis(typed, points)
 	if err != nil {
@@ -86,8 +85,8 @@ func within(t *testing.T, what string, e estimate.Estimate, want float64) {
 // Every value of one input, and every pair of two, against the chain; ratios too.
 func TestOverAgreesWithTheChain(t *testing.T) {
 	a := asked(t, chained, 0, 1)
-	v := Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=12 h..192 h", 3), axis(t, a, "drives.4 TB.life.afr=1 %,4 %", 2)}, Against: 1}
-	got, err := Over(context.Background(), v)
+	v := Variation{Request: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=12 h..192 h", 3), axis(t, a, "drives.4 TB.life.afr=1 %,4 %", 2)}, Against: 1}
+	got, err := Vary(context.Background(), v)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,7 +114,7 @@ func TestOverAgreesWithTheChain(t *testing.T) {
 // (SI arithmetic), and no figures where the recorder has not the bays.
 func TestOverResizes(t *testing.T) {
 	a := asked(t, strings.Replace(chained, "RAID 6\"\ndrives = 6", "RAID 6\"\ndrives = 5", 1)+"[recorder]\nbays = 5\n", 0, 1)
-	got, err := Over(context.Background(), Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "choices.*.drive=8 TB,4 TB", 2)}, Against: -1})
+	got, err := Vary(context.Background(), Variation{Request: a, Axes: []*site.Axis{axis(t, a, "choices.*.drive=8 TB,4 TB", 2)}, Against: -1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -137,8 +136,8 @@ func TestOverResizes(t *testing.T) {
 // The solved restoring time and rate are those at which the chain has the goal.
 func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 	a := asked(t, chained, 0, 1)
-	v := Varying{Asked: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
-	found, err := BreakEven(context.Background(), v, Goal{Chance: 1e-4})
+	v := Variation{Request: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
+	found, err := Solve(context.Background(), v, Target{Chance: 1e-4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,7 +155,7 @@ func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 		}
 	}
 	v.Axes[0] = axis(t, a, "drives.4 TB.life.afr=0.01 %..8 %", 5)
-	found, err = BreakEven(context.Background(), v, Goal{As: 1})
+	found, err = Solve(context.Background(), v, Target{As: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,13 +171,13 @@ func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 // L; so the shares are known.
 func TestRankingAgreesWithTheChain(t *testing.T) {
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
-		got, err := Ranking(context.Background(), asked(t, chained, k), k == 1) // one will do for the shares, which take their time
+		got, err := Rank(context.Background(), asked(t, chained, k), k == 1) // one will do for the shares, which take their time
 		if err != nil {
 			t.Fatal(err)
 		}
 		c := got.Choices[0]
 		within(t, "likely", c.Likely, chain(shape[0], shape[1], 0.02, 48))
-		by := map[string]charts.RankedInput{}
+		by := map[string]RankedInput{}
 		for i, in := range c.Inputs {
 			by[in.Path] = in
 			if i > 0 && in.Swing.Value > c.Inputs[i-1].Swing.Value {
@@ -216,7 +215,7 @@ func TestRankingAgreesWithTheChain(t *testing.T) {
 
 // A lesson's answers against the chain, and its questions in all layouts.
 func TestLesson(t *testing.T) {
-	got, err := Lesson(context.Background(), asked(t, chained, 0))
+	got, err := Teach(context.Background(), asked(t, chained, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -244,7 +243,7 @@ func TestLesson(t *testing.T) {
 		if !strings.Contains(text, "drives = 9") && !strings.Contains(text, "groups = 2") {
 			text = strings.Replace(text, "layout = \""+layout+"\"\n", "layout = \""+layout+"\"\ndrives = 8\n", 1)
 		}
-		got, err := Lesson(context.Background(), asked(t, text, 0))
+		got, err := Teach(context.Background(), asked(t, text, 0))
 		if err != nil {
 			t.Fatalf("%s: %v", layout, err)
 		}
@@ -260,7 +259,7 @@ func TestLesson(t *testing.T) {
 }
 
 func TestReplayStudy(t *testing.T) {
-	got, err := Replay(context.Background(), asked(t, strings.Replace(chained, "restore = {", "response = {", 1), 0), 2, true)
+	got, err := TraceLives(context.Background(), asked(t, strings.Replace(chained, "restore = {", "response = {", 1), 0), 2, true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,18 +279,18 @@ func TestReplayStudy(t *testing.T) {
 // What cannot be is refused with its place, and too much is too much.
 func TestRefusals(t *testing.T) {
 	a := asked(t, strings.Replace(chained, `restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }`, `response = { lognormal = { median = "24 h", p90 = "72 h" } }`, 1), 0)
-	v := Varying{Asked: a, Against: -1, Axes: []*site.Axis{axis(t, a, "care.response.lognormal.median=1 h..60 h", 4), axis(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
-	if _, err := Over(context.Background(), v); err != nil {
+	v := Variation{Request: a, Against: -1, Axes: []*site.Axis{axis(t, a, "care.response.lognormal.median=1 h..60 h", 4), axis(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
+	if _, err := Vary(context.Background(), v); err != nil {
 		t.Error(err)
 	}
 	v.Axes[1] = axis(t, a, "care.response.lognormal.p90=61 h,62 h", 4)
 	v.Axes[0] = axis(t, a, "care.response.lognormal.median=1 h..70 h", 4)
-	_, err := Over(context.Background(), v)
+	_, err := Vary(context.Background(), v)
 	if errs := (site.Errors)(nil); !errors.As(err, &errs) || !strings.Contains(err.Error(), "p90") {
 		t.Errorf("%v", err)
 	}
 	v.Axes = []*site.Axis{axis(t, a, "care.notice=1 h..9 h", 500), axis(t, a, "care.restock=1 h..9 h", 500)}
-	if _, err := Over(context.Background(), v); err == nil || !strings.Contains(err.Error(), "250000 pairs") {
+	if _, err := Vary(context.Background(), v); err == nil || !strings.Contains(err.Error(), "250000 pairs") {
 		t.Errorf("%v", err)
 	}
 }

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sensitivity"
@@ -34,7 +33,7 @@ const wordsNote = "Of what is no number the likely is taken half of the time and
 
 // shares works out how much of the variance of the logarithm of a choice's loss
 // chance comes of each input, and fills it in. note says why it could not.
-func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inputs []site.Input, progress func(engine.Progress)) (note string, err error) {
+func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs []site.Input, progress func(engine.Progress)) (note string, err error) {
 	label := into.Choice.Label
 	if len(inputs) == 0 {
 		return fmt.Sprintf("No input bears on %q, so there are no shares of it.", label), nil
@@ -44,7 +43,7 @@ func (a Asked) shares(ctx context.Context, c int, into *charts.RankedChoice, inp
 	noise, n, calls := 0.0, 0, 0
 	unseen := false
 	eval := func(ctx context.Context, rows [][]float64) ([]float64, error) {
-		opt.Progress = Part(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
+		opt.Progress = PartOf(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
 		calls++
 		settings := make([][]site.Setting, len(rows))
 		for i, row := range rows {

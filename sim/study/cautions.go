@@ -1,9 +1,11 @@
-package charts
+package study
 
 import (
 	"fmt"
 
 	"arrayodds/array"
+	"arrayodds/array/label"
+	"arrayodds/sim/figure"
 )
 
 // Cautions returns what a reader must know before acting on figures of choices of
@@ -43,7 +45,7 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	if plain {
 		out = append(out, "This run simulated life by life, without branching. Where it saw no loss, that is no proof that there is none: read the upper end of the interval.")
 	}
-	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", years(s.ServiceLife/array.HoursPerYear)))
+	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", figure.Years(s.ServiceLife/array.HoursPerYear)))
 	return append(out,
 		"How long footage must or may be kept, and what may be recorded at all, is a matter of local law on retention and privacy. Ask those who answer for it.",
 		"Racks of drives are heavy, and recorders and their batteries carry mains power: lifting by enough hands, electrical work by qualified people only.")
@@ -56,7 +58,7 @@ func estimatedCaution(s array.Site) string {
 		if !c.Estimated() {
 			continue
 		}
-		name := short(c.Label)
+		name := label.Short(c.Label)
 		if name == "" {
 			name = fmt.Sprintf("group %d", i+1)
 		}
@@ -69,5 +71,5 @@ func estimatedCaution(s array.Site) string {
 	if n := len(names) - most; n > 0 {
 		names = append(names[:most:most], fmt.Sprintf("%d more", n))
 	}
-	return "Bit rates of " + list(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges and the table for the ends of the estimate use the likely rate. Measure the streams, or read the encoder's settings, before buying."
+	return "Bit rates of " + figure.List(names) + " are estimated from pixels, frames a second and codec (common practice, no source). Scenes with much movement or noise take more, and all figures here but the ranges and the table for the ends of the estimate use the likely rate. Measure the streams, or read the encoder's settings, before buying."
 }

@@ -7,25 +7,24 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/charts"
-	"arrayodds/charts/figure"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/sweep"
 )
 
-// Goal is what a loss chance is to meet: one of the two.
-type Goal struct {
+// Target is what a loss chance is to meet: one of the two.
+type Target struct {
 	Chance float64 // 0: the other
 	As     int     // place of the choice that, as the site file has it, is to be as safe
 }
 
-// BreakEven solves, choice by choice, for the value of a numeric input at which a
+// Solve solves, choice by choice, for the value of a numeric input at which a
 // goal is met. It reads and simulates what it needs between the ends of the axis.
-func BreakEven(ctx context.Context, v Varying, goal Goal) (*charts.BreakEven, error) {
+func Solve(ctx context.Context, v Variation, goal Target) (*BreakEven, error) {
 	own := v.Source.File().Site
 	years := own.ServiceLife / array.HoursPerYear
-	out := &charts.BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), plural(years, "year"))}
+	out := &BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), plural(years, "year"))}
 	to := sweep.Goal{Chance: goal.Chance}
 	if goal.Chance == 0 {
 		out.Goal = fmt.Sprintf("as safe as %q as the site file has it", own.Choices[goal.As].Label)
@@ -37,7 +36,7 @@ func BreakEven(ctx context.Context, v Varying, goal Goal) (*charts.BreakEven, er
 		}
 		opt := v.Options
 		n := float64(len(v.Choices))
-		opt.Progress = Part(opt.Progress, float64(k)/n, float64(k+1)/n)
+		opt.Progress = PartOf(opt.Progress, float64(k)/n, float64(k+1)/n)
 		row, met, err := v.breakEven(ctx, c, to, opt)
 		if err != nil {
 			return nil, err
@@ -57,10 +56,10 @@ func (e *unfitValue) Error() string { return e.text + ": " + e.why }
 
 // breakEven is one choice's value, and the loss chance that was to be met; 0 where
 // that is not known.
-func (v Varying) breakEven(ctx context.Context, c int, goal sweep.Goal, opt engine.Options) (row charts.BreakEvenRow, met float64, err error) {
+func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt engine.Options) (row BreakEvenRow, met float64, err error) {
 	axis := v.Axes[0]
 	none := estimate.None()
-	row = charts.BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
+	row = BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
 	at := func(x float64) (sweep.Point, error) {
 		set := []site.Setting{axis.Set(axis.At(x))}
 		if v.Resize {

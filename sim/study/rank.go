@@ -8,34 +8,33 @@ import (
 	"slices"
 
 	"arrayodds/array/site"
-	"arrayodds/charts"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
 )
 
-// Ranking moves every uncertain input of a site from its low to its high, the
+// Rank moves every uncertain input of a site from its low to its high, the
 // others as likely, and tells what that does to each choice. Errors are those of
 // [Over].
-func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error) {
+func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	inputs := a.Source.Inputs()
 	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {
-		return charts.Ranking{}, err
+		return Ranking{}, err
 	}
 	own := a.Source.File()
-	out := charts.Ranking{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: own.Assumptions}
+	out := Ranking{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: own.Assumptions}
 	var settings [][]site.Setting
 	for _, in := range inputs {
 		settings = append(settings, []site.Setting{in.Axis.Set(in.Low)}, []site.Setting{in.Axis.Set(in.High)})
 	}
 	files, err := readings(a.Source, settings)
 	if err != nil {
-		return charts.Ranking{}, err
+		return Ranking{}, err
 	}
 	opt := a.Options
 	const first = 0.1 // of the work, where shares are worked out too
 	if thorough {
-		opt.Progress = Part(opt.Progress, 0, first)
+		opt.Progress = PartOf(opt.Progress, 0, first)
 	}
 	var points []sweep.Point
 	for _, c := range a.Choices {
@@ -46,27 +45,27 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error
 	}
 	series, err := sweep.Run(ctx, points, opt)
 	if err != nil {
-		return charts.Ranking{}, err
+		return Ranking{}, err
 	}
 	for k, c := range a.Choices {
 		from := k * (1 + len(files))
 		choice, bearing, err := ranked(series, from, own.Site.Choices[c].Label, inputs, files, c)
 		if err != nil {
-			return charts.Ranking{}, err
+			return Ranking{}, err
 		}
 		choice.Choice = own.Site.Choices[c]
 		if thorough {
 			step := (1 - first) / float64(len(a.Choices))
-			done := Part(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
+			done := PartOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
 			note, err := a.shares(ctx, c, &choice, bearing, done)
 			if err != nil {
-				return charts.Ranking{}, err
+				return Ranking{}, err
 			}
 			if note != "" {
 				out.Notes = append(out.Notes, note)
 			}
 		}
-		slices.SortStableFunc(choice.Inputs, func(x, y charts.RankedInput) int { return -cmp.Compare(x.Swing.Value, y.Swing.Value) })
+		slices.SortStableFunc(choice.Inputs, func(x, y RankedInput) int { return -cmp.Compare(x.Swing.Value, y.Swing.Value) })
 		out.Choices = append(out.Choices, choice)
 	}
 	if thorough {
@@ -78,8 +77,8 @@ func Ranking(ctx context.Context, a Asked, thorough bool) (charts.Ranking, error
 	return out, nil
 }
 
-// Part is a progress of what lies between two shares of the whole.
-func Part(whole func(engine.Progress), from, to float64) func(engine.Progress) {
+// PartOf is a progress of what lies between two shares of the whole.
+func PartOf(whole func(engine.Progress), from, to float64) func(engine.Progress) {
 	if whole == nil {
 		return nil
 	}
@@ -91,19 +90,19 @@ func Part(whole func(engine.Progress), from, to float64) func(engine.Progress) {
 
 // ranked is a choice with the inputs that bear on it, and which those are. Its
 // points begin at from in the series: as likely, then low and high of each input.
-func ranked(series *sweep.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (charts.RankedChoice, []site.Input, error) {
+func ranked(series *sweep.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (RankedChoice, []site.Input, error) {
 	as := series.Result(from)
 	if as.Err != nil {
-		return charts.RankedChoice{}, nil, as.Err
+		return RankedChoice{}, nil, as.Err
 	}
-	out := charts.RankedChoice{Likely: as.LossChance}
+	out := RankedChoice{Likely: as.LossChance}
 	var bearing []site.Input
 	for i, in := range inputs {
 		low, high := from+1+2*i, from+2+2*i
 		x, y := series.Result(low), series.Result(high)
 		for j, p := range []sweep.Result{x, y} {
 			if why, unfit := files[2*i+j].Unfit[c]; unfit {
-				return out, nil, &TooMuch{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
+				return out, nil, &LimitError{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
 			}
 			if p.Err != nil {
 				return out, nil, p.Err
@@ -120,7 +119,7 @@ func ranked(series *sweep.Series, from int, label string, inputs []site.Input, f
 			swing = estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}
 		}
 		bearing = append(bearing, in)
-		out.Inputs = append(out.Inputs, charts.RankedInput{
+		out.Inputs = append(out.Inputs, RankedInput{
 			Path: in.Axis.Path, Low: in.Low.Text, Likely: in.Likely.Text, High: in.High.Text, Given: in.Given, Range: in.Range,
 			AtLow: x.LossChance, AtHigh: y.LossChance, Swing: swing,
 		})

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"arrayodds/array"
-	"arrayodds/charts"
 	"arrayodds/sim/trace"
 )
 
@@ -15,11 +14,11 @@ var (
 	slowWaits = []float64{0, 4, 12, 24, 48, 72, 120, 168, 336}
 )
 
-// Replay tells single lives of one choice, and one of its rebuilds.
-func Replay(ctx context.Context, a Asked, lives int, onlyLosses bool) (charts.Replay, error) {
+// TraceLives tells single lives of one choice, and one of its rebuilds.
+func TraceLives(ctx context.Context, a Request, lives int, onlyLosses bool) (Replay, error) {
 	file := a.Source.File()
 	choice := file.Site.Choices[a.Choices[0]]
-	out := charts.Replay{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
+	out := Replay{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
 	var err error
 	if out.Sizing, err = file.Site.Size(choice); err != nil {
 		return out, err

@@ -1,0 +1,64 @@
+package figure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// Years writes a length of time given in years: "5 years", "1 year".
+func Years(y float64) string {
+	if y == 1 {
+		return "1 year"
+	}
+	return Plain(y) + " years"
+}
+
+// Days writes a number of hours as days, with one decimal where it has one.
+func Days(hours float64) string {
+	if math.IsNaN(hours) {
+		return "not known"
+	}
+	d := hours / 24
+	if d < 10 {
+		return Plain(math.Floor(d*100+1e-9)/100) + " d"
+	}
+	// Rounded down: 29.96 days are not the 30 that were asked for.
+	return Plain(math.Floor(d*10+1e-9)/10) + " d"
+}
+
+func Plain(x float64) string {
+	if x == math.Trunc(x) {
+		return Whole(x)
+	}
+	return strconv.FormatFloat(x, 'g', 4, 64)
+}
+
+// Count writes n things: "1 drive", "8 drives".
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return Whole(float64(n)) + " " + many
+}
+
+// List joins with commas and "and".
+func List(items []string) string {
+	switch len(items) {
+	case 0:
+		return ""
+	case 1:
+		return items[0]
+	}
+	return strings.Join(items[:len(items)-1], ", ") + " and " + items[len(items)-1]
+}
+
+// Capital writes the first letter large.
+func Capital(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r[0])) + string(r[1:])
+}

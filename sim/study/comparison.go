@@ -1,0 +1,39 @@
+package study
+
+import (
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/sim"
+)
+
+// Outcome is one choice with what was found of it.
+type Outcome struct {
+	Choice array.Choice
+	Sizing array.Sizing // NaN: not known
+	Result sim.Result
+}
+
+// Comparison is what a page is made of.
+type Comparison struct {
+	Site        array.Site
+	Seed        uint64
+	Accuracy    float64 // 95 % half-width of the loss chance that was asked for, relative; 0.05 is 5 %
+	Plain       bool    // simulated life by life, without branching
+	Outcomes    []Outcome
+	Assumptions []site.Assumption
+}
+
+// Choices returns the choices in their order.
+func (c Comparison) Choices() []array.Choice {
+	var all []array.Choice
+	for _, o := range c.Outcomes {
+		all = append(all, o.Choice)
+	}
+	return all
+}
+
+// Redundant says whether the layout ever had something to rebuild from.
+func (o Outcome) Redundant() bool { return o.Sizing.Shape.Rebuilds() }
+
+// Bought is the number of drives to buy, hot spares among them.
+func (o Outcome) Bought() int { return o.Choice.Drives + o.Choice.HotSpares }

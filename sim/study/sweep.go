@@ -1,0 +1,59 @@
+package study
+
+import (
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/sim/estimate"
+)
+
+// Sweep is what the page on one or two inputs is made of.
+type Sweep struct {
+	Site        array.Site
+	Seed        uint64
+	Accuracy    float64    // as in Report
+	Inputs      []Input    // one or two
+	Curves      []Curve    // one a choice
+	Against     string     // label of the choice that the others are held against; empty: none
+	BreakEven   *BreakEven // nil: not asked for
+	Assumptions []site.Assumption
+	Notes       []string // what a reader has to know of how it was done, a sentence each
+}
+
+// Input is an input with the values that it is given.
+type Input struct {
+	Path    string    // "care.response"
+	Unit    string    // of Values: "h", "%", "TB"; empty for plain numbers
+	Texts   []string  // every value as it would be written, "24 h"
+	Values  []float64 // in Unit, ascending; nil where the values are words
+	Log     bool      // evenly spaced by ratio, and to be drawn so
+	Own     float64   // what the site file has, in Unit; NaN where that is no single number or differs among choices
+	OwnText string    // the same in words: "lognormal: half within 36 h, nine in ten within 96 h"
+}
+
+// Curve is one choice over all values.
+type Curve struct {
+	Choice array.Choice      // as the site file has it
+	Own    estimate.Estimate // loss chance as the site file has it
+	Points []Point           // one a value; with two inputs one a pair: Points[j*len(Inputs[0].Texts)+i] has value i of the first and j of the second
+}
+
+// Point is a choice at one value, or pair of values.
+type Point struct {
+	Absent   string            // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
+	Drives   int               // drives in all, which may have been made to fit the demand
+	Meets    bool              // holds the footage
+	Purchase float64           // in the site's currency; NaN: not known
+	Loss     estimate.Estimate // chance of losing footage within the service life
+	Clip     estimate.Estimate // missing-clip chance; Value NaN without cameras
+	// ToOwn is Loss ÷ the choice's loss chance as the site file has it, with the
+	// interval that the same random streams give; Apart is the interval that two
+	// runs with streams of their own would have given.
+	ToOwn, Apart estimate.Estimate
+	// Against is Loss ÷ the loss chance, at the same value, of the choice that is
+	// held against; Value NaN for that choice itself and where there is none.
+	Against  estimate.Estimate
+	Warnings []string
+}
+
+// Logarithmic says whether the values can be drawn by ratio, as asked for.
+func (in Input) Logarithmic() bool { return in.Log && in.Values != nil && in.Values[0] > 0 }
