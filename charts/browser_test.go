@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"arrayodds/array/label"
+	"arrayodds/charts/script"
 
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/runtime"
@@ -27,7 +28,7 @@ func browser(t *testing.T) context.Context {
 	if _, err := os.Stat(browserPath); err != nil {
 		t.Fatalf("this test looks at the page in a browser, and %s is not there: install Debian's package chromium", browserPath)
 	}
-	if chartScript(scriptFiles) == nil {
+	if script.Charts() == nil {
 		t.Fatal("this test looks at the charts, and the chart script is not in place: run make setup first")
 	}
 	allocator, cancel := chromedp.NewExecAllocator(context.Background(),
@@ -174,7 +175,7 @@ func writePage(t *testing.T, r report, name string) string {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if err := r.write(f, chartScript(scriptFiles)); err != nil {
+	if err := r.write(f, script.Charts()); err != nil {
 		t.Fatal(err)
 	}
 	return path
@@ -188,12 +189,12 @@ func TestPageInABrowser(t *testing.T) {
 	ctx := browser(t)
 	var wrong complaints
 	wrong.listen(t, ctx)
-	even := sample() // all of one size: the curve is on a plain scale
+	even := sampleReport() // all of one size: the curve is on a plain scale
 	even.Outcomes = even.Outcomes[:2]
 	for _, p := range []struct {
 		name   string
 		report report
-	}{{"sample", sample()}, {"hostile", hostileReport()}, {"even", even}} {
+	}{{"sample", sampleReport()}, {"hostile", hostileReport()}, {"even", even}} {
 		path := writePage(t, p.report, p.name+".html")
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {

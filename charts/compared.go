@@ -30,7 +30,7 @@ func (r report) comparedCells(o study.Outcome) []cell {
 	if x.Textbook != nil {
 		book = cell{Main: firm(figure.Chance(*x.Textbook)), Sub: firm(figure.Exact(*x.Textbook))}
 		if *x.Textbook > 0 {
-			ratio = estimated(scaled(x.LossChance, 1 / *x.Textbook))
+			ratio = estimated(x.LossChance.Times(1 / *x.Textbook))
 		}
 	}
 	return []cell{chance(x.LossChance), exact, book, ratio, {Main: figure.Capital(figure.List(r.leftOut(o)))}}

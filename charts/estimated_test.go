@@ -11,7 +11,7 @@ import (
 // TestEstimatesAreFlagged: a report on estimated bit rates says so in its
 // summary, its table and its cautions, with the range; another one nowhere.
 func TestEstimatesAreFlagged(t *testing.T) {
-	r := sample()
+	r := sampleReport()
 	said := []string{"rests on estimated bit rates", "Bit rates of Ramps and quay are estimated", "not at the high end of the estimated demand",
 		"at the high end of the estimated demand too", "at the low end of the estimated demand alone", "Would not hold it at the low end", ", estimated", "At the ends of the estimated bit rates"}
 	text := render(t, r, standIn)

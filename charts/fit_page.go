@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/array/label"
 	"arrayodds/array/record"
+	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
@@ -31,12 +32,12 @@ type fitLife struct {
 	Warnings []string
 }
 
-var fitTemplate = pageOf("fit.html")
+var fitTemplate = pageOf(pageFiles, "page/fit.html")
 
 // WriteFit writes the page, which needs no network. The same record gives the
 // same bytes. Nothing is written where the page cannot be made.
 func WriteFit(w io.Writer, f study.Fit) error {
-	return fits{f}.write(w, chartScript(scriptFiles))
+	return fits{f}.write(w, script.Charts())
 }
 
 func (f fits) write(w io.Writer, script []byte) error {
@@ -97,7 +98,7 @@ func (f fits) tables() []table {
 		rates.Rows = append(rates.Rows, row{Mark: m, Cells: rateCells(r)})
 		var list []string
 		for _, y := range r.ByYear {
-			e := scaled(y.AFR, 100)
+			e := y.AFR.Times(100)
 			list = append(list, fmt.Sprintf("year %d: %s (%s)", y.Year, figure.Number(e), figure.Interval(e)))
 		}
 		if list != nil {
@@ -115,7 +116,7 @@ func rateCells(r fit.Result) []cell {
 	if r.Drives != nil {
 		drives = cell{Main: figure.Whole(float64(*r.Drives))}
 	}
-	cells := []cell{drives, {Main: figure.Whole(r.Failures)}, {Main: figure.Whole(r.DriveDays)}, estimated(scaled(r.AFR, 100))}
+	cells := []cell{drives, {Main: figure.Whole(r.Failures)}, {Main: figure.Whole(r.DriveDays)}, estimated(r.AFR.Times(100))}
 	constant := fmt.Sprintf("%.2f", r.ExponentialLogLikelihood)
 	w := r.Weibull
 	if w == nil {

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/charts/script"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
 
@@ -123,7 +124,7 @@ func TestFitPageInABrowser(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if err := fittedSample().write(f, chartScript(scriptFiles)); err != nil {
+	if err := fittedSample().write(f, script.Charts()); err != nil {
 		t.Fatal(err)
 	}
 	// The tooltip of the page's look is that of the first drawing.

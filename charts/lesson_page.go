@@ -8,6 +8,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/label"
+	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -53,12 +54,12 @@ type questionAnswer struct {
 	Places   []guessPlace `json:"places"` // null: it is not drawn
 }
 
-var lessonTemplate = pageOf("lesson.html")
+var lessonTemplate = pageOf(pageFiles, "page/lesson.html")
 
 // WriteLesson writes the page, which needs no network. The same l gives the same
 // bytes. Nothing is written where the page cannot be made.
 func WriteLesson(w io.Writer, l study.Lesson) error {
-	return lesson{l}.write(w, chartScript(scriptFiles))
+	return lesson{l}.write(w, script.Charts())
 }
 
 func (l lesson) write(w io.Writer, script []byte) error {
@@ -71,7 +72,7 @@ func (l lesson) write(w io.Writer, script []byte) error {
 	p := lessonPage{shell: sh, Lead: l.lead(), Base: l.base(), Guesses: len(scale) - 1, Middle: len(scale) / 2,
 		Method: fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
 		foot:   footOf(cautionsOn(l.Site, []array.Choice{l.Choice}), l.Assumptions)}
-	if p.Own, err = ownScript("lesson.js"); err != nil {
+	if p.Own, err = ownScript(pageFiles, "page/lesson.js"); err != nil {
 		return err
 	}
 	var d lessonData

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 
@@ -46,7 +47,7 @@ func renderLesson(t *testing.T, l lesson, script string) string {
 
 func TestLessonOptions(t *testing.T) {
 	for _, c := range lessonSample().charts() {
-		checkGoldenOptions(t, c.ID+".json", c)
+		checkGoldenOptions(t, c.ID+".json", c.Options)
 	}
 }
 
@@ -186,7 +187,7 @@ func TestLessonInABrowser(t *testing.T) {
 		name   string
 		lesson lesson
 	}{{"lesson", lessonSample()}, {"lesson-hostile", hostileLesson()}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.lesson.write(b, chartScript(scriptFiles)) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.lesson.write(b, script.Charts()) })
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
@@ -239,7 +240,7 @@ func TestLessonPrediction(t *testing.T) {
 	ctx := browser(t)
 	var wrong complaints
 	wrong.listen(t, ctx)
-	path := keepPage(t, "lesson-moved.html", func(b *bytes.Buffer) error { return lessonSample().write(b, chartScript(scriptFiles)) })
+	path := keepPage(t, "lesson-moved.html", func(b *bytes.Buffer) error { return lessonSample().write(b, script.Charts()) })
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate("file://"+path)); err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -20,13 +21,13 @@ type page struct {
 	Method   string
 }
 
-var pageTemplate = pageOf("page.html")
+var pageTemplate = pageOf(pageFiles, "page/page.html")
 
 // WriteComparison writes the report as one page that needs no network. The same
 // report gives the same bytes. Nothing is written where the page cannot be
 // made.
 func WriteComparison(w io.Writer, r study.Comparison) error {
-	return report{r}.write(w, chartScript(scriptFiles))
+	return report{r}.write(w, script.Charts())
 }
 
 func (r report) write(w io.Writer, script []byte) error {

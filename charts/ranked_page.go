@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"arrayodds/array"
+	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -24,12 +25,12 @@ type rankedPage struct {
 	Notes   []string
 }
 
-var rankedTemplate = pageOf("ranked.html")
+var rankedTemplate = pageOf(pageFiles, "page/ranked.html")
 
 // WriteRanking writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
 func WriteRanking(w io.Writer, r study.Ranking) error {
-	return ranking{r}.write(w, chartScript(scriptFiles))
+	return ranking{r}.write(w, script.Charts())
 }
 
 func (r ranking) write(w io.Writer, script []byte) error {
@@ -37,7 +38,7 @@ func (r ranking) write(w io.Writer, script []byte) error {
 	if err != nil {
 		return err
 	}
-	if sh, err = sh.withScript("varied.js"); err != nil {
+	if sh, err = sh.withScript(pageFiles, "page/varied.js"); err != nil {
 		return err
 	}
 	var choices []array.Choice

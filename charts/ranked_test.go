@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array/site"
+	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 )
@@ -70,8 +71,8 @@ func TestRankedOptions(t *testing.T) {
 	r := rankedSample(1, true)
 	r.Choices[0].Inputs = r.Choices[0].Inputs[:9]
 	all := r.charts()
-	checkGoldenOptions(t, "ranked-swing.json", all[0])
-	checkGoldenOptions(t, "ranked-shares.json", all[1])
+	checkGoldenOptions(t, "ranked-swing.json", all[0].Options)
+	checkGoldenOptions(t, "ranked-shares.json", all[1].Options)
 }
 
 var plainSpaces = strings.NewReplacer("&#39;", "'", "\u00a0", " ", "\u202f", " ")
@@ -188,7 +189,7 @@ func TestRankedPageInABrowser(t *testing.T) {
 		page     ranking
 		drawings int
 	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, script.Charts()) })
 		tip := fmt.Sprintf("ranked-%d", p.page.shown()[0]+1)
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/charts/script"
 	"arrayodds/sim/trace"
 
 	"github.com/chromedp/chromedp"
@@ -87,7 +88,7 @@ func TestReplayedPageInABrowser(t *testing.T) {
 		page     lives
 		drawings int
 	}{{"replayed", r, 8}, {"replayed-hostile", evil, 8}, {"replayed-kinds", stop, 11}, {"replayed-vast", r.withLives(vastLife()), 5}} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, script.Charts()) })
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := openPage(t, ctx, path, width, "close-1")
@@ -107,7 +108,7 @@ func TestTimeLinesInABrowser(t *testing.T) {
 	var wrong complaints
 	wrong.listen(t, ctx)
 	path := keepPage(t, "replayed-lines.html", func(b *bytes.Buffer) error {
-		return replayedSample().withLives(lossLife()).write(b, chartScript(scriptFiles))
+		return replayedSample().withLives(lossLife()).write(b, script.Charts())
 	})
 	s := openPage(t, ctx, path, 1280, "close-1")
 	wrong.check(t)
@@ -142,7 +143,7 @@ func TestSlowMotionMoves(t *testing.T) {
 	var wrong complaints
 	wrong.listen(t, ctx)
 	r := replayedSample()
-	with := keepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.write(b, chartScript(scriptFiles)) })
+	with := keepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.write(b, script.Charts()) })
 	without := keepPage(t, "slow-bare.html", func(b *bytes.Buffer) error { return r.write(b, nil) })
 	figures := func() string {
 		return ask(t, ctx, `[...document.querySelectorAll('.readouts dd, .sliders output')].map(x => x.textContent).join(' | ')`)

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"io/fs"
 	"math"
 
 	"arrayodds/array"
 	"arrayodds/array/label"
+	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -45,12 +47,12 @@ type replayedLife struct {
 // mostDrawn is how many lives are drawn; the others are told in words alone.
 const mostDrawn = 30
 
-var replayedTemplate = pageOf("replayed.html")
+var replayedTemplate = pageOf(pageFiles, "page/replayed.html")
 
 // WriteReplay writes the page, which needs no network. The same r gives the same
 // bytes. Nothing is written where the page cannot be made.
 func WriteReplay(w io.Writer, r study.Replay) error {
-	return lives{r}.write(w, chartScript(scriptFiles))
+	return lives{r}.write(w, script.Charts())
 }
 
 func (r lives) write(w io.Writer, script []byte) error {
@@ -62,7 +64,7 @@ func (r lives) write(w io.Writer, script []byte) error {
 	p := replayedPage{shell: sh, Lead: r.lead(), Rare: r.rare(), foot: r.foot(), SlowIntro: r.slowIntro(),
 		SlowCharts: figures{len(script) > 0, r.slowCharts()},
 		Method:     fmt.Sprintf("Simulated with seed %d. The same seed gives the same lives.", r.Seed)}
-	if p.Own, err = ownScript("replayed.js"); err != nil {
+	if p.Own, err = ownScript(pageFiles, "page/replayed.js"); err != nil {
 		return err
 	}
 	if p.Slow, err = r.slow(); err != nil {
@@ -84,8 +86,8 @@ func (r lives) write(w io.Writer, script []byte) error {
 }
 
 // ownScript is a page's script that is there with and without the chart script.
-func ownScript(name string) (template.JS, error) {
-	own, err := pageFiles.ReadFile("page/" + name)
+func ownScript(files fs.FS, name string) (template.JS, error) {
+	own, err := fs.ReadFile(files, name)
 	return template.JS(own), err
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/label"
-	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 )
 
@@ -26,11 +25,6 @@ func (r report) hasPrices() bool {
 }
 
 func (r report) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
-
-// scaled is e times k, interval and all.
-func scaled(e estimate.Estimate, k float64) estimate.Estimate {
-	return estimate.Estimate{Value: e.Value * k, Low: e.Low * k, High: e.High * k, RelativeError: e.RelativeError}
-}
 
 // warningsOf are the result's, each in one line.
 func warningsOf(o study.Outcome) []string {

@@ -14,7 +14,7 @@ import (
 // sample is an invented comparison that has everything a page must show: losses
 // from 1e-9 to 0.6, choices that fall short, a warning, a JBOD, a choice
 // without any loss, both policies, prices.
-func sample() report {
+func sample() study.Comparison {
 	ferry := array.Site{
 		Name:        "Saltmarsh ferry terminal",
 		ServiceLife: 5 * array.HoursPerYear,
@@ -35,7 +35,7 @@ func sample() report {
 	stop.Stop = true
 	recorder := &array.Recorder{Price: 2400, Bays: 12, IdlePower: 90}
 
-	r := report{study.Comparison{Site: ferry, Seed: 1, Accuracy: 0.05}}
+	r := study.Comparison{Site: ferry, Seed: 1, Accuracy: 0.05}
 	add := func(label string, d array.Drive, level array.Level, drives, groups, spares int, care array.Care, loss, half float64, change func(*sim.Result)) {
 		c := array.Choice{Label: label, Drive: d, Layout: array.Layout{Level: level}, Drives: drives, Groups: groups, HotSpares: spares, Care: care, Recorder: recorder}
 		z, err := ferry.Size(c)

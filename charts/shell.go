@@ -16,14 +16,6 @@ import (
 //go:embed page
 var pageFiles embed.FS
 
-// scriptFiles holds the chart script where it was put in place before the
-// build, and always its README, so that the pattern matches without it.
-//
-//go:embed script/dist
-var scriptFiles embed.FS
-
-const scriptName = "script/dist/echarts.min.js"
-
 // shell is what every page has: a title, the style, drawings and the scripts
 // that draw them.
 type shell struct {
@@ -42,18 +34,10 @@ type chartOptions struct {
 	Options template.JS
 }
 
-// pageOf is the template of a page with the parts that pages share.
-func pageOf(name string) *template.Template {
-	return template.Must(template.New(name).ParseFS(pageFiles, "page/parts.html", "page/"+name))
-}
-
-// chartScript reads the chart script, and is empty where there is none.
-func chartScript(files fs.FS) []byte {
-	script, err := fs.ReadFile(files, scriptName)
-	if err != nil {
-		return nil
-	}
-	return script
+// pageOf returns the template of a page, of a package's own files, with the parts
+// that pages share.
+func pageOf(files fs.FS, name string) *template.Template {
+	return template.Must(template.Must(template.New(name).ParseFS(pageFiles, "page/parts.html")).ParseFS(files, name))
 }
 
 // endOfScript would end the element that a script stands in.

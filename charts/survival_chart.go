@@ -164,7 +164,7 @@ func strokeDrawing(colour int, dashes string) template.HTML {
 func ageText(hours float64) string { return figure.Plain(hours/array.HoursPerYear) + " years" }
 
 func shareText(s fit.Survived) string {
-	e := scaled(estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}, 100)
+	e := estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}.Times(100)
 	if e.Low == e.High {
 		return figure.Number(e) + " %"
 	}

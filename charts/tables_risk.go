@@ -116,7 +116,7 @@ func (r report) destroyedTable() table {
 			half, most = cell{Main: "no loss found"}, cell{Main: "no loss found"}
 		}
 		stripes := estimated(x.UnreadableStripes)
-		return []cell{estimated(x.CameraDaysLostPerYear), half, most, stripes, estimated(scaled(x.UnreadableStripes, r.stripeSeconds()))}
+		return []cell{estimated(x.CameraDaysLostPerYear), half, most, stripes, estimated(x.UnreadableStripes.Times(r.stripeSeconds()))}
 	}, true)
 	return t
 }

@@ -116,7 +116,7 @@ func (r report) moneyCells(o study.Outcome) []cell {
 	z, price := o.Sizing, o.Choice.Drive.Price
 	replaced, most := notKnown(), notKnown()
 	if !math.IsNaN(price) {
-		replaced = estimated(scaled(o.Result.DrivesReplaced, price))
+		replaced = estimated(o.Result.DrivesReplaced.Times(price))
 		most = counted(o.Result.DrivesReplaced95, price)
 	}
 	perCameraDay := cell{Main: "no cameras given"}

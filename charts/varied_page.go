@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"io/fs"
 	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/label"
+	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -27,12 +29,12 @@ type variedPage struct {
 	Notes     []string
 }
 
-var variedTemplate = pageOf("varied.html")
+var variedTemplate = pageOf(pageFiles, "page/varied.html")
 
 // WriteSweep writes the page, which needs no network. The same v gives the same
 // bytes. Nothing is written where the page cannot be made.
 func WriteSweep(w io.Writer, v study.Sweep) error {
-	return sweep{v}.write(w, chartScript(scriptFiles))
+	return sweep{v}.write(w, script.Charts())
 }
 
 func (v sweep) write(w io.Writer, script []byte) error {
@@ -44,7 +46,7 @@ func (v sweep) write(w io.Writer, script []byte) error {
 	if err != nil {
 		return err
 	}
-	if sh, err = sh.withScript("varied.js"); err != nil {
+	if sh, err = sh.withScript(pageFiles, "page/varied.js"); err != nil {
 		return err
 	}
 	p := variedPage{shell: sh, Heading: heading, Lead: v.lead(), Points: v.points(), Tables: v.tables(),
@@ -61,8 +63,8 @@ func (v sweep) write(w io.Writer, script []byte) error {
 }
 
 // withScript puts a script of the page's own before the one that draws.
-func (s shell) withScript(name string) (shell, error) {
-	own, err := pageFiles.ReadFile("page/" + name)
+func (s shell) withScript(files fs.FS, name string) (shell, error) {
+	own, err := fs.ReadFile(files, name)
 	if err != nil {
 		return shell{}, err
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"arrayodds/charts/script"
 )
 
 func renderVaried(t *testing.T, v sweep, script string) string {
@@ -15,12 +17,12 @@ func renderVaried(t *testing.T, v sweep, script string) string {
 // The options behind each chart are golden.
 func TestVariedOptions(t *testing.T) {
 	for _, c := range variedSample().charts() {
-		checkGoldenOptions(t, c.ID+".json", c)
+		checkGoldenOptions(t, c.ID+".json", c.Options)
 	}
 	for _, c := range wordsSample().charts()[:1] {
-		checkGoldenOptions(t, "varied-rows.json", c)
+		checkGoldenOptions(t, "varied-rows.json", c.Options)
 	}
-	checkGoldenOptions(t, "heat-1.json", heatSample(2).charts()[0])
+	checkGoldenOptions(t, "heat-1.json", heatSample(2).charts()[0].Options)
 }
 
 func TestWhatAVariedPageSays(t *testing.T) {
@@ -100,7 +102,7 @@ func TestVariedPageInABrowser(t *testing.T) {
 		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
-		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, chartScript(scriptFiles)) })
+		path := keepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.page.write(b, script.Charts()) })
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := openPage(t, ctx, path, width, p.tip)
