@@ -10,7 +10,7 @@ import (
 	"time"
 
 	"arrayodds/array/record"
-	"arrayodds/charts"
+	fitpage "arrayodds/charts/fit"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/fit"
@@ -21,7 +21,7 @@ import (
 
 // fitFormats are the forms in which fit writes what it found.
 var fitFormats = []format[study.Fit]{
-	{"html", "write the page with the curves to `FILE`", false, charts.WriteFit},
+	{"html", "write the page with the curves to `FILE`", false, fitpage.Write},
 	{"json", "write every figure as JSON to `FILE`", false, export.FitJSON},
 }
 

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"arrayodds/array/site"
-	"arrayodds/charts"
+	"arrayodds/charts/compare"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/whole"
 	"arrayodds/sim/study"
@@ -29,7 +29,7 @@ type format[R any] struct {
 
 // formats are those of compare. A new one is a line here.
 var formats = []format[study.Comparison]{
-	{"html", "write the report to `FILE`", false, charts.WriteComparison},
+	{"html", "write the report to `FILE`", false, compare.Write},
 	{"json", "write every figure as JSON to `FILE`", false, export.JSON},
 	{"csv", "write one row a choice as CSV to `FILE`", false, export.CSV},
 	{"xlsx", "write a workbook to `FILE`", true, export.XLSX},

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts"
+	"arrayodds/charts/replay"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
 
@@ -15,7 +15,7 @@ import (
 
 // replayFormats are the forms in which replay writes what it found.
 var replayFormats = []format[study.Replay]{
-	{"html", "write the page with the time lines to `FILE`", false, charts.WriteReplay},
+	{"html", "write the page with the time lines to `FILE`", false, replay.Write},
 }
 
 // Lives that are told where --lives says nothing, and at the most.

@@ -8,7 +8,9 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
-	"arrayodds/charts"
+	"arrayodds/charts/lesson"
+	"arrayodds/charts/rank"
+	"arrayodds/charts/vary"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/engine"
@@ -21,17 +23,17 @@ import (
 // writes what it found.
 var (
 	variedFormats = []format[study.Sweep]{
-		{"html", "write the page with the curves to `FILE`", false, charts.WriteSweep},
+		{"html", "write the page with the curves to `FILE`", false, vary.Write},
 		{"json", "write every figure as JSON to `FILE`", false, export.VariedJSON},
 		{"csv", "write one row a choice and value as CSV to `FILE`", false, export.VariedCSV},
 	}
 	rankedFormats = []format[study.Ranking]{
-		{"html", "", false, charts.WriteRanking},
+		{"html", "", false, rank.Write},
 		{"json", "", false, export.RankedJSON},
 		{"csv", "", false, export.RankedCSV},
 	}
 	lessonFormats = []format[study.Lesson]{
-		{"html", "", false, charts.WriteLesson},
+		{"html", "", false, lesson.Write},
 	}
 )
 

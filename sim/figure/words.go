@@ -1,7 +1,9 @@
 package figure
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -61,4 +63,15 @@ func Capital(s string) string {
 		return s
 	}
 	return string(unicode.ToUpper(r[0])) + string(r[1:])
+}
+
+// mostNoted bounds the values that a note names one by one.
+const MostNoted = 6
+
+// some lists texts, or of many the first ones.
+func Some(texts []string) string {
+	if n := len(texts) - MostNoted; n > 0 {
+		texts = append(slices.Clone(texts[:MostNoted]), fmt.Sprintf("%d more", n))
+	}
+	return List(texts)
 }

@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"arrayodds/charts"
+	"arrayodds/charts/replay"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 	"arrayodds/sim/study"
@@ -40,7 +40,7 @@ func Replayed(w io.Writer, r study.Replay) error {
 		}
 		row := []string{whole(i + 1), whole(n[history.Fails]), whole(n[history.Restored]), whole(sectors), times(n[history.LosesSet]), "-"}
 		if l.Lost {
-			row[5] = whole(charts.DayOf(l, l.FirstLoss))
+			row[5] = whole(replay.DayOf(l, l.FirstLoss))
 		}
 		if cameras {
 			row = append(row, size(l.Destroyed/24))

@@ -1,0 +1,64 @@
+package compare
+
+import (
+	"fmt"
+
+	"arrayodds/array"
+	"arrayodds/charts/page"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+)
+
+// estimatedDemand is the range of a demand that rests on estimated bit rates;
+// empty where all of them are given.
+func (r report) estimatedDemand() string {
+	if !r.Site.Estimated() {
+		return ""
+	}
+	return fmt.Sprintf(" That rests on estimated bit rates: it may be %s to %s TB.",
+		figure.Exact(r.Site.Lowest().Demand().Needed/array.TB), figure.Exact(r.Site.Highest().Demand().Needed/array.TB))
+}
+
+// ends says at which ends of an estimated demand a choice holds it.
+func ends(z array.Sizing) string {
+	switch {
+	case z.AtHigh.Meets:
+		return "at the high end of the estimated demand too"
+	case z.Meets:
+		return "not at the high end of the estimated demand"
+	case z.AtLow.Meets:
+		return "yes at the low end of the estimated demand alone"
+	}
+	return "not at the low end of the estimated demand either"
+}
+
+// atEnds is ends as a sentence of a verdict; empty where nothing is estimated.
+func (r report) atEnds(o study.Outcome) string {
+	if !r.Site.Estimated() {
+		return ""
+	}
+	if o.Sizing.Meets {
+		return " Holds the footage " + ends(o.Sizing) + "."
+	}
+	if o.Sizing.AtLow.Meets {
+		return " Would hold it at the low end of the estimated demand."
+	}
+	return " Would not hold it at the low end of the estimated demand either."
+}
+
+// estimatedTable is the chances at the ends of an estimated bit rate.
+func (r report) estimatedTable() page.Table {
+	return page.Table{
+		Title: "At the ends of the estimated bit rates",
+		Intro: "The same choices with every estimated bit rate at its low end, and at its high end: a higher rate fills the drives sooner and leaves rebuilds less of them.",
+		Heads: []page.Head{{Name: "A loss in " + figure.Years(r.years()), Unit: "at the low rate, odds"}, {Name: "A loss in " + figure.Years(r.years()), Unit: "at the high rate, odds"},
+			{Name: "A clip missing", Unit: "at the low rate, odds"}, {Name: "A clip missing", Unit: "at the high rate, odds"}},
+		Rows: r.rowsOf(func(o study.Outcome) []page.Cell {
+			low, high := o.Result.AtLowBitRate, o.Result.AtHighBitRate
+			if low == nil || high == nil {
+				return []page.Cell{page.NotKnown(), page.NotKnown(), page.NotKnown(), page.NotKnown()}
+			}
+			return []page.Cell{page.Chance(low.LossChance), page.Chance(high.LossChance), page.Chance(low.MissingClip), page.Chance(high.MissingClip)}
+		}, true),
+	}
+}

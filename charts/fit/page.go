@@ -1,0 +1,137 @@
+package fit
+
+import (
+	_ "embed" // the files of this folder
+
+	"fmt"
+	"io"
+
+	"arrayodds/array/label"
+	"arrayodds/array/record"
+	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
+	"arrayodds/charts/script"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/fit"
+	"arrayodds/sim/study"
+)
+
+// fits are the laws of a record as their page draws them.
+type fits struct{ study.Fit }
+
+// content is what the template is given.
+type content struct {
+	page.Layout
+	Lead     string
+	Lives    []fitLife
+	Tables   []page.Table
+	Cautions []string
+}
+
+// fitLife is the line to paste for one label.
+type fitLife struct {
+	Mark     draw.Mark
+	Line     string // empty: none can be given
+	Warnings []string
+}
+
+//go:embed fit.html
+var text string
+
+var pageTemplate = page.Template(text)
+
+// Write writes the page, which needs no network. The same record gives the
+// same bytes. Nothing is written where the page cannot be made.
+func Write(w io.Writer, f study.Fit) error {
+	return fits{f}.write(w, script.Charts())
+}
+
+func (f fits) write(w io.Writer, script []byte) error {
+	sh := page.NewLayout(f.Record, "Unnamed record", "life laws from a record", script, f.charts())
+	p := content{Layout: sh, Lead: f.lead(), Tables: f.tables(), Cautions: f.cautions()}
+	for i, m := range f.marks() {
+		l := fitLife{Mark: m}
+		for _, text := range f.Results[i].Warnings {
+			l.Warnings = append(l.Warnings, label.OneLine(text))
+		}
+		if life := f.Results[i].Life; life != nil {
+			l.Line = "life = " + record.Life(life)
+		}
+		p.Lives = append(p.Lives, l)
+	}
+	return page.Execute(w, pageTemplate, p)
+}
+
+func (f fits) marks() []draw.Mark {
+	marks := make([]draw.Mark, len(f.Results))
+	for i, r := range f.Results {
+		marks[i] = draw.MarkOf(i, r.Label)
+	}
+	return marks
+}
+
+func (f fits) lead() string {
+	failures, days := 0.0, 0.0
+	for _, r := range f.Results {
+		failures += r.Failures
+		days += r.DriveDays
+	}
+	return fmt.Sprintf("%s failures in %s drive-days, %s.", figure.Whole(failures), figure.Whole(days),
+		figure.Count(len(f.Results), "label", "labels"))
+}
+
+func (f fits) cautions() []string {
+	return []string{
+		"A record tells of the drives that are in it. Whether those to be bought will be like them, of the same make, in the same heat and under the same load, it cannot tell.",
+		"The intervals hold what chance alone does in a record of this size. They do not hold what the record leaves out: drives taken out before they failed, failures that nobody wrote down.",
+		"Beyond the greatest age seen, a law is a guess.",
+	}
+}
+
+// tables are the figures, a row a label.
+func (f fits) tables() []page.Table {
+	rates := page.Table{Title: "Failure rates and laws", Of: "Drives", Heads: []page.Head{
+		{Name: "Drives"}, {Name: "Failures"}, {Name: "Drive-days"}, {Name: "Failures a year", Unit: "% of drives"},
+		{Name: "Weibull shape"}, {Name: "Weibull scale", Unit: "hours"}, {Name: "Log likelihood", Unit: "constant rate, Weibull"}, {Name: "p, were the rate constant"}},
+		Intro: "A shape above 1 is a rate that rises with age, below 1 one that falls. p is that of the likelihood-ratio test: a small one speaks against a constant rate."}
+	years := page.Table{Title: "By year of age", Of: "Drives", Heads: []page.Head{{Name: "Failures a year", Unit: "% of drives"}},
+		Intro: "The first year of age is year 1. A year without a failure has an upper end only."}
+	for i, m := range f.marks() {
+		r := f.Results[i]
+		rates.Rows = append(rates.Rows, page.Row{Mark: m, Cells: rateCells(r)})
+		var list []string
+		for _, y := range r.ByYear {
+			e := y.AFR.Times(100)
+			list = append(list, fmt.Sprintf("year %d: %s (%s)", y.Year, figure.Number(e), figure.Interval(e)))
+		}
+		if list != nil {
+			years.Rows = append(years.Rows, page.Row{Mark: m, Cells: []page.Cell{{List: list}}})
+		}
+	}
+	if years.Rows == nil {
+		return []page.Table{rates}
+	}
+	return []page.Table{rates, years}
+}
+
+func rateCells(r fit.Result) []page.Cell {
+	drives := page.NotKnown()
+	if r.Drives != nil {
+		drives = page.Cell{Main: figure.Whole(float64(*r.Drives))}
+	}
+	cells := []page.Cell{drives, {Main: figure.Whole(r.Failures)}, {Main: figure.Whole(r.DriveDays)}, page.Estimated(r.AFR.Times(100))}
+	constant := fmt.Sprintf("%.2f", r.ExponentialLogLikelihood)
+	w := r.Weibull
+	if w == nil {
+		return append(cells, page.NotKnown(), page.NotKnown(), page.Cell{Main: constant}, page.NotKnown())
+	}
+	return append(cells, boundedCell(w.Shape), boundedCell(w.Scale),
+		page.Cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, page.Cell{Main: page.Firm(figure.Significance(*r.LikelihoodRatioP))})
+}
+
+// boundedCell is an estimate whose interval may lack an end.
+func boundedCell(e estimate.Estimate) page.Cell {
+	value, interval := figure.Bounded(e)
+	return page.Cell{Main: page.Firm(value), Sub: page.Firm(interval)}
+}

@@ -1,0 +1,162 @@
+package fit
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/charts/draw"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/fit"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// mostCurves bounds the drawings of a page: those with the most failures.
+const mostCurves = 12
+
+// Colours and strokes of a curve and of the laws over it.
+const (
+	seenColour     = 0 // of palette
+	weibullColour  = 1
+	constantColour = 2
+)
+
+// charts draws the curve of each label, up to mostCurves.
+func (f fits) charts() []draw.Chart {
+	var order []int
+	for i := range f.Results {
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return -cmp.Compare(f.Results[a].Failures, f.Results[b].Failures) })
+	order = order[:min(mostCurves, len(order))]
+	slices.Sort(order)
+	var all []draw.Chart
+	for _, i := range order {
+		all = append(all, survivalChart(draw.MarkOf(i, f.Results[i].Label), f.Results[i]))
+	}
+	for i := range all {
+		all[i].Print = draw.OnPaper(all[i], 0)
+	}
+	if n := len(f.Results) - len(all); n > 0 {
+		all[len(all)-1].Notes = append(all[len(all)-1].Notes, fmt.Sprintf("Not drawn, having fewer failures: %s.", figure.Count(n, "label", "labels")))
+	}
+	return all
+}
+
+// survivalChart is the share of drives still running by age, as seen and as the
+// laws have it.
+func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
+	c := draw.Chart{ID: fmt.Sprintf("survival-%d", m.Number), Title: "Drives still running, by age: " + m.Numbered(), Height: 420}
+	if len(r.Survival) == 0 {
+		c.Absent = "The record gives sums, of which no curve can be drawn."
+		return c
+	}
+	if r.Failures == 0 {
+		c.Absent = "No drive failed, so there is nothing to draw."
+		return c
+	}
+	start, end := r.Survival[0].Hours, r.Survival[len(r.Survival)-1].Hours
+	constant := lawCurve(start, end, func(h float64) float64 { return r.AFR.Value * h / array.HoursPerYear })
+	series := seenSeries(m, r.Survival)
+	series = append(series, draw.Curve("constant rate", constantColour, "dashed", constant))
+	c.Key = []draw.KeyEntry{{Drawing: draw.StrokeDrawing(seenColour, ""), Text: "as seen (Kaplan-Meier), with its 95 % interval"}, {Drawing: draw.StrokeDrawing(constantColour, "5 3"), Text: "constant rate"}}
+	lines := [][]draw.Point{constant}
+	if w := r.Weibull; w != nil {
+		curve := lawCurve(start, end, func(h float64) float64 { return math.Pow(h/w.Scale.Value, w.Shape.Value) })
+		series = append(series, draw.Curve("Weibull law", weibullColour, "solid", curve))
+		c.Key = append(c.Key, draw.KeyEntry{Drawing: draw.StrokeDrawing(weibullColour, ""), Text: "Weibull law"})
+		lines = append(lines, curve)
+	}
+	low, step := shareScale(r.Survival, lines)
+	x := opts.XAxis{Type: "value", Name: "age in years", NameLocation: "middle", NameGap: 30, Min: math.Floor(start / array.HoursPerYear), Max: math.Ceil(10*end/array.HoursPerYear) / 10,
+		AxisLabel: draw.TickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
+	y := opts.YAxis{Type: "value", Name: "still running", NameLocation: "end", NameGap: 14, Min: low, Max: 1, MinInterval: step, MaxInterval: step,
+		AxisLabel: draw.TickLabels("percent"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	c.Options = draw.Options(x, y, opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
+	if start > 0 {
+		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", figure.Plain(start/array.HoursPerYear))
+	}
+	if low > 0 {
+		c.Read += fmt.Sprintf(" The scale begins at %s %%, not at 0.", figure.Exact(100*low))
+	}
+	last := r.Survival[len(r.Survival)-1]
+	c.Alt = fmt.Sprintf("Share of drives still running by age. At %s: %s.", ageText(last.Hours), shareText(last))
+	return c
+}
+
+// seenSeries is the curve as steps, its band, and symbols that tell figures.
+func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
+	colour := draw.Palette[seenColour]
+	var line, band, symbols []draw.Point
+	every := (len(steps) + draw.MostSymbols - 1) / draw.MostSymbols
+	for i, s := range steps {
+		age := s.Hours / array.HoursPerYear
+		if i > 0 { // level up to the step
+			before := steps[i-1]
+			line = append(line, draw.Point{Value: []any{age, before.Value}})
+			band = append(band, draw.Point{Value: []any{age, before.Low, before.High}})
+		}
+		line = append(line, draw.Point{Value: []any{age, s.Value}})
+		band = append(band, draw.Point{Value: []any{age, s.Low, s.High}})
+		if (len(steps)-1-i)%every == 0 {
+			symbols = append(symbols, draw.Point{Value: []any{age, s.Value}, Tip: []string{m.Numbered(), "at " + ageText(s.Hours) + ": " + shareText(s),
+				fmt.Sprintf("%s watched at that age", figure.Count(s.AtRisk, "drive", "drives"))}})
+		}
+	}
+	dots := draw.Points("as seen", "circle", colour, false, symbols...)
+	dots.SymbolSize = 8
+	return []echarts.SingleSeries{
+		draw.Custom("as seen", "band", colour, []int{0}, []int{1, 2}, band...),
+		{Name: "as seen", Type: "line", Symbol: "none", Data: line, LineStyle: &opts.LineStyle{Color: colour, Width: 2}},
+		dots,
+	}
+}
+
+// lawCurve is the share of those running at start that still run later, of a law
+// with that cumulative hazard.
+func lawCurve(start, end float64, cumulative func(float64) float64) []draw.Point {
+	const pieces = 80
+	var curve []draw.Point
+	for i := range pieces + 1 {
+		h := start + (end-start)*float64(i)/pieces
+		curve = append(curve, draw.Point{Value: []any{h / array.HoursPerYear, math.Exp(cumulative(start) - cumulative(h))}})
+	}
+	return curve
+}
+
+// shareScale is where the scale of shares begins, a round number below all that
+// is drawn, so that a few failures can be seen, and the distance of its ticks.
+func shareScale(steps []fit.Survived, curves [][]draw.Point) (low, step float64) {
+	least := 1.0
+	for _, s := range steps {
+		least = math.Min(least, s.Low)
+	}
+	for _, c := range curves {
+		least = math.Min(least, c[len(c)-1].Value[1].(float64))
+	}
+	for decade := 1e-6; decade < 1; decade *= 10 {
+		for _, n := range []struct{ parts, of float64 }{{5, 0.2}, {4, 0.5}, {3, 1}, {5, 1}} {
+			if reach := n.parts * n.of * decade; 1-least <= reach {
+				round := func(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+				return round(1 - reach), round(n.of * decade)
+			}
+		}
+	}
+	return 0, 0.2
+}
+
+func ageText(hours float64) string { return figure.Plain(hours/array.HoursPerYear) + " years" }
+
+func shareText(s fit.Survived) string {
+	e := estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}.Times(100)
+	if e.Low == e.High {
+		return figure.Number(e) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s)", figure.Number(e), figure.Interval(e))
+}

@@ -1,6 +1,0 @@
-package charts
-
-import "arrayodds/sim/study"
-
-// lesson is a lesson as its page asks it.
-type lesson struct{ study.Lesson }

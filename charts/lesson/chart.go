@@ -1,0 +1,154 @@
+package lesson
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"arrayodds/array"
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// pointLook is how a point of a question is drawn.
+type pointLook struct {
+	shape  int // of shapes
+	colour int // of palette
+	hollow bool
+	text   string
+}
+
+var (
+	beforeLook = pointLook{0, 0, false, "as it stands"}
+	afterLook  = pointLook{1, 1, false, "what is asked about"}
+	otherLook  = pointLook{0, 7, true, "other settings"}
+	guessLook  = pointLook{3, 2, true, "your prediction"}
+)
+
+func (l pointLook) key() draw.KeyEntry {
+	return draw.KeyEntry{Drawing: draw.Drawing("path://"+draw.Shapes[l.shape], draw.Palette[l.colour], l.hollow), Text: l.text}
+}
+
+// lookOf is the look of a point.
+func lookOf(q study.Question, place int) pointLook {
+	switch place {
+	case q.Before:
+		return beforeLook
+	case q.After:
+		return afterLook
+	}
+	return otherLook
+}
+
+// lossesOf are the estimates of the points that there are, and whether any of
+// them can be drawn but at the foot of the scale.
+func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
+	for _, p := range q.Points {
+		if p.Absent == "" {
+			all = append(all, p.Loss)
+			found = found || p.Loss.High > 0
+		}
+	}
+	return all, found
+}
+
+// chart is the loss chance at every setting, a row each, with room for the
+// prediction in the last series.
+func (l lesson) chart(number int) draw.Chart {
+	q := l.Questions[number-1]
+	c := draw.Chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + figure.Years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
+	all, found := lossesOf(q)
+	if !found {
+		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."
+		return c
+	}
+	axis := draw.LogAxisFor(all)
+	var series []echarts.SingleSeries
+	var names, alt []string
+	for i, p := range q.Points {
+		look, name := lookOf(q, i), label.Short(p.Text)
+		if look != otherLook {
+			name += " (" + look.text + ")"
+		}
+		names = append(names, name)
+		if p.Absent != "" {
+			c.Notes = append(c.Notes, label.OneLine(p.Text)+" is not drawn: "+label.OneLine(p.Absent)+".")
+			continue
+		}
+		alt = append(alt, fmt.Sprintf("%s: %s", label.OneLine(p.Text), figure.Odds(p.Loss)))
+		tip := []string{label.OneLine(p.Text), figure.Odds(p.Loss), "95 % interval: " + figure.OddsInterval(p.Loss)}
+		series = append(series, draw.AcrossRow(name, "path://"+draw.Shapes[look.shape], draw.Palette[look.colour], look.hollow, p.Loss, axis, i, 0, figure.Odds(p.Loss), tip)...)
+	}
+	mine := draw.Points(guessLook.text, "path://"+draw.Shapes[guessLook.shape], draw.Palette[guessLook.colour], true)
+	mine.Data = []draw.Point{}
+	c.Options = draw.Options(axis.Horizontal("chance of a loss within "+figure.Years(l.years())), settingRows(names), draw.RowGrid(), append(series, mine)...)
+	c.Key = []draw.KeyEntry{beforeLook.key(), afterLook.key()}
+	if len(q.Points) > 2 {
+		c.Key = append(c.Key, otherLook.key())
+	}
+	c.Key = append(c.Key, guessLook.key())
+	c.Read = "Further left is safer, on a scale of powers of ten; the line through a point is its 95 % interval (not seen where narrower than the point)."
+	c.Alt = "Chance of losing footage at each setting. " + strings.Join(alt, "; ") + "."
+	c.Print = draw.OnPaper(c, len(q.Points))
+	return c
+}
+
+func (l lesson) years() float64 { return l.Site.ServiceLife / array.HoursPerYear }
+
+// settingRows is an axis of settings, the first on top.
+func settingRows(names []string) opts.YAxis {
+	labels := draw.TickLabels("")
+	labels.Width, labels.Overflow, labels.Interval, labels.FontSize = 270, "break", "0", 13
+	labels.Color = draw.Ink
+	return opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: names, AxisLabel: labels, SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+}
+
+// guessPlace is where a prediction is drawn, and the scale that holds it.
+type guessPlace struct {
+	Point       draw.Point `json:"point"`
+	Min         int        `json:"min"`
+	Max         int        `json:"max"`
+	MinInterval float64    `json:"minInterval"`
+	MaxInterval float64    `json:"maxInterval"`
+}
+
+// guessPlaces are those of all places of the slider; nil where none can be
+// drawn.
+func guessPlaces(q study.Question, all []guess) []guessPlace {
+	drawn, found := lossesOf(q)
+	if !found || q.PointBefore().Absent != "" || !(q.PointBefore().Loss.Value > 0) {
+		return nil
+	}
+	fixed := false // what stands at the foot of the scale cannot move with it
+	for _, e := range drawn {
+		fixed = fixed || !(e.Value > 0)
+	}
+	var places []guessPlace
+	for _, g := range all {
+		p := math.Min(1, q.PointBefore().Loss.Value*g.Times)
+		axis := draw.LogAxisFor(drawn)
+		if !fixed {
+			axis = draw.LogAxisFor(append(drawn[:len(drawn):len(drawn)], estimate.Estimate{Value: p, Low: p, High: p}))
+		}
+		at := math.Min(float64(axis.Max), math.Max(float64(axis.Min), draw.Decades(p)))
+		mine := draw.Point{Value: []any{at, q.After}, Tip: []string{"your prediction", g.Text, figure.Chance(p)}}
+		places = append(places, guessPlace{mine, axis.Min, axis.Max, float64(axis.Step), float64(axis.Step)})
+	}
+	return places
+}
+
+// guessSeries is the place of the prediction's series in a chart's options.
+func guessSeries(c draw.Chart) int {
+	var o struct{ Series []json.RawMessage }
+	if c.Absent != "" || json.Unmarshal(c.Options, &o) != nil {
+		return 0
+	}
+	return len(o.Series) - 1
+}

@@ -1,0 +1,129 @@
+package rank
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+)
+
+// mostSwings bounds the inputs that a drawing shows.
+const mostSwings = 12
+
+// Colours of the two ends of a range.
+const (
+	lowColour  = 0 // of palette
+	highColour = 1
+)
+
+// swingChart shows the loss chance of a choice at the low and at the high of each
+// input, the widest swing on top.
+func (r ranking) swingChart(place int) draw.Chart {
+	c := r.Choices[place]
+	m := draw.MarkOf(place, c.Choice.Label)
+	out := draw.Chart{ID: fmt.Sprintf("ranked-%d", m.Number), Title: m.Numbered() + ": chance of losing footage as each input moves", Rows: true}
+	if len(c.Inputs) == 0 {
+		out.Absent = "No input bears on this choice."
+		return out
+	}
+	inputs := c.Inputs[:min(mostSwings, len(c.Inputs))]
+	all := []estimate.Estimate{c.Likely}
+	for _, in := range inputs {
+		all = append(all, in.AtLow, in.AtHigh)
+	}
+	axis := draw.LogAxisFor(all)
+	var series []echarts.SingleSeries
+	if draw.Drawable(c.Likely) {
+		series = append(series, draw.UprightLine(draw.Decades(c.Likely.Value), 0))
+	}
+	var names, alt []string
+	for row, in := range inputs {
+		names = append(names, rowName(in))
+		series = append(series, joined(in.AtLow, in.AtHigh, axis, row))
+		for _, end := range []struct {
+			e      estimate.Estimate
+			colour int
+			text   string
+			hollow bool
+		}{{in.AtLow, lowColour, in.Low, true}, {in.AtHigh, highColour, in.High, false}} {
+			tip := []string{m.Numbered(), rankedName(in) + " " + label.OneLine(end.text), figure.Odds(end.e) + " within " + figure.Years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
+			series = append(series, draw.AcrossRow(rankedName(in), "path://"+draw.Shapes[0], draw.Palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
+		}
+		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", rankedName(in), figure.Odds(in.AtLow), label.OneLine(in.Low), figure.Odds(in.AtHigh), label.OneLine(in.High)))
+	}
+	out.Height, out.Print = rankedHeights(len(names))
+	out.Options = draw.Options(axis.Horizontal("chance of a loss within "+figure.Years(r.years())), draw.RowAxis(names), draw.RowGrid(), series...)
+	out.Key = rankedKey(inputs, "with the input at its low", "with the input at its high")
+	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + page.OddsLine(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
+	out.Alt = "Chance of losing footage at the low and the high of each input. " + strings.Join(alt, "; ") + "."
+	if n := len(c.Inputs) - len(inputs); n > 0 {
+		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", figure.Count(n, "input", "inputs")))
+	}
+	return out
+}
+
+// rankedHeights are those of so many rows, on a page and on paper.
+func rankedHeights(rows int) (height, print int) {
+	height = 62*rows + 90 // four lines of name on a phone
+	return height, max(30*rows+90, min(height*5/6, 780))
+}
+
+// rankedKey explains the two points of a row, and the star of its name.
+func rankedKey(inputs []study.RankedInput, hollow, filled string) []draw.KeyEntry {
+	key := []draw.KeyEntry{{Drawing: draw.Drawing("path://"+draw.Shapes[0], draw.Palette[lowColour], true), Text: hollow}, {Drawing: draw.Drawing("path://"+draw.Shapes[0], draw.Palette[highColour], false), Text: filled}}
+	if slices.ContainsFunc(inputs, func(in study.RankedInput) bool { return !in.Given }) {
+		key = append(key, draw.KeyEntry{Drawing: "<b>*</b>", Text: "default range, a guess"})
+	}
+	return key
+}
+
+// rankedName is the path, as words have room for.
+func rankedName(in study.RankedInput) string { return pathEnd(in.Path, 80) }
+
+// rowName is the input over its range, as a row has room for.
+func rowName(in study.RankedInput) string {
+	const pathRoom, endRoom = 30, 11
+	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
+	end := func(text string) string { return whole(label.Cut(text, endRoom)) }
+	name := pathEnd(in.Path, pathRoom)
+	if len(name) > pathRoom*3/4 {
+		name = whole(name) // broken where a line is full, which takes the fewest lines
+	}
+	if !in.Given {
+		name += "\u00a0*"
+	}
+	return fmt.Sprintf("%s\n(%s … %s)", name, end(in.Low), end(in.High))
+}
+
+// pathEnd cuts a path to so many letters, from its beginning, which says less than
+// its end, and to whole keys where that leaves the better part.
+func pathEnd(path string, room int) string {
+	all := []rune(label.OneLine(path))
+	if len(all) <= room {
+		return string(all)
+	}
+	end := all[len(all)-room+1:]
+	if dot := slices.Index(end, '.'); dot >= 0 && dot < room/2 {
+		end = end[dot+1:]
+	}
+	return "…" + string(end)
+}
+
+// joined is the line between the two points of a row.
+func joined(a, b estimate.Estimate, axis draw.LogAxis, row int) echarts.SingleSeries {
+	at := func(e estimate.Estimate) float64 {
+		if !draw.Drawable(e) {
+			return float64(axis.Min)
+		}
+		return draw.WhiskerOf(e).At
+	}
+	return draw.Custom("range", "joined", draw.Muted, []int{0, 1}, []int{2}, draw.Point{Value: []any{at(a), at(b), row, 0}})
+}

@@ -1,0 +1,87 @@
+package replay
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"arrayodds/sim/figure"
+)
+
+// clock tells times of day of a life, of which hour 0 is the hour phase of the
+// week (0 for Monday 00:00). Day 1 is the calendar day on which service begins.
+type clock struct{ phase float64 }
+
+var weekdays = [...]string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
+
+// minutes is the time since 00:00 of day 1, rounded down to whole minutes.
+func (c clock) minutes(at float64) int {
+	return int(math.Floor((at+math.Mod(c.phase, 24))*60 + 1e-6))
+}
+
+// day counts from 1.
+func (c clock) day(at float64) int { return c.minutes(at)/(24*60) + 1 }
+
+// stamp is "day 812 (Tuesday), 03:10".
+func (c clock) stamp(at float64) string {
+	m := c.minutes(at)
+	weekday := weekdays[(c.day(at)-1+int(c.phase/24))%7]
+	return fmt.Sprintf("day %s (%s), %02d:%02d", figure.Whole(float64(c.day(at))), weekday, m/60%24, m%60)
+}
+
+// short is "day 812, 03:10".
+func (c clock) short(at float64) string {
+	m := c.minutes(at)
+	return fmt.Sprintf("day %s, %02d:%02d", figure.Whole(float64(c.day(at))), m/60%24, m%60)
+}
+
+// lasting writes a length of time as one would say it: "40 minutes", "6.2 hours",
+// "31 hours", "3.4 days", "62 days".
+func lasting(hours float64) string {
+	switch {
+	case hours < 1./60:
+		return "less than a minute"
+	case hours < 59.5/60:
+		return figure.Count(int(math.Round(hours*60)), "minute", "minutes")
+	case hours < 48:
+		return roundly(hours, "hour")
+	}
+	return roundly(hours/24, "day")
+}
+
+// roundly writes n units, with one decimal below 10.
+func roundly(n float64, unit string) string {
+	text := strconv.FormatFloat(math.Round(n*10)/10, 'f', -1, 64)
+	if n >= 9.95 {
+		text = figure.Whole(math.Round(n))
+	}
+	if text == "1" {
+		return "1 " + unit
+	}
+	return text + " " + unit + "s"
+}
+
+// daysLost writes days of footage to a tenth, as the drawing has them.
+func daysLost(d float64) string {
+	text := strconv.FormatFloat(math.Round(d*10)/10, 'f', -1, 64)
+	if text == "1" {
+		return "1 day"
+	}
+	return text + " days"
+}
+
+// cameraDays writes camera-hours in days of one camera.
+func cameraDays(hours float64) string { return roundly(hours/24, "camera-day") }
+
+// cameraSeconds writes camera-hours as footage of one camera, of seconds to
+// minutes.
+func cameraSeconds(hours float64) string {
+	s := hours * 3600
+	switch {
+	case s < 0.05:
+		return "less than a tenth of a second of one camera"
+	case s < 120:
+		return roundly(s, "second") + " of one camera"
+	}
+	return roundly(s/60, "minute") + " of one camera"
+}

@@ -1,0 +1,171 @@
+package replay
+
+import (
+	_ "embed" // the files of this folder
+
+	"fmt"
+	"html/template"
+	"io"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
+	"arrayodds/charts/script"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+)
+
+// content is what the template is given.
+type content struct {
+	page.Layout
+	page.Footer
+	Lead       string
+	Rare       []string // what such lives are among all
+	Warnings   []string
+	Lives      []replayedLife
+	Slow       rebuild
+	SlowIntro  string
+	SlowCharts page.Figures
+	Own        template.JS
+	Method     string
+}
+
+// replayedLife is one life with its drawings and its account.
+type replayedLife struct {
+	Number  int
+	Tally   string
+	Figures page.Figures
+	Undrawn string // why it has no drawings; empty: it has
+	Parts   []narrativePart
+}
+
+// mostDrawn is how many lives are drawn; the others are told in words alone.
+const mostDrawn = 30
+
+// The page's own files.
+var (
+	//go:embed replay.html
+	text string
+	//go:embed replay.js
+	own string
+)
+
+var pageTemplate = page.Template(text)
+
+// Write writes the page, which needs no network. The same r gives the same
+// bytes. Nothing is written where the page cannot be made.
+func Write(w io.Writer, r study.Replay) error {
+	return lives{r}.write(w, script.Charts())
+}
+
+func (r lives) write(w io.Writer, script []byte) error {
+	all, perLife := r.charts()
+	sh := page.NewLayout(r.Site.Name, "Unnamed site", "single lives", script, all)
+	p := content{Layout: sh, Lead: r.lead(), Rare: r.rare(), Footer: r.foot(), SlowIntro: r.slowIntro(),
+		SlowCharts: page.Figures{Script: len(script) > 0, Charts: r.slowCharts()},
+		Method:     fmt.Sprintf("Simulated with seed %d. The same seed gives the same lives.", r.Seed)}
+	p.Own = template.JS(own)
+	var err error
+	if p.Slow, err = r.rebuild(); err != nil {
+		return err
+	}
+	for _, w := range r.Warnings {
+		p.Warnings = append(p.Warnings, label.OneLine(w))
+	}
+	for i, t := range r.narrators() {
+		of := replayedLife{Number: t.Number, Tally: t.tally(), Parts: t.parts()}
+		if i < len(perLife) {
+			of.Figures = page.Figures{Script: len(script) > 0, Charts: perLife[i]}
+		} else {
+			of.Undrawn = fmt.Sprintf("Not drawn: a page has room for the drawings of %d lives.", mostDrawn)
+		}
+		p.Lives = append(p.Lives, of)
+	}
+	return page.Execute(w, pageTemplate, p)
+}
+
+// charts is every drawing of the page, and those of each life that is drawn.
+func (r lives) charts() (all []draw.Chart, perLife [][]draw.Chart) {
+	for i, t := range r.narrators() {
+		if i == mostDrawn {
+			break
+		}
+		of := []draw.Chart{t.lifeChart(), t.closeChart(), t.heldChart()}
+		perLife = append(perLife, of)
+		all = append(all, of...)
+	}
+	return append(all, r.slowCharts()...), perLife
+}
+
+func (r lives) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
+
+// label is the choice's, in one line.
+func (r lives) label() string { return label.OneLine(r.Choice.Label) }
+
+func (r lives) lead() string {
+	what := "as they come: drawn blindly, none picked"
+	if r.OnlyLosses {
+		what = "drawn from those in which footage is lost"
+	}
+	if len(r.Lives) == 1 {
+		if r.OnlyLosses {
+			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", figure.Years(r.years()), r.label())
+		}
+		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", figure.Years(r.years()), r.label())
+	}
+	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), figure.Years(r.years()), r.label(), what)
+}
+
+// rare says how often such lives come.
+func (r lives) rare() []string {
+	e := r.Loss
+	if math.IsNaN(e.Value) {
+		return []string{"How rare such lives are is not known."}
+	}
+	interval := ""
+	if e.High > e.Low {
+		interval = fmt.Sprintf(" (95 %% interval: %s)", figure.OddsInterval(e))
+	}
+	odds := figure.Odds(e)
+	switch {
+	case e.Value == 0:
+		odds = figure.Capital(odds) + ": of all lives of " + figure.Years(r.years()) + " simulated, none lost footage" + interval + "."
+	case r.OnlyLosses:
+		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, figure.Years(r.years()), interval, r.others())
+	default:
+		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, figure.Years(r.years()), interval)
+	}
+	return []string{odds, "A life is one story out of many: do not read frequencies off it."}
+}
+
+// others is how many lives stand behind one that is shown.
+func (r lives) others() string {
+	e := r.Loss
+	if e.Value >= 0.5 {
+		return ""
+	}
+	if e.Value >= 0.1 {
+		return fmt.Sprintf(" The other %s of 100 are not shown.", figure.Whole(100-math.Round(100*e.Value)))
+	}
+	n := 1 / e.Value
+	if n >= 1e6 {
+		return " The others, in which none is lost, are not shown."
+	}
+	// To the digits of the odds.
+	unit := math.Pow(10, float64(max(0, figure.Place(n, figure.Half(e)/e.Value*n))))
+	return fmt.Sprintf(" The other %s, in which none is lost, are not shown.", figure.Whole(math.Round(n/unit)*unit-1))
+}
+
+func (r lives) slowIntro() string {
+	if !r.slowed() {
+		return "Nothing is rebuilt in this layout: it has no redundancy to rebuild from. A drive that fails takes its footage with it."
+	}
+	return fmt.Sprintf("One outage at its most delicate: a group of %s (%s) with no redundancy left, of which one drive has just failed, is waited for and rebuilt. Move the size of the drives and the wait, and see what the hours do.",
+		figure.Count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
+}
+
+func (r lives) foot() page.Footer {
+	return page.NewFooter(page.CautionsOn(r.Site, []array.Choice{r.Choice}, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare."), r.Assumptions)
+}

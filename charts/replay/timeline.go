@@ -1,0 +1,312 @@
+package replay
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/charts/draw"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/history"
+	"arrayodds/sim/trace"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// Bounds of what one drawing holds.
+const (
+	mostSpans   = 800
+	mostDefects = 400
+	mostMarks   = 400
+	mostLosses  = 60
+)
+
+// hoursBefore and hoursAfter are how many hours the closer drawing begins before the
+// first failure and ends after the array starts again.
+const (
+	hoursBefore = 48
+	hoursAfter  = 12
+)
+
+// timeScale turns hours since the start into places on the axis.
+type timeScale struct{ origin, unit float64 }
+
+func (s timeScale) at(hours float64) float64 {
+	return math.Round((hours-s.origin)/s.unit*1e6) / 1e6
+}
+
+// lifeChart is the whole life, bay by bay.
+func (t narrator) lifeChart() draw.Chart {
+	w := window{0, t.Horizon}
+	x := opts.XAxis{Type: "value", Name: "years since the start", NameLocation: "middle", NameGap: 30, Min: 0, Max: t.Horizon / array.HoursPerYear,
+		AxisLabel: draw.TickLabels("plain"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	c := t.bayChart(fmt.Sprintf("life-%d", t.Number), "The whole life, bay by bay", x, timeScale{0, array.HoursPerYear}, w)
+	c.Read = "A row is a bay. A triangle is a failure; an outage of hours is a hairline here, drawn wider than it is, and opened up in the next drawing."
+	c.Alt = "Time line of every bay over the life. " + t.tally()
+	return c
+}
+
+// closeChart is the days around the first loss, or the longest outage.
+func (t narrator) closeChart() draw.Chart {
+	c := draw.Chart{ID: fmt.Sprintf("close-%d", t.Number), Title: "The days around the first loss"}
+	all := t.closer()
+	if len(all) == 0 {
+		c.Title = "A closer look"
+		c.Absent = "No drive is out of service in this life, so there is nothing to look at more closely."
+		return c
+	}
+	origin, of := all[0].from, "the drive failed"
+	if losses := t.losses(); len(losses) > 0 {
+		origin, of = losses[0].At, "footage was lost"
+	} else {
+		c.Title = "The longest outage"
+	}
+	w := window{math.Max(0, all[0].from-hoursBefore), math.Min(t.Horizon, all[0].to+hoursAfter)}
+	s, name, step := timeScale{origin, 1}, "hours", 0.0
+	if w.to-w.from > 10*24 {
+		s.unit, name = 24, "days"
+	}
+	for _, step = range []float64{0.5, 1, 2, 3, 6, 12, 24, 48, 96, 200, 500, 1000, 2000} {
+		if (w.to-w.from)/s.unit/step <= 9 {
+			break
+		}
+	}
+	x := opts.XAxis{Type: "value", Name: name + " before and after " + of, NameLocation: "middle", NameGap: 30,
+		Min: step * math.Floor(s.at(w.from)/step), Max: step * math.Ceil(s.at(w.to)/step), MinInterval: step, MaxInterval: step,
+		AxisLabel: draw.TickLabels("signed"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	title := c.Title
+	c = t.bayChart(c.ID, title, x, s, w)
+	c.Read = fmt.Sprintf("The same in %s: 0 is %s, when %s.", name, t.clock.stamp(origin), of)
+	c.Alt = fmt.Sprintf("Time line of the bays from %s to %s.", t.clock.stamp(w.from), t.clock.stamp(w.to))
+	return c
+}
+
+// bayChart draws a stretch of the life, a row a bay.
+func (t narrator) bayChart(id, title string, x opts.XAxis, s timeScale, w window) draw.Chart {
+	rows := t.rows(w)
+	c := draw.Chart{ID: id, Title: title, Height: rows.pitch()*len(rows.names) + 66, Print: 13*len(rows.names) + 76}
+	if rows.left != "" {
+		c.Notes = append(c.Notes, rows.left)
+	}
+	outages, upTo := t.outageSeries(rows, s, w)
+	if upTo < w.to {
+		c.Notes = append(c.Notes, fmt.Sprintf("Too much happens to draw it all: what comes after %s is left out.", t.clock.short(upTo)))
+	}
+	w.to = upTo
+	series := []echarts.SingleSeries{t.runningSeries(rows, s, w)}
+	defects, note := t.defectSeries(rows, s, w)
+	series = append(append(series, defects...), outages...)
+	marks, more := t.markSeries(rows, s, w)
+	series = append(series, marks...)
+	if note || more {
+		c.Notes = append(c.Notes, "Of defects and failures only the first are drawn: there are too many.")
+	}
+	labels := draw.TickLabels("plain")
+	labels.Interval = "0"
+	y := opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: rows.names, AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
+	c.Options = draw.Options(x, y, opts.Grid{Left: "74", Right: "24", Top: "10", Bottom: "54"}, series...)
+	c.Key = append(t.stateKey(), draw.KeyEntry{Drawing: stateDrawing("failure", draw.Ink), Text: "a drive fails"})
+	return c
+}
+
+// pitch is the height of a row in pixels.
+func (r bayRows) pitch() int {
+	switch n := len(r.names); {
+	case n <= 14:
+		return 26
+	case n <= 26:
+		return 20
+	}
+	return 16
+}
+
+func (t narrator) runningSeries(rows bayRows, s timeScale, w window) echarts.SingleSeries {
+	var data []draw.Point
+	for b := range t.Bays {
+		if row, ok := rows.row[b]; ok {
+			data = append(data, draw.Point{Value: []any{s.at(w.from), s.at(w.to), row}})
+		}
+	}
+	return draw.Custom("running", "running", runningColour, []int{0, 1}, []int{2}, data...)
+}
+
+// outageSeries is what bays are in when they do not run, a series a state, and
+// up to when all of it is drawn.
+func (t narrator) outageSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, upTo float64) {
+	data := map[trace.State][]draw.Point{}
+	n, upTo := 0, w.to
+	for _, o := range t.outages().all {
+		row, ok := rows.row[o.Bay]
+		if !ok || o.To < w.from || o.From > w.to {
+			continue
+		}
+		if n >= mostSpans {
+			upTo = o.From
+			break
+		}
+		for _, p := range o.Parts {
+			if p.To < w.from || p.From > w.to {
+				continue
+			}
+			n++
+			data[p.State] = append(data[p.State], draw.Point{Value: []any{s.at(max(p.From, w.from)), s.at(min(p.To, w.to)), row}, Tip: t.spanTip(p)})
+		}
+	}
+	for _, l := range stateLooks {
+		if data[l.State] != nil {
+			series = append(series, draw.Custom(l.Text, l.Form, l.Colour, []int{0, 1}, []int{2}, data[l.State]...))
+		}
+	}
+	return series, upTo
+}
+
+func (t narrator) spanTip(p trace.Span) []string {
+	name := t.bay(p.Bay)
+	if !t.alone() && t.groups() > 1 {
+		name += ", " + t.group(t.groupOf(p.Bay))
+	}
+	what := ""
+	for _, l := range stateLooks {
+		if l.State == p.State {
+			what = l.Text
+		}
+	}
+	return []string{name, what + ", " + lasting(p.To-p.From), t.clock.short(p.From) + " to " + t.clock.short(p.To)}
+}
+
+// defectSeries is latent defects, as long as nobody knows of them, and those
+// that are met.
+func (t narrator) defectSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, more bool) {
+	var present, met []draw.Point
+	for _, d := range t.Defects {
+		row, ok := rows.row[d.Bay]
+		if !ok || d.To < w.from || d.From > w.to {
+			continue
+		}
+		if len(present) >= mostDefects {
+			more = true
+			break
+		}
+		end := "cleared"
+		if d.Met {
+			end = "met"
+		}
+		tip := []string{t.bay(d.Bay), "a latent defect, " + end + " after " + lasting(d.To-d.From), t.clock.short(d.From) + " to " + t.clock.short(d.To)}
+		present = append(present, draw.Point{Value: []any{s.at(max(d.From, w.from)), s.at(min(d.To, w.to)), row}, Tip: tip})
+		if d.Met && d.To <= w.to {
+			met = append(met, draw.Point{Value: []any{s.at(d.To), row}, Tip: tip})
+		}
+	}
+	if present != nil {
+		series = append(series, draw.Custom("latent defect", "defect", defectColour, []int{0, 1}, []int{2}, present...))
+	}
+	if met != nil {
+		dots := draw.Points("defect met", "diamond", defectColour, false, met...)
+		dots.SymbolSize = 11
+		series = append(series, dots)
+	}
+	return series, more
+}
+
+// Marks of an event, in a box of 20 by 20.
+const (
+	failureShape = "path://M2 2H18L10 18Z"
+	crossShape   = "path://M2 5L5 2L10 7L15 2L18 5L13 10L18 15L15 18L10 13L5 18L2 15L7 10Z"
+)
+
+// markSeries is failures, sectors met in a rebuild, and losses.
+func (t narrator) markSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, more bool) {
+	var failures, sectors, losses []draw.Point
+	number := 0
+	for _, e := range t.Events {
+		if e.Kind == history.LosesSet {
+			number++
+		}
+		if !w.holds(e.At) {
+			continue
+		}
+		row, seen := rows.row[e.Bay]
+		tip := []string{t.clock.stamp(e.At)}
+		switch {
+		case e.Kind == history.LosesSet && len(losses) < mostLosses:
+			losses = append(losses, draw.Point{Value: []any{s.at(e.At), 0, number}, Tip: append(tip, figure.Capital(t.set(e.Set))+" is lost")})
+		case e.Kind == history.Fails && seen && len(failures) < mostMarks:
+			failures = append(failures, draw.Point{Value: []any{s.at(e.At), row}, Tip: append(tip, "the drive in "+t.bay(e.Bay)+" fails"), Offset: []int{0, -8}})
+		case e.Kind == history.MeetsSector && seen && len(sectors) < mostMarks:
+			sectors = append(sectors, draw.Point{Value: []any{s.at(e.At), row}, Tip: append(tip, "unreadable sector met in the rebuild of "+t.bay(e.Bay))})
+		default:
+			more = more || e.Kind == history.LosesSet || seen && (e.Kind == history.Fails || e.Kind == history.MeetsSector)
+		}
+	}
+	add := func(name, shape, colour string, data []draw.Point) {
+		if data != nil {
+			dots := draw.Points(name, shape, colour, false, data...)
+			dots.SymbolSize = 9
+			series = append(series, dots)
+		}
+	}
+	if losses != nil {
+		series = append(series, draw.Custom("footage is lost", "loss", lossColour, []int{0}, []int{1}, losses...))
+	}
+	add("a drive fails", failureShape, draw.Ink, failures)
+	add("unreadable sector met", crossShape, defectColour, sectors)
+	return series, more
+}
+
+// heldChart is how far back the footage reaches over the life.
+func (t narrator) heldChart() draw.Chart {
+	c := draw.Chart{ID: fmt.Sprintf("held-%d", t.Number), Title: "Footage held, in days", Height: 300, Print: 230}
+	if len(t.Held) == 0 {
+		c.Absent = "The site file names no cameras, so there is no footage to count."
+		return c
+	}
+	const mostPoints = 2000
+	s := timeScale{0, array.HoursPerYear}
+	var line []draw.Point
+	for _, h := range t.Held[:min(len(t.Held), mostPoints)] {
+		line = append(line, draw.Point{Value: []any{s.at(h.At), math.Round(h.Hours/24*1000) / 1000}})
+	}
+	if len(t.Held) > mostPoints {
+		c.Notes = append(c.Notes, "Drawn up to "+t.clock.short(t.Held[mostPoints-1].At)+": too much happens to draw it all.")
+	}
+	series := []echarts.SingleSeries{{Name: "footage held", Type: "line", Symbol: "none", Data: line, LineStyle: &opts.LineStyle{Color: draw.Palette[0], Width: 2}}}
+	dots, note := t.heldLosses(s)
+	if dots != nil {
+		series = append(series, draw.Points("footage is lost", failureShape, lossColour, false, dots...))
+	}
+	if note {
+		c.Notes = append(c.Notes, "Losses that stand close together are not all labelled; the account has each.")
+	}
+	x := opts.XAxis{Type: "value", Name: "years since the start", NameLocation: "middle", NameGap: 30, Min: 0, Max: t.Horizon / array.HoursPerYear,
+		AxisLabel: draw.TickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
+	y := opts.YAxis{Type: "value", Name: "days that footage reaches back", NameLocation: "end", NameGap: 14, Min: 0,
+		AxisLabel: draw.TickLabels("plain"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	c.Options = draw.Options(x, y, opts.Grid{Left: "74", Right: "24", Top: "44", Bottom: "54"}, series...)
+	c.Read = "All cameras together: the camera-hours held, divided by those that are recorded in an hour. It ramps up while the drives fill, and falls where footage is lost."
+	c.Alt = "Footage held over the life, in days. " + t.tally()
+	return c
+}
+
+// heldLosses marks losses at the height of what there was, labelled where
+// there is room.
+func (t narrator) heldLosses(s timeScale) (dots []draw.Point, crowded bool) {
+	const room = 0.14 // of the width, for a label on a phone
+	labelled := math.Inf(-1)
+	for i, e := range t.losses() {
+		if i == mostLosses {
+			return dots, true
+		}
+		had, _ := t.heldAround(e.At)
+		lost := t.lostDays(e)
+		p := draw.Point{Value: []any{s.at(e.At), math.Round(had/24*1000) / 1000}, Tip: []string{t.clock.stamp(e.At), daysLost(lost) + " of footage lost", cameraDays(e.Destroyed) + " destroyed"}}
+		if e.At-labelled > room*t.Horizon {
+			p.Label = draw.TextBeside("−"+figure.Exact(math.Round(lost*10)/10)+" d", "top", "")
+			labelled = e.At
+		} else {
+			crowded = true
+		}
+		dots = append(dots, p)
+	}
+	return dots, crowded
+}

@@ -1,0 +1,293 @@
+package vary
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// variedChart draws a quantity against one input: curves with their bands, or
+// where the values are words, points in rows.
+func (v sweep) variedChart(q quantity) draw.Chart {
+	c := draw.Chart{ID: q.id, Title: q.title, Height: 440, Print: 330, Read: q.read}
+	drawn := 0
+	var alt []string
+	last := map[int]string{}
+	v.each(q, func(choice, at int, e estimate.Estimate) {
+		drawn++
+		last[choice] = fmt.Sprintf("%s at %s", q.said(e), label.Short(v.Inputs[0].Texts[at]))
+	})
+	marks := v.marks()
+	for i, m := range marks {
+		if said, ok := last[i]; ok {
+			alt = append(alt, m.Numbered()+": "+said)
+		}
+	}
+	if drawn == 0 {
+		c.Absent = "There is no figure to draw."
+		return c
+	}
+	c.Alt = fmt.Sprintf("%s, by %s. %s.", q.title, label.Short(v.Inputs[0].Path), strings.Join(alt, "; "))
+	c.Key = v.variedKey(q)
+	if v.Inputs[0].Values == nil {
+		v.drawRows(&c, q)
+	} else {
+		v.drawCurves(&c, q)
+	}
+	c.Notes = append(c.Notes, v.leftOut(q)...)
+	return c
+}
+
+func (v sweep) drawCurves(c *draw.Chart, q quantity) {
+	input, scale := scaleOf(v.Inputs[0]), v.riskScaleFor(q, 9)
+	low, high := input.padded()
+	var series []echarts.SingleSeries
+	if at, ok := input.own(); ok {
+		series = append(series, draw.UprightLine(at, scale.lowEnd()))
+	}
+	if q.times {
+		series = append(series, draw.LevelLine(low, high, 0))
+	}
+	goal, solved := v.goal()
+	solved = solved && !q.times
+	if solved {
+		series = append(series, draw.LevelLine(low, high, draw.Decades(goal)))
+	}
+	for i, m := range v.marks() {
+		if i != q.skip {
+			series = append(series, v.curve(q, i, m, input, scale)...)
+		}
+	}
+	if solved {
+		series = append(series, v.solvedPoints(input, draw.Decades(goal))...)
+	}
+	c.Options = draw.Options(input.horizontal(low, high), scale.vertical(q.axis), opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	if c.Read == "" {
+		c.Read = "Each line is a choice, the band around it its 95 % interval (not seen where thinner than the line)"
+	}
+	c.Read += "; dashed lines and hollow points do not hold the footage"
+	if _, ok := input.own(); ok {
+		c.Read += ", and the upright line is the value of the site file, " + label.OneLine(v.Inputs[0].OwnText)
+	}
+	c.Read += "."
+	if solved {
+		c.Read += " The level line is the goal, " + label.OneLine(v.BreakEven.Goal) + "; a ring on it is where a choice meets it, with its 95 % interval."
+	}
+	if input.Logarithmic() {
+		c.Read += " Both scales are by ratio."
+	}
+}
+
+// solvedPoints are the values that were solved for, on the level of the goal.
+func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries {
+	var series []echarts.SingleSeries
+	for i, r := range v.BreakEven.Rows {
+		if math.IsNaN(r.Value.Value) || input.Values == nil {
+			continue
+		}
+		m := draw.MarkOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
+		first, last := input.Values[0], input.Values[len(input.Values)-1]
+		within := func(x float64) float64 { return draw.Tidy(input.at(math.Min(math.Max(x, first), last))) }
+		tip := []string{m.Numbered(), label.OneLine(r.Text) + ": " + label.OneLine(v.BreakEven.Goal), "95 % interval: " + figure.RatioInterval(r.Value)}
+		series = append(series, draw.Custom(m.Numbered(), "across", m.Colour, []int{0, 1}, []int{2}, draw.Point{Value: []any{within(r.Value.Low), within(r.Value.High), at, 0, 0}, Tip: tip}))
+		ring := draw.Points(m.Numbered(), "path://"+draw.Shapes[0], m.Colour, true, draw.Point{Value: []any{within(r.Value.Value), at}, Tip: tip})
+		ring.SymbolSize = 12
+		series = append(series, ring)
+	}
+	return series
+}
+
+// curve is one choice: its stretches without a gap, each with its band, and
+// symbols, the last one numbered.
+func (v sweep) curve(q quantity, choice int, m draw.Mark, input inputScale, scale riskScale) []echarts.SingleSeries {
+	points := v.Curves[choice].Points
+	usable := func(i int) bool { return points[i].Absent == "" && draw.Drawable(q.of(points[i])) }
+	var series []echarts.SingleSeries
+	last := -1
+	for from := 0; from < len(points); from++ {
+		if !usable(from) {
+			continue
+		}
+		to := from
+		for to+1 < len(points) && usable(to+1) {
+			to++
+		}
+		series = append(series, v.stretch(q, points[from:to+1], from, m, input)...)
+		last, from = to, to
+	}
+	return append(series, v.curveSymbols(q, points, m, input, scale, last)...)
+}
+
+// stretch is a band, and lines that are dashed where they lead from or to a
+// value at which the demand is not met.
+func (v sweep) stretch(q quantity, points []study.Point, from int, m draw.Mark, input inputScale) []echarts.SingleSeries {
+	var band []draw.Point
+	var at []draw.Point
+	for i, p := range points {
+		w := draw.WhiskerWithin(q.of(p))
+		x := input.place(from + i)
+		band = append(band, draw.Point{Value: []any{x, w.Low, w.High}})
+		at = append(at, draw.Point{Value: []any{x, w.At}})
+	}
+	series := []echarts.SingleSeries{draw.Custom(m.Numbered(), "band", m.Colour, []int{0}, []int{1, 2}, band...)}
+	for i := 0; i+1 < len(at); {
+		solid := points[i].Meets && points[i+1].Meets
+		to := i + 1
+		for to+1 < len(at) && (points[to].Meets && points[to+1].Meets) == solid {
+			to++
+		}
+		stroke := "dashed"
+		if solid {
+			stroke = "solid"
+		}
+		series = append(series, echarts.SingleSeries{Name: m.Numbered(), Type: "line", Symbol: "none", Data: at[i : to+1],
+			LineStyle: &opts.LineStyle{Color: m.Colour, Width: 2, Type: stroke}})
+		i = to
+	}
+	return series
+}
+
+// curveSymbols tell figures: some along the curve, and a pointer down wherever
+// there is nothing to draw but 0.
+func (v sweep) curveSymbols(q quantity, all []study.Point, m draw.Mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
+	every := (len(all) + draw.MostSymbols - 1) / draw.MostSymbols
+	var filled, hollow, foot []draw.Point
+	for i, p := range all {
+		e := q.of(p)
+		if p.Absent != "" || !draw.Known(e) {
+			continue
+		}
+		tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[i])}, q.tip(e)...)
+		if !p.Meets {
+			tip = append(tip, "does not hold the footage")
+		}
+		if e.Value == 0 {
+			foot = append(foot, draw.Point{Value: []any{input.place(i), scale.lowEnd()}, Tip: tip})
+			continue
+		}
+		if i != last && (last-i)%every != 0 {
+			continue
+		}
+		symbol := draw.Point{Value: []any{input.place(i), draw.WhiskerWithin(e).At}, Tip: tip}
+		if i == last {
+			symbol.Label = draw.TextBeside(strconv.Itoa(m.Number), "right", "")
+			symbol.Label.Weight = "bold"
+		}
+		if p.Meets {
+			filled = append(filled, symbol)
+		} else {
+			hollow = append(hollow, symbol)
+		}
+	}
+	var series []echarts.SingleSeries
+	for _, s := range []struct {
+		shape  string
+		hollow bool
+		data   []draw.Point
+	}{{m.Shape, false, filled}, {m.Shape, true, hollow}, {draw.OffFoot, false, foot}} {
+		if s.data != nil {
+			dots := draw.Points(m.Numbered(), s.shape, m.Colour, s.hollow, s.data...)
+			dots.SymbolSize = 9
+			series = append(series, dots)
+		}
+	}
+	return series
+}
+
+// drawRows puts the values in rows, the choices of a row one below another.
+func (v sweep) drawRows(c *draw.Chart, q quantity) {
+	scale := v.riskScaleFor(q, 4)
+	input := scaleOf(v.Inputs[0])
+	own, hasOwn := input.own()
+	var names []string
+	for i, text := range v.Inputs[0].Texts {
+		name := label.Short(text)
+		if hasOwn && own == float64(i) {
+			name += " (site file)"
+		}
+		names = append(names, name)
+	}
+	n := len(v.Curves)
+	if q.skip >= 0 {
+		n--
+	}
+	const apart = 15 // pixels
+	c.Rows, c.Height = true, len(names)*max(44, apart*n+22)+90
+	c.Print = max(len(names)*(11*n+14)+90, min(c.Height*5/6, 780))
+	var series []echarts.SingleSeries
+	if q.times {
+		series = append(series, draw.UprightLine(0, 0))
+	}
+	place := 0
+	for i, m := range v.marks() {
+		if i == q.skip {
+			continue
+		}
+		offset := apart*place - apart*(n-1)/2
+		place++
+		for row, p := range v.Curves[i].Points {
+			if e := q.of(p); p.Absent == "" && draw.Known(e) {
+				series = append(series, v.inRow(q, m, e, p.Meets, row, offset, scale)...)
+			}
+		}
+	}
+	c.Options = draw.Options(scale.horizontal(q.axis), draw.RowAxis(names), draw.RowGrid(), series...)
+	if c.Read == "" {
+		c.Read = "Further left is safer; the line through a point is its 95 % interval (not seen where narrower than the point)"
+	} else {
+		c.Read = strings.NewReplacer("Above × 1", "Right of × 1", "below it", "left of it", "the band", "the line through a point").Replace(c.Read)
+	}
+	c.Read += "; hollow points do not hold the footage."
+}
+
+// inRow is a point with its whisker, numbered.
+func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
+	tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
+	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
+	var series []echarts.SingleSeries
+	if e.Value > 0 {
+		w := draw.WhiskerWithin(e)
+		at, high = w.At, w.High
+		if w.High > w.Low {
+			series = append(series, draw.Custom(m.Numbered(), "across", m.Colour, []int{0, 1}, []int{2},
+				draw.Point{Value: []any{w.Low, w.High, row, offset, draw.OpenEnd(w)}, Tip: tip}))
+		}
+	} else {
+		shape = draw.OffScale
+	}
+	p := draw.Point{Value: []any{at, row}, Tip: tip, Offset: []int{0, offset}}
+	if e.Value == 0 {
+		p.Offset[0], beside = 9, 18 // clear of the name of its row
+	}
+	dot := draw.Points(m.Numbered(), shape, m.Colour, !meets, p)
+	dot.SymbolSize = 11
+	return append(series, dot, draw.Custom(m.Numbered(), "numbered", m.Colour, []int{0}, []int{1}, draw.Point{Value: []any{high, row, m.Number, offset, beside}}))
+}
+
+func (v sweep) marks() []draw.Mark {
+	marks := make([]draw.Mark, len(v.Curves))
+	for i, c := range v.Curves {
+		marks[i] = draw.MarkOf(i, c.Choice.Label)
+	}
+	return marks
+}
+
+func (v sweep) variedKey(q quantity) []draw.KeyEntry {
+	var key []draw.KeyEntry
+	for i, m := range v.marks() {
+		if i != q.skip {
+			key = append(key, draw.KeyEntry{Drawing: m.Drawing(), Text: m.Numbered()})
+		}
+	}
+	return key
+}

@@ -1,0 +1,174 @@
+package vary
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// Signs on a cell, as varied.js reads them.
+const (
+	hatchedCell = 1 << iota // vague
+	absentCell
+	noneCell
+	shortCell // the demand is not met
+)
+
+// heatCharts is a map for each choice, all in one scale of colours.
+func (v sweep) heatCharts() []draw.Chart {
+	low, high, ok := v.span()
+	if !ok {
+		return []draw.Chart{{ID: "heat", Title: "Chance of losing footage within " + figure.Years(v.years()), Absent: "There is no figure to draw."}}
+	}
+	scale := heatScaleFor(low, high)
+	levels := contourLevels(low, high)
+	var all []draw.Chart
+	for _, place := range v.shown() {
+		all = append(all, v.heatChart(place, scale, levels))
+	}
+	if len(v.Curves) > len(all) {
+		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have all.", len(all)))
+	}
+	q := v.lossQuantity()
+	q.sign = "A dash in a white cell"
+	all[0].Notes = append(all[0].Notes, v.leftOut(q)...)
+	all[0].Notes = append(all[0].Notes, v.warningNotes()...)
+	return all
+}
+
+func (v sweep) heatChart(place int, scale heatScale, levels []float64) draw.Chart {
+	m, curve := v.marks()[place], v.Curves[place]
+	across, up := scaleOf(v.Inputs[0]), scaleOf(v.Inputs[1])
+	xs, ys := across.places(), up.places()
+	left, bottom := bounds(xs), bounds(ys)
+	var cells []draw.Point
+	signs := 0
+	for j := range ys {
+		for i := range xs {
+			at := j*len(xs) + i
+			p := curve.Points[at]
+			colour, sign := draw.Paper, 0
+			switch {
+			case p.Absent != "" || !draw.Known(p.Loss):
+				sign = absentCell
+			case p.Loss.Value == 0:
+				sign = noneCell
+			default:
+				colour = scale.colour(draw.Decades(p.Loss.Value))
+				if vague(p) {
+					sign = hatchedCell
+				}
+			}
+			if p.Absent == "" && !p.Meets {
+				sign |= shortCell
+			}
+			signs |= sign
+			cells = append(cells, draw.Point{Value: []any{left[i], left[i+1], bottom[j], bottom[j+1], sign}, Tip: v.cellTip(m, at, p),
+				ItemStyle: &opts.ItemStyle{Color: colour}})
+		}
+	}
+	series := []echarts.SingleSeries{draw.Custom("loss", "cell", draw.Ink, []int{0, 1}, []int{2, 3}, cells...)}
+	if v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
+		for _, l := range levels {
+			series = append(series, contourSeries(oneIn(l), draw.Lines(xs, ys, func(i, j int) float64 {
+				p := curve.Points[j*len(xs)+i]
+				if p.Absent != "" || !draw.Drawable(p.Loss) {
+					return math.NaN()
+				}
+				return draw.Decades(p.Loss.Value)
+			}, l))...)
+		}
+	}
+	ownX, isX := across.own()
+	ownY, isY := up.own()
+	if isX && isY {
+		own := draw.Points("as in the site file", "path://"+draw.Shapes[3], draw.Ink, true, draw.Point{Value: []any{ownX, ownY},
+			Tip: []string{m.Numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + figure.Years(v.years()), "95 % interval: " + figure.OddsInterval(curve.Own)}})
+		series = append(series, own)
+	}
+	c := draw.Chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.Numbered(), figure.Years(v.years())),
+		Height: 420, Print: 330, Key: scale.key(signs, isX && isY)}
+	c.Options = draw.Options(across.horizontal(left[0], left[len(left)-1]), up.vertical(bottom[0], bottom[len(bottom)-1]),
+		opts.Grid{Left: up.room(), Right: "20", Top: "36", Bottom: "54"}, series...)
+	c.Read = "The darker, the likelier a loss; one scale of colours serves all maps."
+	if len(series) > 1 && len(levels) > 0 && v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
+		c.Read += " Along a line the chance is the same."
+	}
+	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.Numbered(), label.Short(v.Inputs[0].Path), label.Short(v.Inputs[1].Path), v.ranges()[place])
+	return c
+}
+
+func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
+	n := len(v.Inputs[0].Texts)
+	tip := []string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[at%n]), label.Short(v.Inputs[1].Path) + " " + label.OneLine(v.Inputs[1].Texts[at/n])}
+	if p.Absent != "" {
+		return append(tip, label.OneLine(p.Absent))
+	}
+	if !draw.Known(p.Loss) {
+		return append(tip, "not known")
+	}
+	tip = append(tip, figure.Odds(p.Loss)+" within "+figure.Years(v.years()), "95 % interval: "+figure.OddsInterval(p.Loss))
+	if !p.Meets {
+		tip = append(tip, "does not hold the footage")
+	}
+	return tip
+}
+
+// places are where the values of an input lie.
+func (s inputScale) places() []float64 {
+	at := make([]float64, len(s.Texts))
+	for i := range at {
+		at[i] = draw.Tidy(s.place(i))
+	}
+	return at
+}
+
+// bounds are the edges of the cells around places: midway between neighbours, and
+// as far beyond the outer ones.
+func bounds(places []float64) []float64 {
+	n := len(places)
+	if n == 1 {
+		return []float64{places[0] - 0.5, places[0] + 0.5}
+	}
+	edges := []float64{draw.Tidy(places[0] - (places[1]-places[0])/2)}
+	for i := 1; i < n; i++ {
+		edges = append(edges, draw.Tidy((places[i-1]+places[i])/2))
+	}
+	return append(edges, draw.Tidy(places[n-1]+(places[n-1]-places[n-2])/2))
+}
+
+// contourSeries are the lines of one level, of which the longest is named.
+func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
+	longest := 0
+	for i := range lines {
+		if len(lines[i]) > len(lines[longest]) {
+			longest = i
+		}
+	}
+	var series []echarts.SingleSeries
+	for i, line := range lines {
+		at := -1
+		if i == longest {
+			at = len(line) / 2
+		}
+		var data []draw.Point
+		for k, p := range line {
+			value := []any{draw.Tidy(p[0]), draw.Tidy(p[1])}
+			if k == 0 {
+				value = append(value, at)
+			} else {
+				value = append(value, -1)
+			}
+			data = append(data, draw.Point{Value: value})
+		}
+		series = append(series, draw.Custom(name, "contour", draw.Ink, []int{0}, []int{1}, data...))
+	}
+	return series
+}

@@ -1,0 +1,30 @@
+package figure
+
+import (
+	"math"
+
+	"arrayodds/sim/estimate"
+)
+
+// ratioText writes a ratio of chances to what its interval supports.
+func Ratio(e estimate.Estimate) string {
+	switch {
+	case math.IsNaN(e.Value):
+		return "not known"
+	case math.IsInf(e.Value, 0):
+		return "beyond all bounds"
+	case math.IsNaN(e.Low) || math.IsNaN(e.High):
+		return Number(estimate.Estimate{Value: e.Value, Low: 0.95 * e.Value, High: 1.05 * e.Value})
+	}
+	value, _ := Bounded(e)
+	return value
+}
+
+// ratioInterval writes its 95 % interval.
+func RatioInterval(e estimate.Estimate) string {
+	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) || math.IsNaN(e.Low) || math.IsNaN(e.High) {
+		return "not known"
+	}
+	_, interval := Bounded(e)
+	return interval
+}
