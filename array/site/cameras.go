@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"arrayodds/array"
+	"arrayodds/array/toml"
 )
 
 const (
@@ -16,73 +17,73 @@ const (
 // schedule is not opened again, and groups that no setting touches are not judged
 // again.
 type plan struct {
-	node    *node // what they were read from
+	node    *toml.Node // what they were read from
 	path    string
 	cameras []array.Cameras
-	told    []note
+	notes   []toml.Note
 }
 
 // cameras reads the camera groups, which stand in the file or in a schedule that
 // it names.
-func (t *table) cameras() []array.Cameras {
-	n := t.node.under["cameras"]
-	if p := t.plan; p != nil && n != nil && n == p.node && (t.watch == nil || n.kind == text) {
-		t.ask("cameras", fallback{}, "")
-		t.scheduled = p.path
-		if !t.mute {
-			t.notes = append(t.notes, p.told...)
+func (r *reader) cameras(t *toml.Table) []array.Cameras {
+	n := t.Node.Under["cameras"]
+	if p := r.plan; p != nil && n != nil && n == p.node && (r.Watch == nil || n.Kind == toml.StringNode) {
+		t.Ask("cameras", toml.Fallback{}, "")
+		r.scheduled = p.path
+		if !r.Mute {
+			r.Notes = append(r.Notes, p.notes...)
 		}
 		return slices.Clone(p.cameras)
 	}
-	before := len(t.notes)
+	before := len(r.Notes)
 	var all []array.Cameras
-	if n != nil && n.kind == text {
-		all = t.schedule(t.ask("cameras", fallback{}, ""))
+	if n != nil && n.Kind == toml.StringNode {
+		all = r.schedule(t, t.Ask("cameras", toml.Fallback{}, ""))
 	} else {
-		all = t.groups()
+		all = readGroups(t)
 	}
-	t.planned = &plan{n, t.scheduled, all, slices.Clone(t.notes[before:])}
+	r.planned = &plan{n, r.scheduled, all, slices.Clone(r.Notes[before:])}
 	return slices.Clone(all)
 }
 
-// groups reads the groups that stand in the file.
-func (t *table) groups() []array.Cameras {
-	items := t.children("cameras", maxGroups)
+// readGroups reads the groups that stand in the file.
+func readGroups(t *toml.Table) []array.Cameras {
+	items := t.Children("cameras", maxGroups)
 	if len(items) == 0 {
-		t.note(t.lastOwn(), "cameras", "none: choices are compared by capacity alone", true)
+		t.Note(t.LastOwn(), "cameras", "none: choices are compared by capacity alone", true)
 	}
 	var all []array.Cameras
 	named := labels{}
 	for i, n := range items {
-		all = append(all, t.in(n, "", "cameras").camera(i+1, named))
+		all = append(all, readCamera(t.Table(n, "", "cameras"), i+1, named))
 	}
 	return all
 }
 
-// camera reads one group.
-func (t *table) camera(number int, named labels) array.Cameras {
+// readCamera reads one group.
+func readCamera(t *toml.Table, number int, named labels) array.Cameras {
 	c := array.Cameras{Label: fmt.Sprintf("Cameras %d", number)}
-	t.label(absent(c.Label), number, &c.Label)
+	t.Label(toml.Absent(c.Label), number, &c.Label)
 	named.add(t, c.Label)
-	t.count("count", required, limits{1, maxCameras}, &c.Count)
-	t.bitRate(&c)
-	t.number("hours_per_day", standard(24), limits{0.01, 24}, &c.HoursPerDay)
-	t.quantity("activity", aShare, standard(1), between{"0.0001", "1"}, &c.Activity)
-	t.quantity("retention", aTime, required, between{"1 h", "50 y"}, &c.Retention)
-	t.done()
+	t.Count("count", toml.Required, toml.Limits{Low: 1, High: maxCameras}, &c.Count)
+	readBitRate(t, &c)
+	t.Number("hours_per_day", toml.Default(24), toml.Limits{Low: 0.01, High: 24}, &c.HoursPerDay)
+	t.Quantity("activity", toml.Share, toml.Default(1), toml.Between{Low: "0.0001", High: "1"}, &c.Activity)
+	t.Quantity("retention", toml.Time, toml.Required, toml.Between{Low: "1 h", High: "50 y"}, &c.Retention)
+	t.Done()
 	return c
 }
 
 // labels finds names that are given twice.
 type labels map[string]int // label → line
 
-func (l labels) add(t *table, label string) {
+func (l labels) add(t *toml.Table, label string) {
 	if label == "" {
 		return
 	}
 	if line, twice := l[label]; twice {
-		t.wrong("label", "the label of "+t.spot(line)+" again", "a label of its own", "")
+		t.Wrong("label", "the label of "+t.LineName(line)+" again", "a label of its own", "")
 		return
 	}
-	l[label] = t.line("label")
+	l[label] = t.LineOf("label")
 }

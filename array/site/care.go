@@ -1,19 +1,22 @@
 package site
 
-import "arrayodds/array"
+import (
+	"arrayodds/array"
+	"arrayodds/array/toml"
+)
 
-// care reads how arrays are looked after. A choice's own table keeps what the
+// readCare reads how arrays are looked after. A choice's own table keeps what the
 // site's says wherever it is silent.
-func (t *table) care(c *array.Care) {
-	t.law("notice", standard("1 h"), lawKey{}, &c.Notice)
-	t.law("response", standard("24 h"), lawKey{open: true}, &c.Response)
-	t.law("restock", standard("72 h"), lawKey{open: true}, &c.Restock)
-	t.quantity("rebuild_share", aShare, standard(0.5), between{"0.001", "1"}, &c.RebuildShare)
-	t.quantity("rebuild_floor", aRate, standard("20 MB/s"), between{"1 kB/s", "1 TB/s"}, &c.RebuildFloor)
-	t.quantityOrNone("controller_limit", aRate, standard("none"), between{"1 MB/s", "1 TB/s"}, &c.ControllerLimit)
-	t.choose("rebuilds", standard("serial"), "serial", "parallel", &c.Parallel)
-	t.choose("unreadable", standard("skip"), "skip", "stop", &c.Stop)
-	t.law("scrub", standard("none"), lawKey{none: true, some: true}, &c.Scrub)
-	t.law("restore", absent("none: notice, response and rebuild count"), lawKey{none: true, some: true}, &c.Restore)
-	t.done()
+func readCare(t *toml.Table, c *array.Care) {
+	readTime(t, "notice", toml.Default("1 h"), timeKey{}, &c.Notice)
+	readTime(t, "response", toml.Default("24 h"), timeKey{open: true}, &c.Response)
+	readTime(t, "restock", toml.Default("72 h"), timeKey{open: true}, &c.Restock)
+	t.Quantity("rebuild_share", toml.Share, toml.Default(0.5), toml.Between{Low: "0.001", High: "1"}, &c.RebuildShare)
+	t.Quantity("rebuild_floor", toml.Rate, toml.Default("20 MB/s"), toml.Between{Low: "1 kB/s", High: "1 TB/s"}, &c.RebuildFloor)
+	t.QuantityOrNone("controller_limit", toml.Rate, toml.Default("none"), toml.Between{Low: "1 MB/s", High: "1 TB/s"}, &c.ControllerLimit)
+	t.OneOf("rebuilds", toml.Default("serial"), "serial", "parallel", &c.Parallel)
+	t.OneOf("unreadable", toml.Default("skip"), "skip", "stop", &c.Stop)
+	readTime(t, "scrub", toml.Default("none"), timeKey{none: true, some: true}, &c.Scrub)
+	readTime(t, "restore", toml.Absent("none: notice, response and rebuild count"), timeKey{none: true, some: true}, &c.Restore)
+	t.Done()
 }

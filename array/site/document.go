@@ -1,141 +1,162 @@
 package site
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"regexp"
-	"sort"
-	"strings"
+	"slices"
 
-	"arrayodds/array/unit"
-
-	"github.com/pelletier/go-toml/v2/unstable"
+	"arrayodds/array/toml"
 )
 
-// document is the file as a tree with places. It is built from the library's
-// parser and not by its decoder, because the decoder stops at the first error,
-// forgets where values stood, and takes time that grows with the square of the
-// number of keys.
-type document struct {
-	name  string
-	root  *node
-	lines []int // offset at which each line starts
-	errs  Errors
-	// places are what lines stand for in a schedule, which has cells; nil in the
-	// site file itself.
-	places []string
-	// cut: the text could not be read to its end, so that what seems to be
-	// missing may stand further down.
-	cut bool
+// Document is a site file that was read once and can be read again with other
+// values in its tree, as package axis does. It does not change, so that several can
+// read it at a time.
+type Document struct {
+	*toml.Document
+	Ranges []*toml.UncertainRange // in the order of the file
+
+	options options
+	plan    *plan // nil until the file was read
+	file    *File
 }
 
-// Bounds of what is read at all.
-const (
-	maxBytes  = 4 << 20
-	maxSyntax = 50 // mistakes of syntax, before the rest of the file is left unread
-)
+// Open reads a site file as [Read] does, and keeps it to be read again.
+func Open(r io.Reader, name string, opts ...Option) (*Document, error) {
+	return open(r, name, nil, opts...)
+}
 
-// parse reads the whole text. What is wrong with it is in the errs of the
-// document; the error is of the reader only.
-func parse(r io.Reader, name string) (*document, error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+// open also puts down the keys that were asked for, where there are errors too.
+func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*Document, error) {
+	parsed, err := toml.Parse(from, name)
 	if err != nil {
 		return nil, err
 	}
-	d := &document{name: name, root: newTable(byHeader, 1, 0)}
-	if len(data) > maxBytes {
-		d.fail(1, "", "a file of more than 4 MiB", "a site file of at most 4 MiB", "")
-		d.cut = true
-		return d, nil
+	parsed.Unlabelled = map[string]string{"cameras": "Cameras"}
+	d := &Document{Document: parsed}
+	for _, o := range opts {
+		o(&d.options)
 	}
-	if bytes.HasPrefix(data, []byte("\ufeff")) {
-		copy(data, "   ") // blanks, so that offsets stay
+	d.Ranges = d.FindRanges(certain)
+	r := &reader{Reader: &toml.Reader{Document: parsed, Asked: asked}, options: d.options}
+	d.file = r.whole()
+	r.StrayRanges(d.Ranges)
+	if len(d.Errs) == 0 {
+		d.plan = r.planned
+		d.tryEnds()
 	}
-	d.lines = []int{0}
-	for i, c := range data {
-		if c == '\n' {
-			d.lines = append(d.lines, i+1)
-		}
+	if len(d.Errs) > 0 {
+		return nil, d.Errs.Sorted()
 	}
-	b := builder{document: d, table: d.root}
-	for from, mistakes := 0, 0; ; {
-		var p unstable.Parser
-		p.Reset(data[from:])
-		b.parser, b.from = &p, from
-		for p.NextExpression() {
-			b.expression(p.Expression())
+	return d, nil
+}
+
+// certain reports whether a place says nothing of the site itself that could be
+// uncertain.
+func certain(at []toml.Step) bool {
+	return at[0].Key == "run" || at[len(at)-1].Key == "label" || len(at) == 1 && at[0].Key == "name"
+}
+
+// File returns the site file as it stands, with the likely value of each range. It
+// is not to be changed.
+func (d *Document) File() *File { return d.file }
+
+// Reading is how a tree is read again.
+type Reading struct {
+	Lenient bool // a choice that its drives or bays do not fit is no error
+	Mute    bool // nothing is listed among the assumptions
+	// Resize reports which choices get the fewest drives that hold the demand
+	// ([array.Choice.Fewest]), by their index; nil: none.
+	Resize func(choice int) bool
+	// Watch is where a default is put down that is read, by the path of the key that
+	// is not there; nil: nowhere.
+	Watch map[string]*toml.ReadValue
+}
+
+// ReadTree reads another tree than the file's; [Document.Overlay] makes one. The
+// errors are in the order in which they were found.
+func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
+	again := *d.Document
+	again.Root, again.Errs = root, nil
+	r := &reader{Reader: &toml.Reader{Document: &again, Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
+	f := r.whole()
+	if len(again.Errs) > 0 {
+		return nil, again.Errs
+	}
+	return f, nil
+}
+
+// reader reads a tree as a site file.
+type reader struct {
+	*toml.Reader
+	how       Reading
+	options   options
+	plan      *plan          // the cameras as they were read before; nil: they were not
+	planned   *plan          // the cameras, once they are read
+	scheduled string         // the path of the schedule that was read
+	unfit     map[int]string // choice → why it cannot be built
+}
+
+// whole reads the tree with its assumptions.
+func (r *reader) whole() *File {
+	f := r.site(r.Table(r.Root, "", ""))
+	for _, n := range r.SortedNotes() {
+		f.Assumptions = append(f.Assumptions, Assumption{Path: n.Path, Text: n.Text, Default: n.Default})
+	}
+	return f
+}
+
+// tryEnds reads the file with each end of each range in its place: what spans
+// several keys, such as a number of drives that the layout cannot take, is found
+// only so.
+func (d *Document) tryEnds() {
+	for _, u := range d.Ranges {
+		for _, end := range []struct {
+			node *toml.Node
+			read *toml.ReadValue
+		}{{u.Low, &u.ReadLow}, {u.High, &u.ReadHigh}} {
+			o := d.Overlay()
+			o.Set(u.At, end.node.Copy().WatchedBy(end.read), u.Line)
+			_, errs := d.ReadTree(o.Root, Reading{Mute: true})
+			for _, e := range errs {
+				e.Found += fmt.Sprintf(", where %s is %s", u.Path, end.node.Brief())
+				d.Errs = append(d.Errs, e)
+			}
 		}
-		if p.Error() == nil {
-			return d, nil
-		}
-		line := len(d.lines) // where the parser gives no place, the end
-		var wrong *unstable.ParserError
-		if errors.As(p.Error(), &wrong) && len(wrong.Highlight) > 0 {
-			line = d.lineAt(from + int(p.Range(wrong.Highlight).Offset))
-		}
-		mistakes++
-		next := b.mistake(data, line, p.Error())
-		if next < 0 || mistakes == maxSyntax {
-			d.cut = true
-			return d, nil
-		}
-		from = next
 	}
 }
 
-func (d *document) fail(line int, key, found, right, mean string) {
-	d.errs = append(d.errs, Error{File: d.name, Line: line, Key: key, Found: found, Right: right, Mean: mean})
+// Overlay makes a tree of the file with other values in it.
+type Overlay struct{ *toml.Overlay }
+
+// Overlay returns the tree of the file, to be changed.
+func (d *Document) Overlay() Overlay {
+	o := toml.NewOverlay(d.Root)
+	o.Alone = wholeLaws
+	return Overlay{o}
 }
 
-// spot is a line as an error speaks of it.
-func (d *document) spot(line int) string {
-	if line >= 0 && line < len(d.places) {
-		_, cell, _ := strings.Cut(d.places[line], ", ")
-		return cell
+// wholeLaws are the keys that are the whole of a law: put beside another law, they
+// take its place.
+var wholeLaws = map[string]bool{"afr": true, "mtbf": true, "exponential": true}
+
+// Set puts a value in its place. What a choice inherits of a law or part is copied
+// first, so that one number of it can be set. line is the place of tables that are
+// not there yet.
+func (o Overlay) Set(steps []toml.Step, v *toml.Node, line int) {
+	if from := Inherited(steps); len(from) > 2 && o.Root.Find(steps[:4]) == nil {
+		if n := o.Root.Find(from[:2]); n != nil && n.Kind == toml.TableNode {
+			own := *n
+			o.Overlay.Set(steps[:4], &own, line)
+		}
 	}
-	return fmt.Sprintf("line %d", line)
+	o.Overlay.Set(steps, v, line)
 }
 
-// lineAt is the line, from 1, of an offset.
-func (d *document) lineAt(offset int) int {
-	return sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > offset })
-}
-
-// assignment is a line that gives a key its value, with the usual slips.
-var assignment = regexp.MustCompile(`^\s*([A-Za-z0-9_-]+)\s*([=:])\s*(.*?)\s*$`)
-
-// bare is a value with a unit or of several words that lacks its quotes.
-var bare = regexp.MustCompile(`^[A-Za-z0-9.][^"'{}\[\]]*$`)
-
-// mistake reports a mistake of syntax, and gives the offset from which to read
-// on, or −1 where that would only breed errors that are none.
-func (b *builder) mistake(data []byte, line int, err error) int {
-	start, end := b.lines[line-1], len(data)
-	if line < len(b.lines) {
-		end = b.lines[line]
+// Inherited returns where a choice's own care or recorder takes a value from that
+// it does not give; nil for any other place.
+func Inherited(steps []toml.Step) []toml.Step {
+	if len(steps) > 3 && steps[0].Key == "choices" && slices.Contains([]string{"care", "recorder"}, steps[2].Key) {
+		return steps[2:]
 	}
-	written := strings.TrimRight(string(data[start:end]), "\r\n")
-	right := "TOML: " + strings.TrimPrefix(err.Error(), "toml: ")
-	m := assignment.FindStringSubmatch(written)
-	if m == nil {
-		b.fail(line, "", unit.Quote(strings.TrimSpace(written)), right, "")
-		return -1
-	}
-	value, _, _ := strings.Cut(m[3], " #")
-	value = strings.TrimSpace(value)
-	switch {
-	case m[2] == ":":
-		right = m[1] + " = …, with an equals sign"
-	case value == "":
-		right = m[1] + " = …, with a value"
-	case bare.MatchString(value):
-		right = fmt.Sprintf("in quotes: %s = %q", m[1], value)
-	}
-	b.fail(line, path(b.header, m[1]), unit.Quote(strings.TrimSpace(written)), right, "")
-	if _, there := b.table.under[m[1]]; !there {
-		b.table.add(m[1], &node{kind: broken, line: line, offset: start})
-	}
-	return end
+	return nil
 }

@@ -4,12 +4,13 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/toml"
 )
 
 const maxModels = 100
 
 // prices bounds money, in any currency.
-var prices = limits{0, 1e12}
+var prices = toml.Limits{Low: 0, High: 1e12}
 
 // catalogue is the drives by label.
 type catalogue struct {
@@ -21,26 +22,26 @@ type catalogue struct {
 	partial bool
 }
 
-// drives reads the drive models.
-func (t *table) drives() catalogue {
+// readDrives reads the drive models.
+func readDrives(t *toml.Table) catalogue {
 	all := catalogue{drives: map[string]array.Drive{}, lines: labels{}}
-	items := t.children("drives", maxModels)
-	t.atLeastOne("drives", "drive model")
-	all.partial = t.cut || len(items) == 0
+	items := t.Children("drives", maxModels)
+	t.AtLeastOne("drives", "drive model")
+	all.partial = t.Cut || len(items) == 0
 	for i, n := range items {
 		d := array.Drive{Price: math.NaN(), Power: math.NaN()}
-		m := t.in(n, "", "drives")
-		m.label(required, i+1, &d.Label)
-		m.quantity("capacity", aSize, required, between{"1 GB", "1 PB"}, &d.Capacity)
-		m.life("life", &d.Life)
-		m.number("hazard_multiplier", standard(1), limits{0.001, 1000}, &d.HazardMultiplier)
-		m.number("batch_variance", standard(0), limits{0, 100}, &d.BatchVariance)
-		m.quantityOrNone("read_error", anError, standard("none"), between{"1 in 1e10 bits", "1 in 1e20 bits"}, &d.ReadErrorBits)
-		m.latentDefects(&d.LatentMean)
-		m.quantity("transfer", aRate, required, between{"1 MB/s", "1 TB/s"}, &d.Transfer)
-		m.number("price", absent("not given: no costs"), prices, &d.Price)
-		m.quantity("power", aPower, absent("not given"), between{"0 W", "1 kW"}, &d.Power)
-		m.done()
+		m := t.Table(n, "", "drives")
+		m.Label(toml.Required, i+1, &d.Label)
+		m.Quantity("capacity", toml.Size, toml.Required, toml.Between{Low: "1 GB", High: "1 PB"}, &d.Capacity)
+		readLife(m, "life", &d.Life)
+		m.Number("hazard_multiplier", toml.Default(1), toml.Limits{Low: 0.001, High: 1000}, &d.HazardMultiplier)
+		m.Number("batch_variance", toml.Default(0), toml.Limits{Low: 0, High: 100}, &d.BatchVariance)
+		m.QuantityOrNone("read_error", toml.ErrorRate, toml.Default("none"), toml.Between{Low: "1 in 1e10 bits", High: "1 in 1e20 bits"}, &d.ReadErrorBits)
+		readLatentDefects(m, &d.LatentMean)
+		m.Quantity("transfer", toml.Rate, toml.Required, toml.Between{Low: "1 MB/s", High: "1 TB/s"}, &d.Transfer)
+		m.Number("price", toml.Absent("not given: no costs"), prices, &d.Price)
+		m.Quantity("power", toml.Power, toml.Absent("not given"), toml.Between{Low: "0 W", High: "1 kW"}, &d.Power)
+		m.Done()
 		all.lines.add(m, d.Label)
 		all.partial = all.partial || d.Label == ""
 		if _, twice := all.drives[d.Label]; d.Label != "" && !twice {
@@ -51,22 +52,22 @@ func (t *table) drives() catalogue {
 	return all
 }
 
-// latentDefects reads the mean time between a drive's latent defects.
-func (t *table) latentDefects(dst *float64) {
+// readLatentDefects reads the mean time between a drive's latent defects.
+func readLatentDefects(t *toml.Table, dst *float64) {
 	const key, right = "latent_defects", `"none", or { mean = "9259 h" }, the hours between defects of one drive`
-	n := t.ask(key, standard("none"), right)
+	n := t.Ask(key, toml.Default("none"), right)
 	switch {
 	case n == nil:
-	case isNone(n):
-		t.tell(key, "none")
-	case n.kind == tables:
-		in := t.in(n, path(t.path, key), path(t.kind, key))
-		in.quiet = true
-		if in.quantity("mean", aTime, required, between{"1 h", "1e10 h"}, dst) {
-			t.tell(key, "one in "+in.written("mean")+" and drive, on average")
+	case n.IsNone():
+		t.NoteValue(key, "none")
+	case n.Kind == toml.TableNode:
+		in := t.Inner(key, n)
+		in.Quiet = true
+		if in.Quantity("mean", toml.Time, toml.Required, toml.Between{Low: "1 h", High: "1e10 h"}, dst) {
+			t.NoteValue(key, "one in "+in.Written("mean", "")+" and drive, on average")
 		}
-		in.done()
+		in.Done()
 	default:
-		t.wrongAt(n, key, n.shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), right, "")
 	}
 }

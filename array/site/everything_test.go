@@ -19,11 +19,12 @@ func readFile(t *testing.T, name string) (*File, map[string]bool) {
 		t.Fatal(err)
 	}
 	defer in.Close()
-	s, asked, err := open(in, name)
+	asked := map[string]bool{}
+	d, err := open(in, name, asked)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.File(), asked
+	return d.File(), asked
 }
 
 // TestEveryKeyLands reads a file with every key and looks for each value.

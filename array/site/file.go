@@ -5,6 +5,7 @@ import (
 	"io/fs"
 
 	"arrayodds/array"
+	"arrayodds/array/toml"
 )
 
 // File is a site file that was read.
@@ -18,7 +19,7 @@ type File struct {
 	// Unfit is the choices that cannot be built with the values given, by their
 	// index, and why: "14 drives, and the recorder has 12 bays". They are listed
 	// among the choices all the same, and are not to be sized or simulated. Only
-	// [Source.With] gives any: in a file such a choice is an error.
+	// [Document.ReadTree] gives any: in a file such a choice is an error.
 	Unfit map[int]string
 }
 
@@ -36,6 +37,12 @@ type Assumption struct {
 	Text    string // the value, as one would say it
 	Default bool   // the file does not give it
 }
+
+// Error and Errors are what is wrong with a site file.
+type (
+	Error  = toml.Error
+	Errors = toml.Errors
+)
 
 // Option is something that [Read] does beyond the ordinary.
 type Option func(*options)
@@ -59,61 +66,61 @@ func ChoicesOptional() Option { return func(o *options) { o.noChoice = true } }
 // Where anything is wrong with what is written, the error is of type [Errors]
 // and lists all of it; any other error is of the reader r.
 func Read(r io.Reader, name string, opts ...Option) (*File, error) {
-	s, err := Open(r, name, opts...)
+	d, err := Open(r, name, opts...)
 	if err != nil {
 		return nil, err
 	}
-	return s.file, nil
+	return d.file, nil
 }
 
-// file reads the whole of it.
-func (t *table) file() *File {
+// site reads the whole of it.
+func (r *reader) site(t *toml.Table) *File {
 	f := &File{Site: array.Site{Name: "Unnamed site"}}
 	s := &f.Site
-	t.name("name", absent(s.Name), "a name in quotes", &s.Name)
-	t.quantity("service_life", aTime, required, between{"1 d", "50 y"}, &s.ServiceLife)
-	s.Cameras = t.cameras()
-	f.Schedule = t.scheduled
-	drives := t.drives()
+	t.Text("name", toml.Absent(s.Name), "a name in quotes", &s.Name)
+	t.Quantity("service_life", toml.Time, toml.Required, toml.Between{Low: "1 d", High: "50 y"}, &s.ServiceLife)
+	s.Cameras = r.cameras(t)
+	f.Schedule = r.scheduled
+	drives := readDrives(t)
 	for _, label := range drives.labels {
 		s.Drives = append(s.Drives, drives.drives[label])
 	}
-	t.section("care").care(&f.Care)
-	s.Hazards = t.section("hazards").hazards()
-	f.Recorder = t.siteRecorder()
-	s.Choices = t.choices(drives, f.Care, f.Recorder, s.Demand().Needed)
-	f.Unfit = t.unfit
-	t.section("run").run(&f.Run)
-	t.done()
+	readCare(section(t, "care"), &f.Care)
+	s.Hazards = readHazards(section(t, "hazards"))
+	f.Recorder = readSiteRecorder(t)
+	s.Choices = r.choices(t, drives, f.Care, f.Recorder, s.Demand().Needed)
+	f.Unfit = r.unfit
+	readRun(section(t, "run"), &f.Run)
+	t.Done()
 	return f
 }
 
 // section is a table that need not be there: then every key has its default.
-func (t *table) section(key string) *table {
-	if c := t.child(key); c != nil {
+func section(t *toml.Table, key string) *toml.Table {
+	if c := t.Child(key); c != nil {
 		return c
 	}
-	return t.in(nil, key, key)
+	return t.Table(nil, key, key)
 }
 
-func (t *table) siteRecorder() *array.Recorder {
-	c := t.child("recorder")
+func readSiteRecorder(t *toml.Table) *array.Recorder {
+	c := t.Child("recorder")
 	if c == nil {
-		if !t.given("recorder") {
-			t.note(maxBytes, "recorder", "not given: no gaps in recording but those of the drives", true)
+		if !t.Given("recorder") {
+			t.Note(toml.MaxBytes, "recorder", "not given: no gaps in recording but those of the drives", true)
 		}
 		return nil
 	}
 	r := freshRecorder()
-	c.recorder(&r)
+	readRecorder(c, &r)
 	return &r
 }
 
-func (t *table) run(r *Run) {
+func readRun(t *toml.Table, r *Run) {
 	seed, trials := int64(0), int64(0)
-	t.integer("seed", standard(1), limits{0, 1<<63 - 1}, &seed)
-	t.quantity("accuracy", aShare, standard("5 %"), between{"0.01 %", "100 %"}, &r.Accuracy)
-	t.integer("max_trials", standard(20_000_000), limits{1000, 1e10}, &trials)
+	t.Integer("seed", toml.Default(1), toml.Limits{Low: 0, High: 1<<63 - 1}, &seed)
+	t.Quantity("accuracy", toml.Share, toml.Default("5 %"), toml.Between{Low: "0.01 %", High: "100 %"}, &r.Accuracy)
+	t.Integer("max_trials", toml.Default(20_000_000), toml.Limits{Low: 1000, High: 1e10}, &trials)
 	r.Seed, r.MaxTrials = uint64(seed), int(trials)
-	t.done()
+	t.Done()
 }

@@ -1,18 +1,21 @@
 package site
 
-import "arrayodds/array"
+import (
+	"arrayodds/array"
+	"arrayodds/array/toml"
+)
 
-// hazards reads what reaches beyond the single drive.
-func (t *table) hazards() array.Hazards {
+// readHazards reads what reaches beyond the single drive.
+func readHazards(t *toml.Table) array.Hazards {
 	var h array.Hazards
-	if c := t.child("common_cause"); c != nil {
-		c.number("per_year", required, limits{0, 1000}, &h.CommonPerYear)
-		c.quantity("each_drive", aShare, required, between{"0", "1"}, &h.CommonEachDrive)
-		c.done()
-	} else if !t.given("common_cause") {
-		t.note(t.lastOwn(), path(t.path, "common_cause"), "none", true)
+	if c := t.Child("common_cause"); c != nil {
+		c.Number("per_year", toml.Required, toml.Limits{Low: 0, High: 1000}, &h.CommonPerYear)
+		c.Quantity("each_drive", toml.Share, toml.Required, toml.Between{Low: "0", High: "1"}, &h.CommonEachDrive)
+		c.Done()
+	} else if !t.Given("common_cause") {
+		t.Note(t.LastOwn(), toml.Join(t.Path, "common_cause"), "none", true)
 	}
-	t.number("degraded_multiplier", standard(1), limits{1, 1000}, &h.DegradedMultiplier)
-	t.done()
+	t.Number("degraded_multiplier", toml.Default(1), toml.Limits{Low: 1, High: 1000}, &h.DegradedMultiplier)
+	t.Done()
 	return h
 }

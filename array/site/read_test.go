@@ -13,19 +13,20 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// small is a file with what is required, and no more.
-const small = `service_life = "5 y"
-[[drives]]
-label = "12 TB"
-capacity = "12 TB"
-life = { afr = "1.5 %" }
-transfer = "210 MB/s"
-[[choices]]
-label = "Eight"
-drive = "12 TB"
-layout = "RAID 6"
-drives = 8
-`
+// small is a file with what is required, and no more; ranged is the same with
+// ranges in many places.
+var (
+	small  = mustRead("testdata/small.toml")
+	ranged = mustRead("testdata/ranges.toml")
+)
+
+func mustRead(name string) string {
+	b, err := os.ReadFile(name)
+	if err != nil {
+		panic(err)
+	}
+	return string(b)
+}
 
 // TestManyErrors: all errors of a bad file at once, in order.
 func TestManyErrors(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 
 	"github.com/urfave/cli/v2"
 )
@@ -46,7 +47,7 @@ func (p program) readText(path string, opts ...site.Option) (*site.File, []byte,
 }
 
 // open is readText with the file kept to be read again with other values.
-func (p program) open(path string, opts ...site.Option) (*site.Source, []byte, error) {
+func (p program) open(path string, opts ...site.Option) (*axis.Source, []byte, error) {
 	name, from := path, p.in
 	if path == stdio {
 		name = "standard input"
@@ -64,7 +65,7 @@ func (p program) open(path string, opts ...site.Option) (*site.Source, []byte, e
 		opts = append(opts, site.Beside(root.FS()))
 	}
 	var text bytes.Buffer
-	source, err := site.Open(io.TeeReader(from, &text), name, opts...)
+	source, err := axis.Open(io.TeeReader(from, &text), name, opts...)
 	if faults, ok := errors.AsType[site.Errors](err); ok {
 		return nil, nil, siteFaults(faults)
 	}

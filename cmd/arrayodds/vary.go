@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/array/unit"
 	"arrayodds/charts/lesson"
 	"arrayodds/charts/rank"
@@ -96,7 +97,7 @@ func (p program) runVary(c *cli.Context) error {
 	faults = append(faults, more...)
 	points := 0
 	if c.IsSet("points") {
-		faults = append(faults, count(c, "points", 2, site.MaxPoints, &points)...)
+		faults = append(faults, count(c, "points", 2, axis.MaxPoints, &points)...)
 	}
 	target := 0.0
 	if text := c.String("target"); c.IsSet("target") {

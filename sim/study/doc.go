@@ -14,6 +14,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/array/unit"
 
 	"golang.org/x/sync/errgroup"
@@ -43,7 +44,7 @@ func checkPoints(choices, each int) error {
 // readings reads the site file once for each group of settings. Where some cannot
 // be read the error is of type [site.Errors] and lists what is wrong, each thing
 // once.
-func readings(from *site.Source, settings [][]site.Setting) ([]*site.File, error) {
+func readings(from *axis.Source, settings [][]axis.Setting) ([]*site.File, error) {
 	files := make([]*site.File, len(settings))
 	faults := make([]error, len(settings))
 	var g errgroup.Group

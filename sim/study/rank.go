@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
@@ -23,9 +24,9 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	}
 	own := a.Source.File()
 	out := Ranking{Site: own.Site, Seed: a.Options.Seed, Accuracy: a.Options.Accuracy, Thorough: thorough, Assumptions: own.Assumptions}
-	var settings [][]site.Setting
+	var settings [][]axis.Setting
 	for _, in := range inputs {
-		settings = append(settings, []site.Setting{in.Axis.Set(in.Low)}, []site.Setting{in.Axis.Set(in.High)})
+		settings = append(settings, []axis.Setting{in.Axis.Set(in.Low)}, []axis.Setting{in.Axis.Set(in.High)})
 	}
 	files, err := readings(a.Source, settings)
 	if err != nil {
@@ -70,7 +71,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	}
 	if thorough {
 		out.Notes = append(out.Notes, lawsNote)
-		if slices.ContainsFunc(inputs, func(in site.Input) bool { return !in.Axis.Numeric }) {
+		if slices.ContainsFunc(inputs, func(in axis.Input) bool { return !in.Axis.Numeric }) {
 			out.Notes = append(out.Notes, wordsNote)
 		}
 	}
@@ -90,13 +91,13 @@ func PartOf(whole func(engine.Progress), from, to float64) func(engine.Progress)
 
 // ranked is a choice with the inputs that bear on it, and which those are. Its
 // points begin at from in the series: as likely, then low and high of each input.
-func ranked(series *sweep.Series, from int, label string, inputs []site.Input, files []*site.File, c int) (RankedChoice, []site.Input, error) {
+func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, files []*site.File, c int) (RankedChoice, []axis.Input, error) {
 	as := series.Result(from)
 	if as.Err != nil {
 		return RankedChoice{}, nil, as.Err
 	}
 	out := RankedChoice{Likely: as.LossChance}
-	var bearing []site.Input
+	var bearing []axis.Input
 	for i, in := range inputs {
 		low, high := from+1+2*i, from+2+2*i
 		x, y := series.Result(low), series.Result(high)

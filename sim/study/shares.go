@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sensitivity"
@@ -33,7 +33,7 @@ const wordsNote = "Of what is no number the likely is taken half of the time and
 
 // shares works out how much of the variance of the logarithm of a choice's loss
 // chance comes of each input, and fills it in. note says why it could not.
-func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs []site.Input, progress func(engine.Progress)) (note string, err error) {
+func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs []axis.Input, progress func(engine.Progress)) (note string, err error) {
 	label := into.Choice.Label
 	if len(inputs) == 0 {
 		return fmt.Sprintf("No input bears on %q, so there are no shares of it.", label), nil
@@ -45,7 +45,7 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 	eval := func(ctx context.Context, rows [][]float64) ([]float64, error) {
 		opt.Progress = PartOf(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
 		calls++
-		settings := make([][]site.Setting, len(rows))
+		settings := make([][]axis.Setting, len(rows))
 		for i, row := range rows {
 			for k, u := range row {
 				settings[i] = append(settings[i], inputs[k].Axis.Set(valueAt(inputs[k], u)))
@@ -108,7 +108,7 @@ func estimateOf(e sensitivity.Estimate) estimate.Estimate {
 }
 
 // valueAt is the value of an input at quantile u of its law.
-func valueAt(in site.Input, u float64) site.Value {
+func valueAt(in axis.Input, u float64) axis.Value {
 	low, likely, high := in.Low.Shown, in.Likely.Shown, in.High.Shown
 	if !in.Axis.Numeric {
 		switch {

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
@@ -20,7 +20,7 @@ type Target struct {
 }
 
 // Solve solves, choice by choice, for the value of a numeric input at which a
-// goal is met. It reads and simulates what it needs between the ends of the axis.
+// goal is met. It reads and simulates what it needs between the ends of the input.
 func Solve(ctx context.Context, v Variation, goal Target) (*BreakEven, error) {
 	own := v.Source.File().Site
 	years := own.ServiceLife / array.HoursPerYear
@@ -57,25 +57,25 @@ func (e *unfitValue) Error() string { return e.text + ": " + e.why }
 // breakEven is one choice's value, and the loss chance that was to be met; 0 where
 // that is not known.
 func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt engine.Options) (row BreakEvenRow, met float64, err error) {
-	axis := v.Axes[0]
+	input := v.Axes[0]
 	none := estimate.None()
 	row = BreakEvenRow{Choice: v.Source.File().Site.Choices[c], Value: none}
 	at := func(x float64) (sweep.Point, error) {
-		set := []site.Setting{axis.Set(axis.At(x))}
+		set := []axis.Setting{input.Set(input.At(x))}
 		if v.Resize {
-			set = append(set, site.ResizeAll())
+			set = append(set, axis.ResizeAll())
 		}
 		f, err := v.Source.With(set...)
 		if err != nil {
 			return sweep.Point{}, err
 		}
 		if why, unfit := f.Unfit[c]; unfit {
-			return sweep.Point{}, &unfitValue{axis.At(x).Text, why}
+			return sweep.Point{}, &unfitValue{input.At(x).Text, why}
 		}
 		return sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]}, nil
 	}
-	low, high := axis.Values[0], axis.Values[len(axis.Values)-1]
-	b, err := sweep.FindBreakEven(ctx, at, low.Shown, high.Shown, axis.Log, goal, opt)
+	low, high := input.Values[0], input.Values[len(input.Values)-1]
+	b, err := sweep.FindBreakEven(ctx, at, low.Shown, high.Shown, input.Log, goal, opt)
 	switch e := err.(type) {
 	case nil:
 	case *unfitValue:
@@ -91,7 +91,7 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 	switch {
 	case b.Found:
 		row.Value = estimate.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
-		row.Text = valueText(axis, row.Value)
+		row.Text = valueText(input, row.Value)
 	case b.SaferEverywhere:
 		row.Words = "safer over the whole range: " + ends
 	case b.RiskierEverywhere:
@@ -114,15 +114,15 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 }
 
 // valueText is a value with its unit, to what its interval supports.
-func valueText(axis *site.Axis, e estimate.Estimate) string {
+func valueText(input *axis.Axis, e estimate.Estimate) string {
 	n := figure.Number(e)
-	switch axis.Unit {
+	switch input.Unit {
 	case "x":
 		return "×" + n
 	case "bits":
 		return "1 in " + n + " bits"
 	}
-	return strings.TrimSpace(n + " " + axis.Unit)
+	return strings.TrimSpace(n + " " + input.Unit)
 }
 
 func plural(n float64, one string) string {

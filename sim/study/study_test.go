@@ -11,6 +11,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
@@ -54,14 +55,14 @@ restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }
 // asked opens a text; choices are those of these places.
 func asked(t *testing.T, text string, choices ...int) Request {
 	t.Helper()
-	s, err := site.Open(strings.NewReader(text), "chain.toml")
+	s, err := axis.Open(strings.NewReader(text), "chain.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	return Request{Source: s, Choices: choices, Options: engine.Options{Seed: 1, Accuracy: 0.03, MaxTrials: 1e6}}
 }
 
-func axis(t *testing.T, a Request, typed string, points int) *site.Axis {
+func axisOf(t *testing.T, a Request, typed string, points int) *axis.Axis {
 	t.Helper()
 	x, err := a.Source.Axis(typed, points)
 	if err != nil {
@@ -85,7 +86,7 @@ func within(t *testing.T, what string, e estimate.Estimate, want float64) {
 // Every value of one input, and every pair of two, against the chain; ratios too.
 func TestOverAgreesWithTheChain(t *testing.T) {
 	a := asked(t, chained, 0, 1)
-	v := Variation{Request: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=12 h..192 h", 3), axis(t, a, "drives.4 TB.life.afr=1 %,4 %", 2)}, Against: 1}
+	v := Variation{Request: a, Axes: []*axis.Axis{axisOf(t, a, "care.restore.exponential=12 h..192 h", 3), axisOf(t, a, "drives.4 TB.life.afr=1 %,4 %", 2)}, Against: 1}
 	got, err := Vary(context.Background(), v)
 	if err != nil {
 		t.Fatal(err)
@@ -114,7 +115,7 @@ func TestOverAgreesWithTheChain(t *testing.T) {
 // (SI arithmetic), and no figures where the recorder has not the bays.
 func TestOverResizes(t *testing.T) {
 	a := asked(t, strings.Replace(chained, "RAID 6\"\ndrives = 6", "RAID 6\"\ndrives = 5", 1)+"[recorder]\nbays = 5\n", 0, 1)
-	got, err := Vary(context.Background(), Variation{Request: a, Axes: []*site.Axis{axis(t, a, "choices.*.drive=8 TB,4 TB", 2)}, Against: -1})
+	got, err := Vary(context.Background(), Variation{Request: a, Axes: []*axis.Axis{axisOf(t, a, "choices.*.drive=8 TB,4 TB", 2)}, Against: -1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +137,7 @@ func TestOverResizes(t *testing.T) {
 // The solved restoring time and rate are those at which the chain has the goal.
 func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 	a := asked(t, chained, 0, 1)
-	v := Variation{Request: a, Axes: []*site.Axis{axis(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
+	v := Variation{Request: a, Axes: []*axis.Axis{axisOf(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
 	found, err := Solve(context.Background(), v, Target{Chance: 1e-4})
 	if err != nil {
 		t.Fatal(err)
@@ -154,7 +155,7 @@ func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 			t.Errorf("%s: %+v, where the chain has %g to %g", r.Choice.Label, r.Value, low, high)
 		}
 	}
-	v.Axes[0] = axis(t, a, "drives.4 TB.life.afr=0.01 %..8 %", 5)
+	v.Axes[0] = axisOf(t, a, "drives.4 TB.life.afr=0.01 %..8 %", 5)
 	found, err = Solve(context.Background(), v, Target{As: 1})
 	if err != nil {
 		t.Fatal(err)
@@ -279,17 +280,17 @@ func TestReplayStudy(t *testing.T) {
 // What cannot be is refused with its place, and too much is too much.
 func TestRefusals(t *testing.T) {
 	a := asked(t, strings.Replace(chained, `restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }`, `response = { lognormal = { median = "24 h", p90 = "72 h" } }`, 1), 0)
-	v := Variation{Request: a, Against: -1, Axes: []*site.Axis{axis(t, a, "care.response.lognormal.median=1 h..60 h", 4), axis(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
+	v := Variation{Request: a, Against: -1, Axes: []*axis.Axis{axisOf(t, a, "care.response.lognormal.median=1 h..60 h", 4), axisOf(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
 	if _, err := Vary(context.Background(), v); err != nil {
 		t.Error(err)
 	}
-	v.Axes[1] = axis(t, a, "care.response.lognormal.p90=61 h,62 h", 4)
-	v.Axes[0] = axis(t, a, "care.response.lognormal.median=1 h..70 h", 4)
+	v.Axes[1] = axisOf(t, a, "care.response.lognormal.p90=61 h,62 h", 4)
+	v.Axes[0] = axisOf(t, a, "care.response.lognormal.median=1 h..70 h", 4)
 	_, err := Vary(context.Background(), v)
 	if errs := (site.Errors)(nil); !errors.As(err, &errs) || !strings.Contains(err.Error(), "p90") {
 		t.Errorf("%v", err)
 	}
-	v.Axes = []*site.Axis{axis(t, a, "care.notice=1 h..9 h", 500), axis(t, a, "care.restock=1 h..9 h", 500)}
+	v.Axes = []*axis.Axis{axisOf(t, a, "care.notice=1 h..9 h", 500), axisOf(t, a, "care.restock=1 h..9 h", 500)}
 	if _, err := Vary(context.Background(), v); err == nil || !strings.Contains(err.Error(), "250000 pairs") {
 		t.Errorf("%v", err)
 	}

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
@@ -14,7 +15,7 @@ import (
 
 // Request is a site with what is asked of it.
 type Request struct {
-	Source  *site.Source
+	Source  *axis.Source
 	Choices []int // places in the site file
 	Options engine.Options
 }
@@ -22,7 +23,7 @@ type Request struct {
 // Variation is one or two inputs over their values.
 type Variation struct {
 	Request
-	Axes    []*site.Axis // one or two
+	Axes    []*axis.Axis // one or two
 	Against int          // place of the choice that the others are held against; −1: none
 	Resize  bool         // every choice gets the drives that hold the demand, at every value
 }
@@ -56,24 +57,24 @@ func Vary(ctx context.Context, v Variation) (Sweep, error) {
 
 // settings is those of every value, or pair of values, the first input's running
 // fastest.
-func (v Variation) settings() (all [][]site.Setting) {
-	var more []site.Setting
+func (v Variation) settings() (all [][]axis.Setting) {
+	var more []axis.Setting
 	switch {
 	case v.Resize:
-		more = append(more, site.ResizeAll())
+		more = append(more, axis.ResizeAll())
 	case v.resizes():
-		more = append(more, site.Resize())
+		more = append(more, axis.Resize())
 	}
 	first := v.Axes[0]
 	if len(v.Axes) == 1 {
 		for _, x := range first.Values {
-			all = append(all, append([]site.Setting{first.Set(x)}, more...))
+			all = append(all, append([]axis.Setting{first.Set(x)}, more...))
 		}
 		return all
 	}
 	for _, y := range v.Axes[1].Values {
 		for _, x := range first.Values {
-			all = append(all, append([]site.Setting{first.Set(x), v.Axes[1].Set(y)}, more...))
+			all = append(all, append([]axis.Setting{first.Set(x), v.Axes[1].Set(y)}, more...))
 		}
 	}
 	return all
@@ -95,7 +96,7 @@ func (v Variation) notes() (notes []string) {
 	return notes
 }
 
-func inputOf(a *site.Axis) Input {
+func inputOf(a *axis.Axis) Input {
 	in := Input{Path: a.Path, Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
 	for _, x := range a.Values {
 		in.Texts = append(in.Texts, x.Text)

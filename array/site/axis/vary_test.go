@@ -1,35 +1,37 @@
-package site
+package axis
 
 import (
 	"strings"
 	"testing"
+
+	"arrayodds/array/toml"
 )
 
 // numberPlaces are the places of a tree at which the reader reads a number.
 func numberPlaces(s *Source) (all []target) {
-	var walk func(n *node, at []step)
-	walk = func(n *node, at []step) {
-		if len(at) > 0 && at[0].key == "run" {
+	var walk func(n *toml.Node, at []toml.Step)
+	walk = func(n *toml.Node, at []toml.Step) {
+		if len(at) > 0 && at[0].Key == "run" {
 			return
 		}
-		switch n.kind {
-		case tables:
-			for _, key := range n.keys {
-				walk(n.under[key], further(at, step{key: key}))
+		switch n.Kind {
+		case toml.TableNode:
+			for _, key := range n.Keys {
+				walk(n.Under[key], further(at, toml.Step{Key: key}))
 			}
-		case list:
-			for i, item := range n.items {
-				walk(item, further(at, step{item: i}))
+		case toml.ListNode:
+			for i, item := range n.Items {
+				walk(item, further(at, toml.Step{Item: i}))
 			}
 		default:
-			all = append(all, s.document.named(at))
+			all = append(all, s.target(at))
 		}
 	}
-	walk(s.document.root, nil)
-	own := s.owns(all)
+	walk(s.doc.Root, nil)
+	own := s.current(all)
 	var numeric []target
 	for i, t := range all {
-		if own[i].node != nil && own[i].seen.numeric {
+		if own[i].Node != nil && own[i].Read.Numeric {
 			numeric = append(numeric, t)
 		}
 	}
@@ -39,12 +41,12 @@ func numberPlaces(s *Source) (all []target) {
 // TestEveryNumberVaries: each number of the file with every key can be set by its
 // path: to what it is, which changes nothing, and to something else, which does.
 func TestEveryNumberVaries(t *testing.T) {
-	s := openedFile(t, "testdata/everything.toml")
+	s := openedFile(t, "../testdata/everything.toml")
 	places := numberPlaces(s)
 	keys := map[string]bool{}
 	for _, p := range places {
-		own := s.owns([]target{p})[0]
-		c, v := scaleOf(*own.seen), own.seen.value
+		own := s.current([]target{p})[0]
+		c, v := scaleOf(*own.Read), own.Read.Value
 		other := v * 0.99
 		switch {
 		case c.whole && v < 10 || v == 0:
@@ -76,8 +78,8 @@ func TestEveryNumberVaries(t *testing.T) {
 		}
 		var key string
 		for i, st := range p.steps {
-			if st.key != "" && !(i == 2 && st.key == "care") {
-				key = path(key, st.key)
+			if st.Key != "" && !(i == 2 && st.Key == "care") {
+				key = toml.Join(key, st.Key)
 			}
 		}
 		keys[key] = true

@@ -1,4 +1,4 @@
-package site
+package axis
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 )
 
@@ -22,15 +23,15 @@ const (
 )
 
 // scaleOf is the scale in which a number was written.
-func scaleOf(s seen) scale {
-	c := scale{factor: 1, whole: s.whole}
+func scaleOf(s toml.ReadValue) scale {
+	c := scale{factor: 1, whole: s.Whole}
 	switch {
-	case s.sort.parse == nil:
-	case s.sort.named == anError.named:
+	case s.Quantity.Parse == nil:
+	case s.Quantity.Name == toml.ErrorRate.Name:
 		c.unit = bitsRead
 	default:
-		if c.unit = unit.Of(s.written); c.unit != "" {
-			c.factor, _ = s.sort.parse("1 " + c.unit) // read once already
+		if c.unit = unit.Of(s.Written); c.unit != "" {
+			c.factor, _ = s.Quantity.Parse("1 " + c.unit) // read once already
 		}
 	}
 	return c

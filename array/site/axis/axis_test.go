@@ -1,4 +1,4 @@
-package site
+package axis
 
 import (
 	"errors"
@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"arrayodds/array/site"
 )
 
 // TestAxes: what is typed, and what axis it is.
@@ -131,7 +133,7 @@ func TestAxisErrors(t *testing.T) {
 		"hazards.common_cause.per_year=1e9", "recorder.mains.mean=1 h..5000 h", "cameras.\x1b.count=1", "care.\x1bx=1", "care.notice=\x1b",
 	} {
 		_, err := s.Axis(typed, 5)
-		var errs Errors
+		var errs site.Errors
 		if !errors.As(err, &errs) {
 			t.Errorf("%q: %v", typed, err)
 			continue
@@ -190,7 +192,7 @@ func FuzzAxis(f *testing.F) {
 				if v.Text == "" || strings.ContainsAny(v.Text, "\n\r\x1b\x00") {
 					t.Fatalf("%+v", v)
 				}
-				var file *File
+				var file *site.File
 				if file, err = s.With(a.Set(v), Resize()); err != nil {
 					break
 				}
@@ -207,7 +209,7 @@ func FuzzAxis(f *testing.F) {
 		if err == nil {
 			return
 		}
-		var errs Errors
+		var errs site.Errors
 		if !errors.As(err, &errs) || len(errs) == 0 {
 			t.Fatalf("%T %v", err, err)
 		}

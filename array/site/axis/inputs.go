@@ -1,4 +1,4 @@
-package site
+package axis
 
 import (
 	"math"
@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/array/toml"
 )
 
 // Input is an input whose value is not certain, with the range to rank it by.
@@ -33,7 +35,7 @@ func (s *Source) Inputs() []Input {
 	for _, p := range s.proposals() {
 		whole := p.target
 		if p.known != nil { // in place of the whole record
-			whole = s.document.named(p.steps[:3])
+			whole = s.target(p.steps[:3])
 		}
 		if !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(whole) {
 			free = append(free, p)
@@ -46,30 +48,30 @@ func (s *Source) Inputs() []Input {
 // target, or of what the target is part of the record of.
 func (s *Source) rangedWithin(t target) bool {
 	whole := t.keys[len(t.keys)-1]
-	return slices.ContainsFunc(s.spans, func(p *span) bool { return strings.HasPrefix(s.document.named(p.at).keys[len(p.at)-1], whole) })
+	return slices.ContainsFunc(s.doc.Ranges, func(p *toml.UncertainRange) bool { return strings.HasPrefix(s.target(p.At).keys[len(p.At)-1], whole) })
 }
 
 // given is the inputs with ranges of their own.
 func (s *Source) given() (all []Input) {
 	var targets []target
-	for _, p := range s.spans {
-		targets = append(targets, s.document.named(p.at))
+	for _, p := range s.doc.Ranges {
+		targets = append(targets, s.target(p.At))
 	}
-	own := s.owns(targets)
-	for i, p := range s.spans {
-		a := &Axis{Path: p.path, targets: targets[i : i+1], Resizes: targets[i].resizes()}
-		likely := Value{Shown: math.NaN(), Text: strings.TrimSuffix(own[i].words, p.said()), node: p.likely, made: true}
-		low, high := p.ends[0], p.ends[1]
-		if low.numeric && high.numeric && own[i].node != nil && own[i].seen.numeric {
-			a.scale = scaleOf(low.seen)
-			a.numeric([]float64{low.value, high.value}, []string{spaced(low.written), spaced(high.written)})
-			v := own[i].seen.value
-			likely = Value{Shown: a.scale.shown(v), Text: spaced(own[i].seen.written), base: v, made: true}
+	own := s.current(targets)
+	for i, p := range s.doc.Ranges {
+		a := &Axis{Path: p.Path, targets: targets[i : i+1], Resizes: targets[i].resizes()}
+		likely := Value{Shown: math.NaN(), Text: strings.TrimSuffix(own[i].words, p.Ends()), node: p.Likely, made: true}
+		low, high := p.ReadLow, p.ReadHigh
+		if low.Numeric && high.Numeric && own[i].Node != nil && own[i].Read.Numeric {
+			a.scale = scaleOf(low)
+			a.numeric([]float64{low.Value, high.Value}, []string{spaced(low.Written), spaced(high.Written)})
+			v := own[i].Read.Value
+			likely = Value{Shown: a.scale.shown(v), Text: spaced(own[i].Read.Written), base: v, made: true}
 		} else {
-			for _, end := range p.ends {
-				text := end.told
+			for _, end := range []reached{{p.Low, low}, {p.High, high}} {
+				text := end.Noted
 				if text == "" {
-					text = end.node.brief()
+					text = end.node.Brief()
 				}
 				a.Values = append(a.Values, Value{Shown: math.NaN(), Text: text, node: end.node, made: true})
 			}
@@ -88,18 +90,18 @@ type proposal struct {
 
 // proposals lists the inputs that bear on the risk of some choice.
 func (s *Source) proposals() (all []proposal) {
-	f, d := s.file, s.document
-	propose := func(r rule, at ...step) {
+	f, d := s.File(), s.doc
+	propose := func(r rule, at ...toml.Step) {
 		for _, key := range strings.Split(r.key, ".") {
-			at = append(at, step{key: key})
+			at = append(at, toml.Step{Key: key})
 		}
-		all = append(all, proposal{d.named(at), r})
+		all = append(all, proposal{s.target(at), r})
 	}
 	for i, model := range f.Site.Drives {
 		if !slices.ContainsFunc(f.Site.Choices, func(c array.Choice) bool { return c.Drive.Label == model.Label }) {
 			continue
 		}
-		at := []step{{key: "drives"}, {item: i}}
+		at := []toml.Step{{Key: "drives"}, {Item: i}}
 		var own []rule
 		switch life := model.Life.(type) {
 		case array.FieldRecord:
@@ -111,9 +113,9 @@ func (s *Source) proposals() (all []proposal) {
 			propose(r, slices.Clone(at)...)
 		}
 		for _, r := range driveRules {
-			here := further(at, step{key: "life"})
+			here := further(at, toml.Step{Key: "life"})
 			key, inLife := strings.CutPrefix(r.key, "life.")
-			if inLife && (own != nil || d.root.find(further(here, step{key: key})) == nil) {
+			if inLife && (own != nil || d.Root.Find(further(here, toml.Step{Key: key})) == nil) {
 				continue
 			}
 			propose(r, slices.Clone(at)...)
@@ -121,22 +123,22 @@ func (s *Source) proposals() (all []proposal) {
 	}
 	for _, r := range careRules {
 		inherits := func(i int, c array.Choice) bool {
-			return r.uses(c) && d.root.find([]step{{key: "choices"}, {item: i}, {key: "care"}, {key: r.key}}) == nil
+			return r.uses(c) && d.Root.Find([]toml.Step{{Key: "choices"}, {Item: i}, {Key: "care"}, {Key: r.key}}) == nil
 		}
 		for i, c := range f.Site.Choices {
 			if inherits(i, c) {
-				propose(r.rule, step{key: "care"})
+				propose(r.rule, toml.Step{Key: "care"})
 				break
 			}
 		}
 		for i, c := range f.Site.Choices {
 			if r.uses(c) && !inherits(i, c) {
-				propose(r.rule, step{key: "choices"}, step{item: i}, step{key: "care"})
+				propose(r.rule, toml.Step{Key: "choices"}, toml.Step{Item: i}, toml.Step{Key: "care"})
 			}
 		}
 	}
 	for _, r := range hazardRules {
-		propose(r, step{key: "hazards"})
+		propose(r, toml.Step{Key: "hazards"})
 	}
 	return all
 }
@@ -148,7 +150,7 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 	for _, p := range all {
 		targets = append(targets, p.target)
 	}
-	own := s.owns(targets)
+	own := s.current(targets)
 	for i, p := range all {
 		if in, ok := s.byRule(p, own[i]); ok {
 			inputs = append(inputs, in)
@@ -158,12 +160,12 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 }
 
 // byRule is an input with its default range; false where there is none.
-func (s *Source) byRule(p proposal, own owned) (Input, bool) {
+func (s *Source) byRule(p proposal, own current) (Input, bool) {
 	a := &Axis{Path: p.path, targets: []target{p.target}}
 	in := Input{Axis: a, Range: p.words}
 	if r := p.known; r != nil {
 		a.scale = scale{unit: "%", factor: 0.01}
-		least, most := failureRates.in(aPercent)
+		least, most := site.AFRBounds()
 		bases := []float64{max(r.low, least), min(r.high, most)}
 		if !(bases[0] < bases[1]) {
 			return in, false
@@ -177,21 +179,21 @@ func (s *Source) byRule(p proposal, own owned) (Input, bool) {
 		if p.span != nil {
 			low, high = p.span(v)
 		}
-		low, high = max(low, own.seen.low), min(high, own.seen.high)
+		low, high = max(low, own.Read.Low), min(high, own.Read.High)
 		if !(low < high) || v == 0 && p.span == nil {
 			return in, false
 		}
-		a.scale = scaleOf(*own.seen)
+		a.scale = scaleOf(*own.Read)
 		bases := []float64{low, high}
 		a.numeric(bases, a.scale.texts(bases))
-		in.Likely = Value{Shown: a.scale.shown(v), Text: spaced(own.seen.written), base: v, made: true}
-		a.describe([]owned{own})
+		in.Likely = Value{Shown: a.scale.shown(v), Text: spaced(own.Read.Written), base: v, made: true}
+		a.describe([]current{own})
 	} else {
 		low, high := p.low, p.high
-		numbers := own.node.numbers()
+		numbers := numbers(own.Node)
 		for _, n := range numbers {
-			if n.value > 0 {
-				low, high = max(low, n.low/n.value), min(high, n.high/n.value)
+			if n.Value > 0 {
+				low, high = max(low, n.Low/n.Value), min(high, n.High/n.Value)
 			}
 		}
 		if len(numbers) == 0 || !(low < high) || s.multiply(a, []float64{low, high}) != nil {

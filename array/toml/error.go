@@ -1,4 +1,4 @@
-package site
+package toml
 
 import (
 	"fmt"
@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Error is one thing that is wrong with a site file.
+// Error is one thing that is wrong with a file.
 type Error struct {
 	File string
 	Line int // from 1; 0 where the place is a setting
@@ -38,7 +38,7 @@ func (e Error) Error() string {
 	return b.String()
 }
 
-// Errors is everything that is wrong with a site file, in the order of its lines.
+// Errors is everything that is wrong with a file, in the order of its lines.
 type Errors []Error
 
 // Error is one line for each error.
@@ -50,7 +50,8 @@ func (e Errors) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-func (e Errors) byLine() Errors {
+// ByLine sorts the errors by their lines.
+func (e Errors) ByLine() Errors {
 	sort.SliceStable(e, func(i, j int) bool { return e[i].Line < e[j].Line })
 	return e
 }
@@ -58,10 +59,10 @@ func (e Errors) byLine() Errors {
 // maxErrors bounds the list: a reader of more would mend none.
 const maxErrors = 200
 
-// sorted is the errors in the order of their lines, cut at maxErrors; the last
-// one then says how many more there are.
-func (e Errors) sorted() Errors {
-	e = e.byLine()
+// Sorted returns the errors in the order of their lines, cut at 200; the last one
+// then says how many more there are.
+func (e Errors) Sorted() Errors {
+	e = e.ByLine()
 	if len(e) <= maxErrors {
 		return e
 	}
@@ -73,3 +74,9 @@ func (e Errors) sorted() Errors {
 		Right: "to mend those above first",
 	})
 }
+
+var unquoted = strings.NewReplacer(" in quotes", "", ", without quotes", "")
+
+// Unquoted takes out of an error's Right what is said of texts in TOML, for values
+// that stand elsewhere.
+func Unquoted(right string) string { return unquoted.Replace(right) }

@@ -1,4 +1,4 @@
-package site
+package axis
 
 import (
 	"errors"
@@ -15,9 +15,11 @@ import (
 	"pgregory.net/rapid"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/array/toml"
 )
 
-func opened(t testing.TB, in string, opts ...Option) *Source {
+func opened(t testing.TB, in string, opts ...site.Option) *Source {
 	t.Helper()
 	s, err := Open(strings.NewReader(in), "s.toml", opts...)
 	if err != nil {
@@ -35,7 +37,7 @@ func openedFile(t testing.TB, name string) *Source {
 	return opened(t, string(b))
 }
 
-const demo = "../../testdata/saltmarsh.toml"
+const demo = "../../../testdata/saltmarsh.toml"
 
 func axis(t testing.TB, s *Source, typed string, points int) *Axis {
 	t.Helper()
@@ -46,7 +48,7 @@ func axis(t testing.TB, s *Source, typed string, points int) *Axis {
 	return a
 }
 
-func with(t testing.TB, s *Source, set ...Setting) *File {
+func with(t testing.TB, s *Source, set ...Setting) *site.File {
 	t.Helper()
 	f, err := s.With(set...)
 	if err != nil {
@@ -57,8 +59,8 @@ func with(t testing.TB, s *Source, set ...Setting) *File {
 
 // same compares what is simulated, and not how it is listed. Figures that are not
 // known are given a value that equals itself.
-func same(a, b *File) bool {
-	plain := func(f *File) File {
+func same(a, b *site.File) bool {
+	plain := func(f *site.File) site.File {
 		c := *f
 		c.Assumptions = nil
 		c.Site.Drives = append([]array.Drive(nil), f.Site.Drives...)
@@ -101,7 +103,7 @@ func known1(v float64) float64 {
 // TestOwnValueChangesNothing: the likely values of any inputs together give the
 // site as it stands, but for those of records, which are known rates.
 func TestOwnValueChangesNothing(t *testing.T) {
-	for _, s := range []*Source{openedFile(t, demo), openedFile(t, "testdata/everything.toml"), opened(t, ranged)} {
+	for _, s := range []*Source{openedFile(t, demo), openedFile(t, "../testdata/everything.toml"), opened(t, ranged)} {
 		inputs := s.Inputs()
 		rapid.Check(t, func(r *rapid.T) {
 			var set []Setting
@@ -138,10 +140,10 @@ func TestSettingDoesNotTouchTheSource(t *testing.T) {
 	}
 	wait.Wait()
 	// How numbers are read is functions, which are never equal.
-	for _, p := range append(slices.Clone(s.spans), before.spans...) {
-		p.ends = [2]reached{}
+	for _, u := range append(slices.Clone(s.doc.Ranges), before.doc.Ranges...) {
+		u.ReadLow, u.ReadHigh = toml.ReadValue{}, toml.ReadValue{}
 	}
-	if !reflect.DeepEqual(s.document.root, before.document.root) || !same(with(t, s), before.File()) {
+	if !reflect.DeepEqual(s.doc.Root, before.doc.Root) || !same(with(t, s), before.File()) {
 		t.Error("the source has changed")
 	}
 }
@@ -153,59 +155,59 @@ func TestSettingsLand(t *testing.T) {
 		a := axis(t, s, typed, 3)
 		return a.Set(a.Values[0])
 	}
-	choice := func(f *File, i int) array.Choice { return f.Site.Choices[i] }
+	choice := func(f *site.File, i int) array.Choice { return f.Site.Choices[i] }
 	for _, c := range []struct {
 		typed string
-		holds func(f *File) bool
+		holds func(f *site.File) bool
 	}{
-		{"care.response=4 h", func(f *File) bool { return choice(f, 0).Care.Response == array.Fixed{Hours: 4} }},
-		{"care.response=x0.5", func(f *File) bool {
+		{"care.response=4 h", func(f *site.File) bool { return choice(f, 0).Care.Response == array.Fixed{Hours: 4} }},
+		{"care.response=x0.5", func(f *site.File) bool {
 			return choice(f, 7).Care.Response == array.Lognormal{Median: 18, P90: 48}
 		}},
-		{"care.scrub=x2", func(f *File) bool {
+		{"care.scrub=x2", func(f *site.File) bool {
 			return f.Care.Scrub == array.WeibullTime{Min: 12, Scale: 336, Shape: 3}
 		}},
-		{"care.restock=×3", func(f *File) bool { return f.Care.Restock.(array.OpenHours).Within == 48 }},
-		{"care.scrub=none", func(f *File) bool { return f.Care.Scrub == nil }},
-		{"care.restore=48 h", func(f *File) bool { return f.Care.Restore == array.Fixed{Hours: 48} }},
-		{"care.response.exponential=30 h", func(f *File) bool { return f.Care.Response == array.Exponential{Mean: 30} }},
-		{`care.response={ weibull = { scale = "12 h", shape = 2 } }`, func(f *File) bool {
+		{"care.restock=×3", func(f *site.File) bool { return f.Care.Restock.(array.OpenHours).Within == 48 }},
+		{"care.scrub=none", func(f *site.File) bool { return f.Care.Scrub == nil }},
+		{"care.restore=48 h", func(f *site.File) bool { return f.Care.Restore == array.Fixed{Hours: 48} }},
+		{"care.response.exponential=30 h", func(f *site.File) bool { return f.Care.Response == array.Exponential{Mean: 30} }},
+		{`care.response={ weibull = { scale = "12 h", shape = 2 } }`, func(f *site.File) bool {
 			return f.Care.Response == array.WeibullTime{Scale: 12, Shape: 2}
 		}},
-		{"choices.RAID 5, 6 x 18 TB.care.response.lognormal.median=20 h", func(f *File) bool {
+		{"choices.RAID 5, 6 x 18 TB.care.response.lognormal.median=20 h", func(f *site.File) bool {
 			return choice(f, 1).Care.Response == array.Lognormal{Median: 20, P90: 96} && choice(f, 0).Care.Response == array.Lognormal{Median: 36, P90: 96}
 		}},
-		{"choices.*.care.notice=3 h", func(f *File) bool {
+		{"choices.*.care.notice=3 h", func(f *site.File) bool {
 			return choice(f, 6).Care.Notice == array.Fixed{Hours: 3} && choice(f, 6).Care.Parallel && f.Care.Notice == array.Fixed{Hours: 2}
 		}},
-		{"choices.RAID 5, 6 x 18 TB.recorder.power.restore=9 h", func(f *File) bool {
+		{"choices.RAID 5, 6 x 18 TB.recorder.power.restore=9 h", func(f *site.File) bool {
 			return *choice(f, 1).Recorder.Supply == array.Unit{PerYear: 0.05, Restore: 9} && choice(f, 1).Recorder.Bays == 8 && f.Recorder.Supply.Restore == 48
 		}},
-		{"recorder.swap.powered_down=1 h", func(f *File) bool { return f.Recorder.SwapDown == 1 }},
-		{"recorder.power.redundant=true", func(f *File) bool { return f.Recorder.Supply.Redundant }},
-		{"care.unreadable=stop", func(f *File) bool { return f.Care.Stop }},
-		{"drives.12 TB.life.afr=0.5 %", func(f *File) bool { return f.Site.Drives[1].Life == array.ConstantRate{AFR: 0.005} }},
-		{`drives."12 TB".life.mtbf=876000 h`, func(f *File) bool { return f.Site.Drives[1].Life == array.ConstantRate{AFR: 0.01} }},
-		{"drives.12 TB.life.afr_by_year.2=3 %", func(f *File) bool { return f.Site.Drives[1].Life.(array.RateByYear).AFR[1] == 0.03 }},
-		{"drives.12 TB.life.afr_by_year=x2", func(f *File) bool {
+		{"recorder.swap.powered_down=1 h", func(f *site.File) bool { return f.Recorder.SwapDown == 1 }},
+		{"recorder.power.redundant=true", func(f *site.File) bool { return f.Recorder.Supply.Redundant }},
+		{"care.unreadable=stop", func(f *site.File) bool { return f.Care.Stop }},
+		{"drives.12 TB.life.afr=0.5 %", func(f *site.File) bool { return f.Site.Drives[1].Life == array.ConstantRate{AFR: 0.005} }},
+		{`drives."12 TB".life.mtbf=876000 h`, func(f *site.File) bool { return f.Site.Drives[1].Life == array.ConstantRate{AFR: 0.01} }},
+		{"drives.12 TB.life.afr_by_year.2=3 %", func(f *site.File) bool { return f.Site.Drives[1].Life.(array.RateByYear).AFR[1] == 0.03 }},
+		{"drives.12 TB.life.afr_by_year=x2", func(f *site.File) bool {
 			afr := f.Site.Drives[1].Life.(array.RateByYear).AFR
 			return afr[0] == 0.038 && afr[4] == 0.046
 		}},
-		{"drives.*.life=x2", func(f *File) bool {
+		{"drives.*.life=x2", func(f *site.File) bool {
 			return f.Site.Drives[0].HazardMultiplier == 3 && f.Site.Drives[2].HazardMultiplier == 2 && choice(f, 0).Drive.HazardMultiplier == 2
 		}},
-		{"drives.8 TB.hazard_multiplier=x2", func(f *File) bool { return f.Site.Drives[0].HazardMultiplier == 3 }},
-		{"drives.8 TB.latent_defects=none", func(f *File) bool { return f.Site.Drives[0].LatentMean == 0 }},
-		{"drives.8 TB.latent_defects=x0.5", func(f *File) bool { return f.Site.Drives[0].LatentMean == 30000 }},
-		{"drives.8 TB.read_error=1 in 1e15 bits", func(f *File) bool { return f.Site.Drives[0].ReadErrorBits == 1e15 }},
-		{"cameras.*.retention=x2", func(f *File) bool {
+		{"drives.8 TB.hazard_multiplier=x2", func(f *site.File) bool { return f.Site.Drives[0].HazardMultiplier == 3 }},
+		{"drives.8 TB.latent_defects=none", func(f *site.File) bool { return f.Site.Drives[0].LatentMean == 0 }},
+		{"drives.8 TB.latent_defects=x0.5", func(f *site.File) bool { return f.Site.Drives[0].LatentMean == 30000 }},
+		{"drives.8 TB.read_error=1 in 1e15 bits", func(f *site.File) bool { return f.Site.Drives[0].ReadErrorBits == 1e15 }},
+		{"cameras.*.retention=x2", func(f *site.File) bool {
 			return f.Site.Cameras[0].Retention == 1440 && f.Site.Cameras[2].Retention == 672
 		}},
-		{"cameras.Ramps and quay.count=x1.5", func(f *File) bool { return f.Site.Cameras[0].Count == 36 }},
-		{"hazards.common_cause.per_year=0.1", func(f *File) bool { return f.Site.Hazards.CommonPerYear == 0.1 }},
-		{"choices.*.hot_spares=0", func(f *File) bool { return choice(f, 4).HotSpares == 0 && f.Unfit == nil }},
-		{"choices.*.drive=8 TB", func(f *File) bool { return choice(f, 7).Drive.Capacity == 8e12 && choice(f, 7).Drives == 8 }},
-		{"service_life=10 y", func(f *File) bool { return f.Site.ServiceLife == 87600 }},
+		{"cameras.Ramps and quay.count=x1.5", func(f *site.File) bool { return f.Site.Cameras[0].Count == 36 }},
+		{"hazards.common_cause.per_year=0.1", func(f *site.File) bool { return f.Site.Hazards.CommonPerYear == 0.1 }},
+		{"choices.*.hot_spares=0", func(f *site.File) bool { return choice(f, 4).HotSpares == 0 && f.Unfit == nil }},
+		{"choices.*.drive=8 TB", func(f *site.File) bool { return choice(f, 7).Drive.Capacity == 8e12 && choice(f, 7).Drives == 8 }},
+		{"service_life=10 y", func(f *site.File) bool { return f.Site.ServiceLife == 87600 }},
 	} {
 		if f := with(t, s, set(c.typed)); !c.holds(f) {
 			t.Errorf("%s gives\n%+v", c.typed, f)
@@ -223,17 +225,17 @@ func TestSettingsLand(t *testing.T) {
 // TestSettingOfWhatIsNotThere: defaults, and tables that the file has not.
 func TestSettingOfWhatIsNotThere(t *testing.T) {
 	s := opened(t, small)
-	for typed, holds := range map[string]func(f *File) bool{
-		"care.scrub=168 h":                      func(f *File) bool { return f.Site.Choices[0].Care.Scrub == array.Fixed{Hours: 168} },
-		"care.response=x2":                      func(f *File) bool { return f.Care.Response == array.Fixed{Hours: 48} },
-		"choices.*.care.response=5 h":           func(f *File) bool { return f.Site.Choices[0].Care.Response == array.Fixed{Hours: 5} },
-		"choices.Eight.care.notice=x3":          func(f *File) bool { return f.Site.Choices[0].Care.Notice == array.Fixed{Hours: 3} },
-		"choices.*.recorder.bays=9":             func(f *File) bool { return f.Site.Choices[0].Recorder.Bays == 9 && f.Recorder == nil },
-		"drives.12 TB.life=x0.5":                func(f *File) bool { return f.Site.Drives[0].HazardMultiplier == 0.5 },
-		"drives.12 TB.latent_defects.mean=99 h": func(f *File) bool { return f.Site.Drives[0].LatentMean == 99 },
-		"drives.12 TB.price=300":                func(f *File) bool { return f.Site.Drives[0].Price == 300 },
-		"hazards.degraded_multiplier=2":         func(f *File) bool { return f.Site.Hazards.DegradedMultiplier == 2 },
-		`hazards.common_cause={ per_year = 0.1, each_drive = 1 }`: func(f *File) bool {
+	for typed, holds := range map[string]func(f *site.File) bool{
+		"care.scrub=168 h":                      func(f *site.File) bool { return f.Site.Choices[0].Care.Scrub == array.Fixed{Hours: 168} },
+		"care.response=x2":                      func(f *site.File) bool { return f.Care.Response == array.Fixed{Hours: 48} },
+		"choices.*.care.response=5 h":           func(f *site.File) bool { return f.Site.Choices[0].Care.Response == array.Fixed{Hours: 5} },
+		"choices.Eight.care.notice=x3":          func(f *site.File) bool { return f.Site.Choices[0].Care.Notice == array.Fixed{Hours: 3} },
+		"choices.*.recorder.bays=9":             func(f *site.File) bool { return f.Site.Choices[0].Recorder.Bays == 9 && f.Recorder == nil },
+		"drives.12 TB.life=x0.5":                func(f *site.File) bool { return f.Site.Drives[0].HazardMultiplier == 0.5 },
+		"drives.12 TB.latent_defects.mean=99 h": func(f *site.File) bool { return f.Site.Drives[0].LatentMean == 99 },
+		"drives.12 TB.price=300":                func(f *site.File) bool { return f.Site.Drives[0].Price == 300 },
+		"hazards.degraded_multiplier=2":         func(f *site.File) bool { return f.Site.Hazards.DegradedMultiplier == 2 },
+		`hazards.common_cause={ per_year = 0.1, each_drive = 1 }`: func(f *site.File) bool {
 			return f.Site.Hazards.CommonPerYear == 0.1 && f.Site.Hazards.CommonEachDrive == 1
 		},
 	} {
@@ -284,8 +286,9 @@ func TestLabels(t *testing.T) {
 
 // TestScheduleIsReadOnce: other paths work, and the file is opened once.
 func TestScheduleIsReadOnce(t *testing.T) {
+	const rows = "Location;Count;Bitrate (Mbit/s);Retention (days)\nRamps;24;6;30\nHalls;18;4,5;30\nCar park;14;2;14\n"
 	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}}
-	s := opened(t, scheduled("s.csv"), Beside(files))
+	s := opened(t, "cameras = \"s.csv\"\n"+small, site.Beside(files))
 	delete(files, "s.csv")
 	a := axis(t, s, "drives.12 TB.life.afr=0.5 %..6 %", 9)
 	f := with(t, s, a.Set(a.Values[0]))
@@ -305,7 +308,7 @@ func TestClash(t *testing.T) {
 		second := axis(t, s, typed, 2)
 		for _, set := range [][]Setting{{first.Set(first.Values[0]), second.Set(second.Values[0])}, {second.Set(second.Values[0]), first.Set(first.Values[0])}} {
 			_, err := s.With(set...)
-			var errs Errors
+			var errs site.Errors
 			if !errors.As(err, &errs) || len(errs) != 1 || !strings.Contains(err.Error(), "found it beside care.response") {
 				t.Errorf("%s: %v", typed, err)
 			}

@@ -1,4 +1,4 @@
-package site
+package axis
 
 import (
 	"fmt"
@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/site"
+	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 )
 
@@ -17,16 +19,16 @@ const axisRight = `a path and its values, such as "care.response=4 h..168 h", "c
 // is how many values a range has, 2 to [MaxPoints]; ranges of whole numbers have as
 // many as there are. The error is of type [Errors].
 func (s *Source) Axis(typed string, points int) (*Axis, error) {
-	wrong := func(e Error) (*Axis, error) {
+	wrong := func(e site.Error) (*Axis, error) {
 		e.Place = clean(typed)
-		return nil, Errors{e}
+		return nil, site.Errors{e}
 	}
 	if points < 2 || points > MaxPoints {
-		return wrong(Error{Found: fmt.Sprintf("%d points", points), Right: fmt.Sprintf("2 to %d", MaxPoints)})
+		return wrong(site.Error{Found: fmt.Sprintf("%d points", points), Right: fmt.Sprintf("2 to %d", MaxPoints)})
 	}
 	name, values, ok := cutOutside(typed, "=")
 	if !ok {
-		return wrong(Error{Found: "no equals sign", Right: axisRight})
+		return wrong(site.Error{Found: "no equals sign", Right: axisRight})
 	}
 	w, e := s.resolve(name)
 	if e != nil {
@@ -35,7 +37,7 @@ func (s *Source) Axis(typed string, points int) (*Axis, error) {
 	a := &Axis{Path: w.path, targets: w.targets, Resizes: slices.ContainsFunc(w.targets, target.resizes)}
 	items := splitOutside(values, ",")
 	if len(items) > MaxPoints {
-		return wrong(Error{Key: w.path, Found: fmt.Sprintf("%d values", len(items)), Right: fmt.Sprintf("at most %d", MaxPoints)})
+		return wrong(site.Error{Key: w.path, Found: fmt.Sprintf("%d values", len(items)), Right: fmt.Sprintf("at most %d", MaxPoints)})
 	}
 	ranged := false
 	if len(items) == 1 {
@@ -45,7 +47,7 @@ func (s *Source) Axis(typed string, points int) (*Axis, error) {
 	}
 	for i := range items {
 		if items[i] = strings.TrimSpace(items[i]); items[i] == "" {
-			return wrong(Error{Key: w.path, Found: "an empty value", Right: axisRight})
+			return wrong(site.Error{Key: w.path, Found: "an empty value", Right: axisRight})
 		}
 	}
 	if _, is := multiple(items[0]); is {
@@ -68,10 +70,10 @@ func (s *Source) checkEnds(a *Axis) error {
 	if a.scale.unit != times {
 		return nil
 	}
-	var all Errors
+	var all site.Errors
 	for _, v := range []Value{a.Values[0], a.Values[len(a.Values)-1]} {
 		if _, err := s.With(a.Set(v)); err != nil {
-			all = append(all, err.(Errors)...)
+			all = append(all, err.(site.Errors)...)
 		}
 	}
 	if len(all) > 0 {
@@ -83,7 +85,7 @@ func (s *Source) checkEnds(a *Axis) error {
 // valued reads values of the key's own kind.
 func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error {
 	var all []reached
-	var errs Errors
+	var errs site.Errors
 	for _, item := range items {
 		n, e := typedNode(item)
 		if e != nil {
@@ -93,7 +95,7 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 		}
 		r, wrong := s.try(a, n, item)
 		for _, w := range wrong { // of the key, and so the same for each value
-			if !slices.ContainsFunc(errs, func(e Error) bool { return e.Key == w.Key && e.Found == w.Found && e.Right == w.Right }) {
+			if !slices.ContainsFunc(errs, func(e site.Error) bool { return e.Key == w.Key && e.Found == w.Found && e.Right == w.Right }) {
 				errs = append(errs, w)
 			}
 		}
@@ -107,29 +109,29 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 		between = ".."
 	}
 	wrong := func(found, right string) error {
-		return Errors{{Place: clean(a.Path + " = " + strings.Join(items, between)), Found: found, Right: right}}
+		return site.Errors{{Place: clean(a.Path + " = " + strings.Join(items, between)), Found: found, Right: right}}
 	}
-	a.Numeric = !slices.ContainsFunc(all, func(r reached) bool { return !r.numeric })
+	a.Numeric = !slices.ContainsFunc(all, func(r reached) bool { return !r.Numeric })
 	switch {
 	case ranged && !a.Numeric:
 		for i, r := range all {
-			if !r.numeric {
+			if !r.Numeric {
 				return wrong(unit.Quote(items[i])+", which is no number there", "two numbers, or words with commas between")
 			}
 		}
-	case ranged && all[0].value >= all[1].value:
+	case ranged && all[0].Value >= all[1].Value:
 		return wrong("a range that does not rise", "the smaller number first")
 	case a.Numeric:
-		a.scale = scaleOf(all[0].seen)
+		a.scale = scaleOf(all[0].ReadValue)
 		if ranged {
-			bases := spread(all[0].value, all[1].value, points, a.scale.whole)
+			bases := spread(all[0].Value, all[1].Value, points, a.scale.whole)
 			texts := a.scale.texts(bases)
-			texts[0], texts[len(texts)-1] = spaced(all[0].written), spaced(all[1].written)
+			texts[0], texts[len(texts)-1] = spaced(all[0].Written), spaced(all[1].Written)
 			a.numeric(bases, texts)
 			break
 		}
 		slices.SortStableFunc(all, func(x, y reached) int {
-			if x.value < y.value {
+			if x.Value < y.Value {
 				return -1
 			}
 			return 1
@@ -137,7 +139,7 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 		var bases []float64
 		var texts []string
 		for _, r := range all {
-			bases, texts = append(bases, r.value), append(texts, spaced(r.written))
+			bases, texts = append(bases, r.Value), append(texts, spaced(r.Written))
 		}
 		if i := twice(bases); i >= 0 {
 			return wrong(texts[i]+" twice", "each value once")
@@ -146,7 +148,7 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 	default:
 		var texts []string
 		for i, r := range all {
-			text := r.told
+			text := r.Noted
 			if text == "" {
 				text = items[i]
 			}
@@ -158,7 +160,7 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 			return wrong(unit.Quote(texts[i])+" twice", "each value once")
 		}
 	}
-	a.describe(s.owns(a.targets))
+	a.describe(s.current(a.targets))
 	return nil
 }
 
@@ -174,115 +176,49 @@ func twice[T comparable](sorted []T) int {
 
 // reached is a value that was read in its place.
 type reached struct {
-	node *node
-	seen
+	node *toml.Node
+	toml.ReadValue
 }
 
 // try reads the file with a value in the axis's places.
-func (s *Source) try(a *Axis, n *node, text string) (reached, Errors) {
-	saw := &seen{}
-	g := newGrafter(s.document.root)
+func (s *Source) try(a *Axis, n *toml.Node, text string) (reached, site.Errors) {
+	saw := &toml.ReadValue{}
+	o := s.doc.Overlay()
 	resize := map[int]bool{}
 	for _, t := range a.targets {
-		c := n.copied(func(*node) {}).seenBy(saw)
-		c.moved(-1)
-		g.set(t.steps, c, -1)
+		c := n.Copy().WatchedBy(saw)
+		c.Move(-1)
+		o.Set(t.steps, c, -1)
 		if t.resizes() {
-			resize[t.steps[1].item] = true
+			resize[t.steps[1].Item] = true
 		}
 	}
-	_, errs := s.read(g.root, reading{again: true, soft: true, mute: true, resize: func(i int) bool { return resize[i] }})
+	_, errs := s.doc.ReadTree(o.Root, site.Reading{Lenient: true, Mute: true, Resize: func(i int) bool { return resize[i] }})
 	if len(errs) > 0 {
 		return reached{}, placed(errs, []Setting{{Axis: a, Value: Value{Text: text}}})
 	}
 	return reached{n, *saw}, nil
 }
 
-// multiples reads multiples of what the file has.
-func (s *Source) multiples(a *Axis, items []string, ranged bool, points int) *Error {
-	var by []float64
-	for i, item := range items {
-		v, ok := multiple(item)
-		if !ok && ranged && i == 1 { // x0.5..2
-			v, ok = multiple("x" + item)
-		}
-		if !ok || !(v >= 1e-6 && v <= 1e6) {
-			return &Error{Key: a.Path, Found: unit.Quote(item), Right: "a multiple, such as x0.5 (0.000001 to 1 000 000)"}
-		}
-		by = append(by, v)
-	}
-	if ranged {
-		if by[0] >= by[1] {
-			return &Error{Key: a.Path, Found: "a range that does not rise", Right: "the smaller number first"}
-		}
-		by = spread(by[0], by[1], points, false)
-	} else {
-		slices.Sort(by)
-		if i := twice(by); i >= 0 {
-			return &Error{Key: a.Path, Found: fmt.Sprintf("×%s twice", unit.Digits(by[i], mostDigits)), Right: "each value once"}
-		}
-	}
-	return s.multiply(a, by)
-}
-
-// multiply makes an axis of multiples.
-func (s *Source) multiply(a *Axis, by []float64) *Error {
-	a.scale = scale{unit: times, factor: 1}
-	all := s.owns(a.targets)
-	a.describe(all)
-	if last := a.targets[0].steps; len(last) == 3 && last[0].key == "drives" && last[2].key == "life" {
-		a.overLife = true
-		a.targets = slices.Clone(a.targets)
-		for i, t := range a.targets {
-			a.targets[i] = s.document.named(append(slices.Clone(t.steps[:2]), step{key: "hazard_multiplier"}))
-		}
-		all = s.owns(a.targets)
-	}
-	some := false
-	for i, o := range all {
-		last := a.targets[i].steps[len(a.targets[i].steps)-1]
-		if o.node != nil && (o.kind == tables || o.kind == list) && !slices.Contains(manifold, last.key) {
-			return &Error{Key: a.Path, Found: "multiples of a whole table", Right: "one of its keys: " + strings.Join(o.keys, ", ")}
-		}
-		some = some || len(o.node.numbers()) > 0
-	}
-	if !some {
-		return &Error{Key: a.Path, Found: fmt.Sprintf("multiples of %s", unit.Quote(a.OwnText)), Right: "values to take its place"}
-	}
-	a.own = all
-	a.numeric(by, a.scale.texts(by))
-	return nil
-}
-
-// multiple reads "x0.5" or "×0.5".
-func multiple(typed string) (float64, bool) {
-	rest, ok := strings.CutPrefix(typed, "x")
-	if !ok {
-		rest, ok = strings.CutPrefix(typed, "×")
-	}
-	v, err := strconv.ParseFloat(strings.TrimSpace(rest), 64)
-	return v, ok && err == nil
-}
-
 // typedNode is a value as it is typed: a table or list as TOML writes them, a text
 // in quotes or any other.
-func typedNode(item string) (*node, *Error) {
+func typedNode(item string) (*toml.Node, *site.Error) {
 	switch item[0] {
 	case '{', '[':
-		d, _ := parse(strings.NewReader("x = "+item), "") // a reader of a text gives no error
-		n := d.root.under["x"]
-		if len(d.errs) > 0 || len(d.root.keys) != 1 || n == nil || n.hasSpan() {
-			return nil, &Error{Found: unit.Quote(item), Right: `a table or list as the site file has it, such as { exponential = "48 h" }`}
+		d, _ := toml.Parse(strings.NewReader("x = "+item), "") // a reader of a text gives no error
+		n := d.Root.Under["x"]
+		if len(d.Errs) > 0 || len(d.Root.Keys) != 1 || n == nil || n.HasRange() {
+			return nil, &site.Error{Found: unit.Quote(item), Right: `a table or list as the site file has it, such as { exponential = "48 h" }`}
 		}
 		return n, nil
 	case '"':
 		in, err := strconv.Unquote(item)
 		if err != nil {
-			return nil, &Error{Found: clean(item), Right: "quotes about the whole of it"}
+			return nil, &site.Error{Found: clean(item), Right: "quotes about the whole of it"}
 		}
 		item = in
 	}
-	return &node{kind: text, typed: true, text: item}, nil
+	return &toml.Node{Kind: toml.StringNode, Typed: true, Text: item}, nil
 }
 
 // cutOutside cuts a text at the first separator outside of quotes and brackets.

@@ -1,8 +1,11 @@
-package site
+package axis
 
 import (
 	"math"
 	"strings"
+
+	"arrayodds/array/site"
+	"arrayodds/array/toml"
 )
 
 // MaxPoints is the most values that an axis has.
@@ -31,8 +34,8 @@ type Axis struct {
 
 	scale    scale
 	targets  []target
-	own      []owned // one a target, of multiples only
-	overLife bool    // multiples of the hazard of a drive's life
+	own      []current // one a target, of multiples only
+	overLife bool      // multiples of the hazard of a drive's life
 }
 
 // Value is one value of an axis.
@@ -40,9 +43,9 @@ type Value struct {
 	Shown float64 // in the axis's Unit; NaN for words
 	Text  string  // "24 h"
 
-	base float64 // in the unit computed in; of multiples the factor
-	node *node   // of words
-	made bool    // by this package
+	base float64    // in the unit computed in; of multiples the factor
+	node *toml.Node // of words
+	made bool       // by this package
 }
 
 // Set is the setting that gives the input a value of its axis.
@@ -67,34 +70,34 @@ func (a *Axis) At(shown float64) Value {
 }
 
 // settle is a value that can be set: one with nothing but a number is looked up.
-func (a *Axis) settle(v Value) (Value, *Error) {
+func (a *Axis) settle(v Value) (Value, *site.Error) {
 	if v.made {
 		return v, nil
 	}
 	if v = a.At(v.Shown); !v.made {
-		return v, &Error{Key: a.Path, Found: "no value", Right: "one of the values of the input"}
+		return v, &site.Error{Key: a.Path, Found: "no value", Right: "one of the values of the input"}
 	}
 	return v, nil
 }
 
 // node is what a value puts in one of the axis's places; nil: nothing.
-func (a *Axis) node(root *node, v Value, place int) *node {
+func (a *Axis) node(root *toml.Node, v Value, place int) *toml.Node {
 	switch {
 	case a.overLife:
 		was := a.own[place].number()
-		if n := root.find(a.targets[place].steps); n != nil { // as another setting may have it
-			was, _ = n.float()
+		if n := root.Find(a.targets[place].steps); n != nil { // as another setting may have it
+			was, _ = n.Float()
 		}
-		return &node{kind: measured, value: was * v.base, text: scale{factor: 1}.text(was*v.base, fewDigits)}
+		return &toml.Node{Kind: toml.MeasuredNode, Value: was * v.base, Text: scale{factor: 1}.text(was*v.base, fewDigits)}
 	case a.scale.unit == times:
-		if o := a.own[place]; o.node != nil {
-			return o.node.multiplied(v.base)
+		if o := a.own[place]; o.Node != nil {
+			return multiplied(o.Node, v.base)
 		}
 		return nil
 	case v.node != nil:
-		return v.node.copied(func(*node) {})
+		return v.node.Copy()
 	}
-	return &node{kind: measured, value: v.base, text: v.Text}
+	return &toml.Node{Kind: toml.MeasuredNode, Value: v.base, Text: v.Text}
 }
 
 // numeric makes a numeric axis of numbers in the unit computed in, in order.
@@ -107,7 +110,7 @@ func (a *Axis) numeric(bases []float64, texts []string) {
 }
 
 // describe tells what the file has.
-func (a *Axis) describe(all []owned) {
+func (a *Axis) describe(all []current) {
 	a.Own, a.OwnText = math.NaN(), all[0].words
 	v := all[0].number()
 	for _, o := range all[1:] {
@@ -125,58 +128,6 @@ func (a *Axis) describe(all []owned) {
 		a.Own = a.scale.shown(v)
 	}
 }
-
-// multiplied is a node with its number, the lengths of its law or the rates of its
-// list so many times as large. All of it must be seen.
-func (n *node) multiplied(by float64) *node {
-	c := n.copied(func(*node) {})
-	switch {
-	case n.kind == tables:
-		for key, under := range n.under {
-			if under.kind == tables || under.seen.numeric && under.seen.sort.named == aTime.named {
-				c.under[key] = under.multiplied(by)
-			}
-		}
-	case n.kind == list:
-		for i, item := range n.items {
-			c.items[i] = item.multiplied(by)
-		}
-	case n.seen.numeric:
-		v := n.seen.value * by
-		if n.seen.whole {
-			v = math.Round(v)
-		}
-		c = &node{kind: measured, line: n.line, offset: n.offset, value: v, text: scaleOf(*n.seen).text(v, fewDigits)}
-	}
-	c.seen, c.span = nil, nil
-	for _, under := range c.under {
-		under.seen = nil
-	}
-	return c
-}
-
-// numbers are what multiples multiply.
-func (n *node) numbers() (all []seen) {
-	switch {
-	case n == nil:
-	case n.kind == tables:
-		for _, key := range n.keys {
-			if under := n.under[key]; under.kind == tables || under.seen.numeric && under.seen.sort.named == aTime.named {
-				all = append(all, under.numbers()...)
-			}
-		}
-	case n.kind == list:
-		for _, item := range n.items {
-			all = append(all, item.numbers()...)
-		}
-	case n.seen.numeric:
-		all = append(all, *n.seen)
-	}
-	return all
-}
-
-// manifold are the keys whose tables and lists are multiplied as one.
-var manifold = []string{"notice", "response", "restock", "scrub", "restore", "latent_defects", "afr_by_year"}
 
 // spaced is a text with single blanks.
 func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -1,0 +1,116 @@
+package axis
+
+import (
+	"io"
+
+	"arrayodds/array/site"
+)
+
+// Source is a site file that was read once and can be read again with other
+// values in it. It does not change, so that several can read it at a time.
+type Source struct{ doc *site.Document }
+
+// Open reads a site file as [site.Read] does, and keeps it to be read again.
+func Open(r io.Reader, name string, opts ...site.Option) (*Source, error) {
+	d, err := site.Open(r, name, opts...)
+	if err != nil {
+		return nil, err
+	}
+	return &Source{d}, nil
+}
+
+// File returns the site file as it stands, with the likely value of each range. It
+// is not to be changed.
+func (s *Source) File() *site.File { return s.doc.File() }
+
+// With reads the site file again with other values in it. Every bound and check
+// of the reader holds for them too; the error is of type [site.Errors], and its place
+// is the setting as one would type it. Only a choice that its drives, groups or
+// bays do not fit is no error: the File lists it as Unfit.
+//
+// Values of different inputs may stand beside each other, in any order; two for
+// one place are an error, save that what multiplies a drive's life also multiplies
+// a hazard multiplier that is set.
+func (s *Source) With(set ...Setting) (*site.File, error) {
+	o := s.doc.Overlay()
+	// What multiplies a life may stand beside a value of the multiplier, and comes
+	// after it.
+	values, lives := settled{map[string]int{}, map[string]int{}}, settled{map[string]int{}, map[string]int{}}
+	asked, resize := resizeNone, map[int]bool{}
+	var errs site.Errors
+	one := func(i int, a *Axis, taken settled) {
+		line := -1 - i
+		v, e := a.settle(set[i].Value)
+		if e != nil {
+			e.Line = line
+			errs = append(errs, *e)
+			return
+		}
+		for j, t := range a.targets {
+			if other, free := taken.take(t, i); !free {
+				errs = append(errs, site.Error{Line: line, Key: t.path, Found: "it beside " + set[other].said(), Right: "one of the two"})
+				return
+			}
+			if n := a.node(o.Root, v, j); n != nil {
+				n.Move(line)
+				o.Set(t.steps, n, line)
+			}
+			if t.resizes() {
+				resize[t.steps[1].Item] = true
+			}
+		}
+	}
+	for i, to := range set {
+		asked = max(asked, to.resize)
+		if to.Axis != nil && !to.Axis.overLife {
+			one(i, to.Axis, values)
+		}
+	}
+	for i, to := range set {
+		if to.Axis != nil && to.Axis.overLife {
+			one(i, to.Axis, lives)
+		}
+	}
+	if len(errs) > 0 {
+		return nil, placed(errs, set)
+	}
+	how := site.Reading{Lenient: true}
+	if asked != resizeNone {
+		how.Resize = func(choice int) bool { return asked == resizeAll || resize[choice] }
+	}
+	f, errs := s.doc.ReadTree(o.Root, how)
+	if len(errs) > 0 {
+		return nil, placed(errs, set)
+	}
+	return f, nil
+}
+
+// settled is the places that settings have taken.
+type settled struct {
+	at     map[string]int // place → setting
+	within map[string]int // what a place taken lies in → setting
+}
+
+// take gives a place to a setting. Where it is taken, or something that it lies
+// in or that lies in it, other is the setting that has it.
+func (s settled) take(t target, by int) (other int, free bool) {
+	for _, key := range t.keys {
+		if other, taken := s.at[key]; taken {
+			return other, false
+		}
+	}
+	whole := t.keys[len(t.keys)-1]
+	if other, taken := s.within[whole]; taken {
+		return other, false
+	}
+	s.at[whole] = by
+	for _, key := range t.keys {
+		s.within[key] = by
+	}
+	return 0, true
+}
+
+// resizes says whether a place is the drive or the layout of a choice.
+func (t target) resizes() bool {
+	return len(t.steps) == 3 && t.steps[0].Key == "choices" && (t.steps[2].Key == "drive" || t.steps[2].Key == "layout")
+}

@@ -1,0 +1,146 @@
+package toml
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"sort"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2/unstable"
+
+	"arrayodds/array/unit"
+)
+
+// Document is the file as a tree with places. It is built from the library's
+// parser and not by its decoder, because the decoder stops at the first error,
+// forgets where values stood, and takes time that grows with the square of the
+// number of keys.
+type Document struct {
+	Name string // what errors call the file
+	Root *Node
+	Errs Errors
+	// Cut says that the text could not be read to its end, so that what seems to be
+	// missing may stand further down.
+	Cut bool
+	// Places are what lines stand for where the values come from a spreadsheet, which
+	// has cells: "schedule.csv, cell B2"; nil in a file of lines.
+	Places []string
+	// Unlabelled is what an item of a list at the top is called that has no label, by
+	// the list's key: "Cameras" makes "Cameras 1". Else it is the key itself.
+	Unlabelled map[string]string
+
+	lines []int // offset at which each line starts
+}
+
+// Bounds of what is read at all: MaxBytes is the length of a file.
+const (
+	MaxBytes  = 4 << 20
+	maxSyntax = 50 // mistakes of syntax, before the rest of the file is left unread
+)
+
+// Parse reads the whole text; name is what errors call it. What is wrong with it
+// is in the Errs of the document; the error is of the reader r only.
+func Parse(r io.Reader, name string) (*Document, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	d := &Document{Name: name, Root: newTable(byHeader, 1, 0)}
+	if len(data) > MaxBytes {
+		d.Fail(1, "", "a file of more than 4 MiB", "a site file of at most 4 MiB", "")
+		d.Cut = true
+		return d, nil
+	}
+	if bytes.HasPrefix(data, []byte("\ufeff")) {
+		copy(data, "   ") // blanks, so that offsets stay
+	}
+	d.lines = []int{0}
+	for i, c := range data {
+		if c == '\n' {
+			d.lines = append(d.lines, i+1)
+		}
+	}
+	b := builder{Document: d, table: d.Root}
+	for from, mistakes := 0, 0; ; {
+		var p unstable.Parser
+		p.Reset(data[from:])
+		b.parser, b.from = &p, from
+		for p.NextExpression() {
+			b.expression(p.Expression())
+		}
+		if p.Error() == nil {
+			return d, nil
+		}
+		line := len(d.lines) // where the parser gives no place, the end
+		var wrong *unstable.ParserError
+		if errors.As(p.Error(), &wrong) && len(wrong.Highlight) > 0 {
+			line = d.lineAt(from + int(p.Range(wrong.Highlight).Offset))
+		}
+		mistakes++
+		next := b.mistake(data, line, p.Error())
+		if next < 0 || mistakes == maxSyntax {
+			d.Cut = true
+			return d, nil
+		}
+		from = next
+	}
+}
+
+// Fail reports one thing that is wrong; see [Error].
+func (d *Document) Fail(line int, key, found, right, mean string) {
+	d.Errs = append(d.Errs, Error{File: d.Name, Line: line, Key: key, Found: found, Right: right, Mean: mean})
+}
+
+// LineName returns a line as an error speaks of it: "line 3", or its cell.
+func (d *Document) LineName(line int) string {
+	if line >= 0 && line < len(d.Places) {
+		_, cell, _ := strings.Cut(d.Places[line], ", ")
+		return cell
+	}
+	return fmt.Sprintf("line %d", line)
+}
+
+// lineAt is the line, from 1, of an offset.
+func (d *Document) lineAt(offset int) int {
+	return sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > offset })
+}
+
+// assignment is a line that gives a key its value, with the usual slips.
+var assignment = regexp.MustCompile(`^\s*([A-Za-z0-9_-]+)\s*([=:])\s*(.*?)\s*$`)
+
+// bare is a value with a unit or of several words that lacks its quotes.
+var bare = regexp.MustCompile(`^[A-Za-z0-9.][^"'{}\[\]]*$`)
+
+// mistake reports a mistake of syntax, and gives the offset from which to read
+// on, or −1 where that would only breed errors that are none.
+func (b *builder) mistake(data []byte, line int, err error) int {
+	start, end := b.lines[line-1], len(data)
+	if line < len(b.lines) {
+		end = b.lines[line]
+	}
+	written := strings.TrimRight(string(data[start:end]), "\r\n")
+	right := "TOML: " + strings.TrimPrefix(err.Error(), "toml: ")
+	m := assignment.FindStringSubmatch(written)
+	if m == nil {
+		b.Fail(line, "", unit.Quote(strings.TrimSpace(written)), right, "")
+		return -1
+	}
+	value, _, _ := strings.Cut(m[3], " #")
+	value = strings.TrimSpace(value)
+	switch {
+	case m[2] == ":":
+		right = m[1] + " = …, with an equals sign"
+	case value == "":
+		right = m[1] + " = …, with a value"
+	case bare.MatchString(value):
+		right = fmt.Sprintf("in quotes: %s = %q", m[1], value)
+	}
+	b.Fail(line, Join(b.header, m[1]), unit.Quote(strings.TrimSpace(written)), right, "")
+	if _, there := b.table.Under[m[1]]; !there {
+		b.table.Add(m[1], &Node{Kind: BrokenNode, Line: line, Offset: start})
+	}
+	return end
+}

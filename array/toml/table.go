@@ -1,0 +1,228 @@
+package toml
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"arrayodds/array/nearest"
+)
+
+// Table is a table of the file while it is read. The methods that read a key make
+// it known: what is in the file and was never asked for is reported by Done. So the
+// code that reads is the list of keys, and no second one has to agree with it.
+type Table struct {
+	*Reader
+	Node *Node
+	Path string // for people, with labels: "drives.12 TB"
+	Kind string // without labels: "drives"
+	// Keep says that a key which is not there leaves its target as it is, since the
+	// table overrides another one.
+	Keep bool
+	// Quiet says that the values are noted together by whoever reads the table.
+	Quiet bool
+
+	known   []string
+	missing []string          // keys required and not there
+	needs   map[string]string // what would be right for a missing key
+}
+
+// Ask finds the value of a key, or that of its fallback; nil where there is
+// nothing to read. right says what a missing key should hold.
+func (t *Table) Ask(key string, or Fallback, right string) *Node {
+	t.Know(key)
+	if t.Asked != nil {
+		t.Asked[Join(t.Kind, key)] = true
+	}
+	if n := t.Node.Under[key]; n != nil {
+		if n.Range != nil && !t.Again { // several read again at a time
+			n.Range.asked = true
+		}
+		if n.Kind == BrokenNode {
+			return nil
+		}
+		return n
+	}
+	if t.Keep {
+		return nil
+	}
+	if t.Watch != nil && !or.required {
+		if r := t.Watch[Join(t.Path, key)]; r != nil {
+			r.Noted, r.Default = or.note, true
+			or = or.watchedBy(r)
+		}
+	}
+	switch {
+	case or.required:
+		t.missing = append(t.missing, key)
+		t.needs[key] = right
+	case or.note != "":
+		t.Note(t.LastOwn(), Join(t.Path, key), or.note, true)
+	}
+	return or.value
+}
+
+// Know makes keys known without reading them.
+func (t *Table) Know(keys ...string) { t.known = append(t.known, keys...) }
+
+// KnowOnly makes these keys the known ones.
+func (t *Table) KnowOnly(keys ...string) { t.known = keys }
+
+// Given reports whether the file has the key.
+func (t *Table) Given(key string) bool { return t.Node.Under[key] != nil }
+
+// LineOf returns the line of a key, or of the table where the key is not there.
+func (t *Table) LineOf(key string) int {
+	if n := t.Node.Under[key]; n != nil {
+		return n.Line
+	}
+	return t.Node.Line
+}
+
+// LastOwn returns the offset after which the table's defaults are listed: that of
+// its last value, before the tables inside it.
+func (t *Table) LastOwn() int {
+	at := t.Node.Offset
+	for _, n := range t.Node.Under {
+		if (n.Kind != TableNode || n.made == byValue) && (n.Kind != ListNode || n.made == byValue) {
+			at = max(at, n.Offset)
+		}
+	}
+	return at
+}
+
+// NoteValue notes a value of the file.
+func (t *Table) NoteValue(key, text string) {
+	n := t.Node.Under[key]
+	if n == nil {
+		return
+	}
+	if n.Read != nil {
+		n.Read.Noted = text
+	}
+	if !t.Quiet && !t.Mute {
+		t.Note(n.Offset, Join(t.Path, key), text, false)
+	}
+}
+
+// Renote changes how a value is noted.
+func (t *Table) Renote(key, text string) {
+	at := Join(t.Path, key)
+	for i := len(t.Notes) - 1; i >= 0; i-- {
+		if t.Notes[i].Path == at {
+			t.Notes[i].Text, t.Notes[i].Default = text, false
+			return
+		}
+	}
+}
+
+// Written returns a value as the file has it, with its range; else what is given
+// in its place.
+func (t *Table) Written(key, or string) string {
+	if n := t.Node.Under[key]; n != nil {
+		return strings.Join(strings.Fields(n.Text), " ") + n.Range.Ends()
+	}
+	return or
+}
+
+// Wrong reports the value of a key.
+func (t *Table) Wrong(key, found, right, mean string) {
+	t.Fail(t.LineOf(key), Join(t.Path, key), found, right, mean)
+}
+
+// WrongAt reports a value at its own line, which in a list may be further down.
+func (t *Table) WrongAt(n *Node, key, found, right, mean string) {
+	line := n.Line
+	if line == 0 { // a default
+		line = t.LineOf(key)
+	}
+	t.Fail(line, Join(t.Path, key), found, right, mean)
+}
+
+// Inner returns a table that is the value of a key.
+func (t *Table) Inner(key string, n *Node) *Table {
+	return t.Table(n, Join(t.Path, key), Join(t.Kind, key))
+}
+
+// Child returns the table under a key; nil where there is none.
+func (t *Table) Child(key string) *Table {
+	n := t.Ask(key, Fallback{}, "")
+	if n == nil {
+		return nil
+	}
+	if n.Kind == ListNode && n.made == byRepeat {
+		t.WrongAt(n, key, "[["+Join(t.Kind, key)+"]], which begins a list", "["+Join(t.Kind, key)+"], once", "")
+		n = n.Items[0]
+	}
+	if n.Kind != TableNode {
+		t.WrongAt(n, key, n.Shown(), "a table", "")
+		return nil
+	}
+	return t.Inner(key, n)
+}
+
+// Children returns the tables of a list of tables, at most so many.
+func (t *Table) Children(key string, most int) []*Node {
+	n := t.Ask(key, Fallback{}, "")
+	if n == nil {
+		return nil
+	}
+	if n.Kind == TableNode {
+		t.WrongAt(n, key, "["+key+"], a single table", "[["+key+"]], with double brackets: there may be several", "")
+		return []*Node{n}
+	}
+	if n.Kind != ListNode {
+		t.WrongAt(n, key, n.Shown(), "tables, each under [["+key+"]]", "")
+		return nil
+	}
+	if len(n.Items) > most {
+		t.WrongAt(n, key, fmt.Sprintf("%d of them", len(n.Items)), fmt.Sprintf("at most %d", most), "")
+		return nil
+	}
+	if len(n.Items) == 0 {
+		return nil
+	}
+	var good []*Node
+	for _, item := range n.Items {
+		if item.Kind != TableNode {
+			t.WrongAt(item, key, item.Shown(), "a table", "")
+			continue
+		}
+		good = append(good, item)
+	}
+	return good
+}
+
+// AtLeastOne reports a list of tables that is not there, or empty. what is one of
+// them in words.
+func (t *Table) AtLeastOne(key, what string) {
+	n := t.Node.Under[key]
+	if n == nil && !t.Cut || n != nil && n.Kind == ListNode && len(n.Items) == 0 {
+		t.Fail(t.LineOf(key), key, "nothing", "at least one "+what+", under [["+key+"]]", "")
+	}
+}
+
+// Done reports the keys that nobody asked for, and those that are required and
+// missing. A missing key that stands there misspelt is reported once, as that.
+func (t *Table) Done() {
+	misspelt := map[string]bool{}
+	unknown := 0
+	slices.Sort(t.known)
+	for _, key := range t.Node.Keys {
+		if slices.Contains(t.known, key) {
+			continue
+		}
+		if unknown++; unknown > maxErrors { // only counted, since the list ends before it
+			t.Fail(t.Node.Under[key].Line, "", "an unknown key", "none", "")
+			continue
+		}
+		mean := nearest.Name(key, t.known)
+		misspelt[mean] = true
+		t.Fail(t.Node.Under[key].Line, Join(t.Path, key), "an unknown key", "one of "+strings.Join(t.known, ", "), mean)
+	}
+	for _, key := range t.missing {
+		if !misspelt[key] && !t.Cut {
+			t.Fail(t.Node.Line, Join(t.Path, key), "nothing", t.needs[key], "")
+		}
+	}
+}

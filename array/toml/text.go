@@ -1,0 +1,100 @@
+package toml
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"arrayodds/array/nearest"
+	"arrayodds/array/unit"
+)
+
+// MaxText bounds texts that people will see, in characters.
+const MaxText = 200
+
+// Unprintable reports whether a character has no place in a text that people will
+// see.
+func Unprintable(r rune) bool {
+	return !unicode.IsPrint(r) && r != '\u00a0' && r != '\u202f'
+}
+
+// Line reads a text that people will see: of one line, and of at most [MaxText]
+// characters. It reports whether it is one.
+func (t *Table) Line(key string, n *Node) (string, bool) {
+	if n.Kind != StringNode {
+		t.WrongAt(n, key, n.Shown(), `a text in quotes`, "")
+		return "", false
+	}
+	s := strings.TrimSpace(n.Text)
+	switch {
+	case s == "":
+		t.WrongAt(n, key, `""`, "a text", "")
+	case len([]rune(s)) > MaxText:
+		t.WrongAt(n, key, fmt.Sprintf("%s, of %d characters", unit.Quote(s), len([]rune(s))), fmt.Sprintf("at most %d characters", MaxText), "")
+	case strings.ContainsFunc(s, Unprintable):
+		t.WrongAt(n, key, unit.Quote(s), "a text without control characters", "")
+	default:
+		return s, true
+	}
+	return "", false
+}
+
+// Text reads a text of one line and reports whether dst was set.
+func (t *Table) Text(key string, or Fallback, right string, dst *string) bool {
+	n := t.Ask(key, or, right)
+	if n == nil {
+		return false
+	}
+	s, ok := t.Line(key, n)
+	if ok {
+		*dst = s
+		t.NoteValue(key, s)
+	}
+	return ok
+}
+
+// Label reads the label of a table and makes it part of the path, so that errors
+// and notes speak of the thing by its name. Where dst has a name already, that is
+// its name until the label is known.
+func (t *Table) Label(or Fallback, number int, dst *string) {
+	t.Path = fmt.Sprintf("%s %d", t.Kind, number)
+	if *dst != "" {
+		t.Path = Join(t.Kind, *dst)
+	}
+	n := t.Ask("label", or, `a name of its own, such as "12 TB"`)
+	if n == nil {
+		return
+	}
+	name, ok := t.Line("label", n)
+	if !ok {
+		return
+	}
+	*dst = name
+	t.Path = Join(t.Kind, name)
+	t.NoteValue("label", name)
+}
+
+// OneOf reads one of two words; dst is whether it is the second.
+func (t *Table) OneOf(key string, or Fallback, first, second string, dst *bool) {
+	right := fmt.Sprintf("%q or %q", first, second)
+	n := t.Ask(key, or, right)
+	if n == nil {
+		return
+	}
+	word := strings.ToLower(strings.TrimSpace(n.Text))
+	if n.Kind != StringNode || word != first && word != second {
+		t.WrongAt(n, key, n.Shown(), right, nearest.Name(word, []string{first, second}))
+		return
+	}
+	*dst = word == second
+	t.NoteValue(key, word)
+}
+
+// QuotedList returns texts in quotes with commas between.
+func QuotedList(all []string) string {
+	quoted := make([]string, len(all))
+	for i, s := range all {
+		quoted[i] = unit.Quote(s)
+	}
+	return strings.Join(quoted, ", ")
+}
