@@ -13,7 +13,7 @@ var (
 	anyTime    = toml.Between{Low: "0 h", High: "50 y"}
 	someTime   = toml.Between{Low: "1 s", High: "50 y"}
 	shapes     = toml.Limits{Low: 0.2, High: 20}
-	lawsRight  = `a time in quotes, such as "48 h" (0 h to 50 y), or one of { exponential = "48 h" }, { weibull = { min = "6 h", scale = "12 h", shape = 2 } }, { lognormal = { median = "24 h", p90 = "72 h" } }`
+	lawsRight  = `, or one of { exponential = "48 h" }, { weibull = { min = "6 h", scale = "12 h", shape = 2 } }, { lognormal = { median = "24 h", p90 = "72 h" } }`
 	openRight  = lawsRight + `, { within = "8 h", hours = "Mon-Fri 08:00-17:00" }`
 	maxP90Over = 1000.
 )
@@ -25,11 +25,21 @@ type timeKey struct {
 	some bool // a length of 0 makes no sense
 }
 
+// in is what a fixed time has to lie between.
+func (as timeKey) in() toml.Between {
+	if as.some {
+		return someTime
+	}
+	return anyTime
+}
+
 // readTime reads a time that may be a matter of chance.
 func readTime(t *toml.Table, key string, or toml.Fallback, as timeKey, dst *array.Time) {
-	right := lawsRight
+	right := toml.Time.Right(as.in())
 	if as.open {
-		right = openRight
+		right += openRight
+	} else {
+		right += lawsRight
 	}
 	if as.none {
 		right += `, or "none"`
@@ -61,11 +71,7 @@ func timeOf(t *toml.Table, key string, n *toml.Node, as timeKey, right string) (
 	case toml.TableNode:
 		return timeTable(t, key, n, as, right)
 	case toml.StringNode, toml.IntegerNode, toml.FloatNode, toml.MeasuredNode:
-		in := anyTime
-		if as.some {
-			in = someTime
-		}
-		if v, told, ok := t.MeasureOne(key, n, toml.Time, in); ok {
+		if v, told, ok := t.MeasureOne(key, n, toml.Time, as.in()); ok {
 			return array.Fixed{Hours: v}, told
 		}
 	default:
@@ -78,32 +84,34 @@ func timeOf(t *toml.Table, key string, n *toml.Node, as timeKey, right string) (
 func timeTable(t *toml.Table, key string, n *toml.Node, as timeKey, right string) (array.Time, string) {
 	l := t.Inner(key, n)
 	l.Quiet = true
-	forms := []string{"exponential", "weibull", "lognormal"}
+	forms := [][]string{{"exponential"}, {"weibull"}, {"lognormal"}}
+	openHours := []string{"within", "hours"}
 	if as.open {
-		forms = append(forms, "within", "hours")
+		forms = append(forms, openHours)
+	} else {
+		for _, key := range openHours {
+			if l.Given(key) {
+				l.Wrong(key, "open hours", right, "")
+				return nil, ""
+			}
+		}
 	}
 	before := len(t.Errs)
 	var law array.Time
 	var told string
-	form := l.Form([][]string{{"exponential"}, {"weibull"}, {"lognormal"}, {"within", "hours"}}, right)
-	switch {
-	case form == "":
-		l.KnowOnly(forms...)
-	case form == "exponential":
+	switch l.Form(forms, right) {
+	case "exponential":
 		law, told = readExponential(l)
-	case form == "weibull":
+	case "weibull":
 		if in := l.Child("weibull"); in != nil {
 			law, told = readWeibull(in)
 		}
-	case form == "lognormal":
+	case "lognormal":
 		if in := l.Child("lognormal"); in != nil {
 			law, told = readLognormal(in)
 		}
-	case as.open:
+	case "within", "hours":
 		law, told = readOpenHours(l)
-	default:
-		l.Wrong(form, "open hours", right, "")
-		l.KnowOnly("within", "hours")
 	}
 	l.Done()
 	if len(t.Errs) > before || law == nil {
