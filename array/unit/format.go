@@ -22,9 +22,7 @@ func Digits(v float64, digits int) string {
 	if math.IsInf(v, 0) || math.Abs(v) >= 1e15 || v != 0 && math.Abs(v) < 1e-4 {
 		return strconv.FormatFloat(v, 'g', digits, 64)
 	}
-	// 'e' rounds to the digits asked for; what it gives is then written out.
-	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
-	return group(strconv.FormatFloat(rounded, 'f', -1, 64))
+	return group(strconv.FormatFloat(toDigits(v, digits), 'f', -1, 64))
 }
 
 // group parts the thousands of a plain decimal by blanks, in figures of four
@@ -48,29 +46,27 @@ func group(s string) string {
 	return sign + b.String()
 }
 
-// step is one unit that a quantity may be shown in.
-type step struct {
-	least  float64 // shown in this unit from here on
-	factor float64
-	name   string
-}
-
-// inSteps shows v in the largest unit whose least it reaches, to three digits.
-func inSteps(v float64, steps []step) string {
+// inSteps shows v in the step of its size, to three digits.
+func inSteps(v float64, steps []Step) string {
 	if math.IsNaN(v) {
 		return unknown
 	}
-	at := steps[len(steps)-1]
-	for _, s := range steps {
-		if v >= s.least {
-			at = s
-			break
-		}
-	}
-	return Digits(v/at.factor, 3) + " " + at.name
+	count, name := Scale(v, steps)
+	return Digits(count, figures) + " " + name
 }
 
-var sizeSteps = []step{{1e15, 1e15, "PB"}, {1e12, 1e12, "TB"}, {1e9, 1e9, "GB"}, {1e6, 1e6, "MB"}, {1e3, 1e3, "kB"}, {0, 1, "B"}}
+// powersOf1000 are the steps of a unit that takes decimal prefixes, the largest
+// prefix first.
+func powersOf1000(unit string, prefixes ...string) []Step {
+	var steps []Step
+	for i, prefix := range prefixes {
+		factor := math.Pow10(3 * (len(prefixes) - i))
+		steps = append(steps, Step{Least: factor, Factor: factor, Name: prefix + unit, Round: toFigures})
+	}
+	return append(steps, Step{Factor: 1, Name: unit, Round: toFigures})
+}
+
+var sizeSteps = powersOf1000("B", "P", "T", "G", "M", "k")
 
 // FormatSize shows bytes in powers of 1000, to three digits: "12 TB".
 func FormatSize(bytes float64) string { return inSteps(bytes, sizeSteps) }
@@ -84,27 +80,27 @@ func FormatRate(bytesPerSecond float64) string {
 	return s + "/s"
 }
 
-var bitSteps = []step{{1e9, 1e9, "Gbit/s"}, {1e6, 1e6, "Mbit/s"}, {1e3, 1e3, "kbit/s"}, {0, 1, "bit/s"}}
+var bitSteps = powersOf1000("bit/s", "G", "M", "k")
 
 // FormatBitRate shows bit/s, to three digits: "6 Mbit/s".
 func FormatBitRate(bitsPerSecond float64) string { return inSteps(bitsPerSecond, bitSteps) }
 
-var timeSteps = []step{
-	{2 * array.HoursPerYear, array.HoursPerYear, "y"},
-	{7 * 24, 24, "d"},
-	{1, 1, "h"},
-	{1. / 60, 1. / 60, "min"},
-	{0, 1. / 3600, "s"},
+var timeSteps = []Step{
+	{2 * array.HoursPerYear, array.HoursPerYear, "y", toFigures},
+	{7 * 24, 24, "d", toFigures},
+	{1, 1, "h", toFigures},
+	{1. / 60, 1. / 60, "min", toFigures},
+	{0, 1. / 3600, "s", toFigures},
 }
 
 // FormatHours shows a length of time to three digits in the unit that people
-// would take: "24 h", "30 d", "5 y". Up to a week it is hours, up to two years
-// days, save whole years.
+// would take: "24 h", "30 d", "5 y". It is in hours below a week and in days
+// below two years, save "1 y".
 func FormatHours(hours float64) string {
 	switch {
 	case hours == 0:
 		return "0 h"
-	case hours == array.HoursPerYear:
+	case toFigures(hours/24) == array.HoursPerYear/24:
 		return "1 y"
 	}
 	return inSteps(hours, timeSteps)
@@ -119,7 +115,7 @@ func FormatPercent(share float64, digits int) string {
 }
 
 // FormatWatts shows a power, to three digits: "7 W".
-func FormatWatts(watts float64) string { return inSteps(watts, []step{{0, 1, "W"}}) }
+func FormatWatts(watts float64) string { return inSteps(watts, powersOf1000("W")) }
 
 // FormatWeek shows open hours as [Week] reads them, day by day: days that are
 // open alike are joined.

@@ -32,6 +32,23 @@ func TestFormat(t *testing.T) {
 		{FormatHours(0), "0 h"},
 		{FormatHours(1e6), "114 y"},
 		{FormatHours(1e10), "1 140 000 y"},
+		// What rounds to the next unit is shown in it.
+		{FormatHours(59.97 / 3600), "1 min"},
+		{FormatHours(59.94 / 3600), "59.9 s"},
+		{FormatHours(0.9993), "1 h"},
+		{FormatHours(0.9990), "59.9 min"},
+		{FormatHours(167.4), "167 h"},
+		{FormatHours(167.6), "7 d"},
+		{FormatHours(24 * 364.4), "364 d"},
+		{FormatHours(24 * 364.6), "1 y"},
+		{FormatHours(24 * 365.6), "366 d"},
+		{FormatHours(24 * 729.6), "2 y"},
+		{FormatSize(999.96e9), "1 TB"},
+		{FormatSize(999.4e9), "999 GB"},
+		{FormatSize(999.7), "1 kB"},
+		{FormatSize(999.7e15), "1 000 PB"},
+		{FormatRate(999.96e6), "1 GB/s"},
+		{FormatBitRate(999.7e3), "1 Mbit/s"},
 		{FormatPercent(0.015, 3), "1.5 %"},
 		{FormatPercent(0.00876, 2), "0.88 %"},
 		{FormatWatts(7), "7 W"},
@@ -46,7 +63,8 @@ func TestFormat(t *testing.T) {
 }
 
 // What is written is read back: exactly where three digits hold it, and else to
-// half a unit of the third digit.
+// half a unit of the third digit. What is read is written the same again, also
+// where it lies so near the next unit that it rounds to it.
 func TestWrittenIsReadBack(t *testing.T) {
 	for name, c := range map[string]struct {
 		format func(float64) string
@@ -63,7 +81,9 @@ func TestWrittenIsReadBack(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) {
 				unit := rapid.SampledFrom(c.units).Draw(t, "unit")
-				v := rapid.Float64Range(1, 999).Draw(t, "count") * unit
+				near := rapid.SampledFrom([]float64{1, 7, 60, 168, 365, 730, 1000}).Draw(t, "near")
+				count := rapid.OneOf(rapid.Float64Range(1, 999), rapid.Float64Range(0.99*near, 1.01*near)).Draw(t, "count")
+				v := count * unit
 				back, err := c.parse(c.format(v))
 				if err != nil {
 					t.Fatalf("%v is written %q: %v", v, c.format(v), err)
