@@ -27,7 +27,7 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 				t.Fatal(err)
 			}
 			run := func(plain bool, trials int) *model.Sums {
-				s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: trials, Plain: plain})
+				s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: int64(trials), Plain: plain})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -37,7 +37,7 @@ func BenchmarkToOnePercent(b *testing.B) {
 	for _, c := range speedCases {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
-			s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: max(4096, b.N), Workers: 1})
+			s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: int64(max(4096, b.N)), Workers: 1})
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -69,7 +69,7 @@ func BenchmarkPlainOverBranching(b *testing.B) {
 			for range b.N {
 				work := func(plain bool, trials int) float64 {
 					start := time.Now()
-					s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: trials, Plain: plain, Workers: 1})
+					s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: int64(trials), Plain: plain, Workers: 1})
 					if err != nil {
 						b.Fatal(err)
 					}

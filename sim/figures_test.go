@@ -148,7 +148,7 @@ func TestRetentionHorizonIsAWindowOfTheLife(t *testing.T) {
 func TestBudgetBoundsTrials(t *testing.T) {
 	for _, budget := range []int{1000, 1024, 3000} {
 		site, choice := simtest.OftenFailing()
-		r, err := Run(context.Background(), site, choice, engine.Options{Seed: 1, Accuracy: 1e-9, MaxTrials: budget})
+		r, err := Run(context.Background(), site, choice, engine.Options{Seed: 1, Accuracy: 1e-9, MaxTrials: int64(budget)})
 		if err != nil {
 			t.Fatal(err)
 		}

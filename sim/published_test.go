@@ -36,7 +36,7 @@ func (s simulated) inverse() simulated {
 // lives simulates so many lives of a system.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {
 	t.Helper()
-	s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: -1, MaxTrials: trials})
+	s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: -1, MaxTrials: int64(trials)})
 	if err != nil {
 		t.Fatal(err)
 	}

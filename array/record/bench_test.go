@@ -23,7 +23,7 @@ func snapshotText(days, drives, counters int) []byte {
 	b.WriteByte('\n')
 	for d := range days {
 		for i := range drives {
-			fmt.Fprintf(&b, "2025-%02d-%02d,SN%08X,model %c%02d,12000138625024,0", 1+d/28, 1+d%28, i*2654435761%(1<<32), 'A'+i%7, i%20)
+			fmt.Fprintf(&b, "2025-%02d-%02d,SN%08X,model %c%02d,12000138625024,0", 1+d/28, 1+d%28, uint32(i)*2654435761, 'A'+i%7, i%20)
 			for c := range counters {
 				switch {
 				case c == 8:

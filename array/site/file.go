@@ -28,7 +28,7 @@ type Run struct {
 	Seed     uint64  // 0 to 2^63 − 1
 	Accuracy float64 // 95 % half-width of the loss chance, relative: 0.0001 to 1
 	// MaxTrials is the budget of trials for each choice, 1 000 to 10^10.
-	MaxTrials int
+	MaxTrials int64
 }
 
 // Assumption is one setting that the result rests on.
@@ -117,10 +117,10 @@ func readSiteRecorder(t *toml.Table) *array.Recorder {
 }
 
 func readRun(t *toml.Table, r *Run) {
-	seed, trials := int64(0), int64(0)
+	seed := int64(0)
 	t.Integer("seed", toml.Default(1), toml.Limits{Low: 0, High: 1<<63 - 1}, &seed)
 	t.Quantity("accuracy", toml.Share, toml.Default("5 %"), toml.Between{Low: "0.01 %", High: "100 %"}, &r.Accuracy)
-	t.Integer("max_trials", toml.Default(20_000_000), toml.Limits{Low: 1000, High: 1e10}, &trials)
-	r.Seed, r.MaxTrials = uint64(seed), int(trials)
+	t.Integer("max_trials", toml.Default(20_000_000), toml.Limits{Low: 1000, High: 1e10}, &r.MaxTrials)
+	r.Seed = uint64(seed)
 	t.Done()
 }

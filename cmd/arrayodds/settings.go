@@ -35,7 +35,7 @@ func runFlags() []cli.Flag {
 type settings struct {
 	seed      *uint64
 	accuracy  *float64
-	maxTrials *int
+	maxTrials *int64
 	plain     bool
 	workers   int // 0: all processors
 }
@@ -62,7 +62,7 @@ func settingsOf(c *cli.Context) (settings, refused) {
 		s.accuracy = &share
 	}
 	if c.IsSet("max-trials") {
-		s.maxTrials = new(int)
+		s.maxTrials = new(int64)
 		faults = append(faults, count(c, "max-trials", leastTrials, mostTrials, s.maxTrials)...)
 	}
 	if c.IsSet("workers") {
@@ -72,13 +72,13 @@ func settingsOf(c *cli.Context) (settings, refused) {
 }
 
 // count reads a whole number within bounds. "2e7" and "20 000 000" are one.
-func count(c *cli.Context, flag string, least, most float64, into *int) refused {
+func count[N int | int64](c *cli.Context, flag string, least, most float64, into *N) refused {
 	text := c.String(flag)
 	x, err := strconv.ParseFloat(strings.ReplaceAll(text, " ", ""), 64)
 	if err != nil || x != math.Trunc(x) || x < least || x > most {
 		return refuse("--%s: found %s; right would be a whole number from %.0f to %.0f", flag, unit.Quote(text), least, most)
 	}
-	*into = int(x)
+	*into = N(x)
 	return nil
 }
 

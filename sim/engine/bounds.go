@@ -14,10 +14,11 @@ const (
 
 	// Work is counted in units of about 100 ns, and bounds the time that any
 	// choice can take, whatever it is: some minutes for a run, and less for a
-	// block, which is the least that a run can do.
-	RunWork   = 3e9
-	chunkWork = 1e8
-	BlockWork = 2e8
+	// block, which is the least that a run can do. The types are said, since an
+	// int may have 32 bits.
+	RunWork   int64 = 3e9
+	chunkWork int64 = 1e8
+	BlockWork int64 = 2e8
 )
 
 // A BusyError is a choice whose lives have too many events to be followed.

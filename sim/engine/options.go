@@ -4,7 +4,7 @@ package engine
 type Options struct {
 	Seed      uint64
 	Accuracy  float64 // wanted 95 % half-width of the loss chance ÷ the loss chance, above 0
-	MaxTrials int     // budget
+	MaxTrials int64   // budget
 	Plain     bool    // one life event by event, without forced branching
 	Workers   int     // 0: one for each processor; the digits do not depend on it
 	// Progress, where given, is called from one goroutine at a time after each

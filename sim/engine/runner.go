@@ -81,8 +81,8 @@ func (r *Runner) chunkLength() int {
 	if r.Blocks == 0 {
 		return 2
 	}
-	each := r.Total.Work/r.Blocks + 1
-	return max(1, min(chunkBlocks, chunkWork/each))
+	each := r.Total.Work/int64(r.Blocks) + 1
+	return int(max(1, min(chunkBlocks, chunkWork/each)))
 }
 
 func (r *Runner) runChunk(ctx context.Context, n int) error {

@@ -10,7 +10,7 @@ import (
 // Simulate adds up as many trials as the options ask for.
 func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums, StoppedBy, error) {
 	r := NewRunner(sys, opt)
-	budget := max(1, opt.MaxTrials/BlockTrials)
+	budget := int(max(1, opt.MaxTrials/BlockTrials))
 	goal := min(FirstBlocks, budget)
 	for {
 		if err := r.RunTo(ctx, goal); err != nil {

@@ -16,8 +16,8 @@ type Sums struct {
 	Largest      float64      // largest single trial's loss chance
 	Failures     Histogram    // drives failed in a life
 	PerLoss      Histogram    // camera-hours of one loss, by lossBin
-	Work         int          // units, see Trial.Work
-	MostWork     int          // that these sums may take: set by who runs the trials
+	Work         int64        // units, see Trial.Work
+	MostWork     int64        // that these sums may take: set by who runs the trials
 	Stop         *atomic.Bool // true where a run is given up
 	FiguresOnly  bool         // the histograms are not kept
 	trial        Trial
@@ -27,7 +27,7 @@ type Sums struct {
 // NewSums is empty, for lives of a system. Work is not bounded yet.
 func NewSums(sys *System) *Sums {
 	n := CurveLength(sys.Horizon)
-	s := &Sums{MostWork: math.MaxInt, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
+	s := &Sums{MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
 	s.trial = Trial{Curve: make([]float64, n), sums: s}
 	return s
 }

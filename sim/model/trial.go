@@ -81,6 +81,6 @@ func (t *Trial) SetLost(destroyed, weight float64) {
 // Work counts the work done, about a hundred nanoseconds each. It says whether
 // the life may go on; where not, the trial is not to be ended.
 func (t *Trial) Work(units int) (goOn bool) {
-	t.sums.Work += units
+	t.sums.Work += int64(units)
 	return t.sums.Work <= t.sums.MostWork && !t.sums.Stop.Load()
 }

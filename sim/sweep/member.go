@@ -89,7 +89,7 @@ func (m *member) converged(accuracy float64) bool {
 }
 
 // perBlock is the work of a block, 1 at the least.
-func (m *member) perBlock() int { return m.sums.Work/max(1, m.blocks) + 1 }
+func (m *member) perBlock() int64 { return m.sums.Work/int64(max(1, m.blocks)) + 1 }
 
 // add adds what came of a piece.
 func (m *member) add(p piece, o *outcome) {

@@ -13,9 +13,9 @@ import (
 )
 
 const (
-	longestPiece = 64  // blocks
-	pieceWork    = 1e6 // about 0.1 s
-	wavePieces   = 128 // that are kept before they are added up
+	longestPiece       = 64  // blocks
+	pieceWork    int64 = 1e6 // about 0.1 s
+	wavePieces         = 128 // that are kept before they are added up
 )
 
 // piece is some blocks of one point. Which pieces there are depends on the sums

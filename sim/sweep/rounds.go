@@ -15,13 +15,13 @@ const (
 	// those that need more.
 	overrun = 4
 	// leastWork is what any point may take, about a second.
-	leastWork = 1e7
+	leastWork int64 = 1e7
 )
 
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
 	if s.work == 0 {
-		s.work = max(leastWork, int(engine.RunWork)/max(1, len(s.unique)))
+		s.work = max(leastWork, engine.RunWork/int64(max(1, len(s.unique))))
 	}
 	pool := newPool(s)
 	for _, c := range s.curves {
@@ -51,7 +51,7 @@ func (s *Series) run(ctx context.Context) error {
 func (s *Series) piecesOf(members []*member, blocks int) (list []piece) {
 	for _, m := range members {
 		to := s.limit(m, blocks)
-		length := max(1, min(longestPiece, pieceWork/m.perBlock()))
+		length := int(max(1, min(longestPiece, pieceWork/m.perBlock())))
 		for from := m.blocks; from < to; from += length {
 			list = append(list, piece{of: m, from: from, to: min(to, from+length)})
 		}
@@ -68,7 +68,7 @@ func (s *Series) limit(m *member, goal int) int {
 		goal = min(goal, overrun*m.enough)
 	}
 	if m.blocks > 0 {
-		goal = min(goal, s.work/m.perBlock())
+		goal = int(min(int64(goal), s.work/m.perBlock()))
 	}
 	return max(m.blocks, min(goal, s.budget))
 }
@@ -107,7 +107,7 @@ func (s *Series) progress() {
 		if m.enough == 0 && m.err == nil && !m.spent && !m.converged(s.opt.Accuracy) {
 			more := m.reach() / s.opt.Accuracy
 			need *= math.Max(1.25, math.Min(1e4, 1.05*more*more))
-			need = math.Min(need, float64(min(s.budget, max(m.blocks, s.work/m.perBlock()))))
+			need = math.Min(need, float64(min(int64(s.budget), max(int64(m.blocks), s.work/m.perBlock()))))
 		}
 		done += float64(m.sums.Work)
 		foreseen += need * float64(m.perBlock())

@@ -44,7 +44,7 @@ type Series struct {
 	curves        []*curve
 	byFingerprint map[fingerprint][]*member // unique ones by what tells them apart
 	budget        int                       // blocks, of each point
-	work          int                       // units, of each point
+	work          int64                     // units, of each point
 	share         float64
 }
 
@@ -107,7 +107,7 @@ func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, erro
 }
 
 func newSeries(opt engine.Options) *Series {
-	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: max(1, opt.MaxTrials/engine.BlockTrials)}
+	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: int(max(1, opt.MaxTrials/engine.BlockTrials))}
 }
 
 // add makes the system of a point, or finds that it is there already.

@@ -76,7 +76,7 @@ type weighing struct {
 func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*weighing, error) {
 	w := &weighing{Runner: engine.NewRunner(sys, opt)}
 	w.EachBlock = func(s *model.Sums) { w.weights = append(w.weights, s.Sum[model.Loss]) }
-	budget := max(1, opt.MaxTrials/engine.BlockTrials)
+	budget := int(max(1, opt.MaxTrials/engine.BlockTrials))
 	goal := min(engine.FirstBlocks, budget)
 	for known := false; ; {
 		if err := w.RunTo(ctx, goal); err != nil {
