@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"arrayodds/array/unit"
 	"arrayodds/sim/figure"
 )
 
@@ -38,22 +39,32 @@ func (c clock) short(at float64) string {
 // lasting writes a length of time as one would say it: "40 minutes", "6.2 hours",
 // "31 hours", "3.4 days", "62 days".
 func lasting(hours float64) string {
-	switch {
-	case hours < 1./60:
+	if hours < 1./60 {
 		return "less than a minute"
-	case hours < 59.5/60:
-		return figure.Count(int(math.Round(hours*60)), "minute", "minutes")
-	case hours < 48:
-		return roundly(hours, "hour")
 	}
-	return roundly(hours/24, "day")
+	return roundly(unit.Scale(hours, lengths))
+}
+
+var lengths = []unit.Step{
+	{Least: 48, Factor: 24, Name: "day", Round: rough},
+	{Least: 1, Factor: 1, Name: "hour", Round: rough},
+	{Factor: 1. / 60, Name: "minute", Round: math.Round},
+}
+
+// rough rounds a count to a tenth below 10, and else to a whole number.
+func rough(n float64) float64 {
+	if n >= 9.95 {
+		return math.Round(n)
+	}
+	return math.Round(n*10) / 10
 }
 
 // roundly writes n units, with one decimal below 10.
 func roundly(n float64, unit string) string {
-	text := strconv.FormatFloat(math.Round(n*10)/10, 'f', -1, 64)
-	if n >= 9.95 {
-		text = figure.Whole(math.Round(n))
+	n = rough(n)
+	text := strconv.FormatFloat(n, 'f', -1, 64)
+	if n >= 10 {
+		text = figure.Whole(n)
 	}
 	if text == "1" {
 		return "1 " + unit
@@ -76,12 +87,13 @@ func cameraDays(hours float64) string { return roundly(hours/24, "camera-day") }
 // cameraSeconds writes camera-hours as footage of one camera, of seconds to
 // minutes.
 func cameraSeconds(hours float64) string {
-	s := hours * 3600
-	switch {
-	case s < 0.05:
+	if hours*3600 < 0.05 {
 		return "less than a tenth of a second of one camera"
-	case s < 120:
-		return roundly(s, "second") + " of one camera"
 	}
-	return roundly(s/60, "minute") + " of one camera"
+	return roundly(unit.Scale(hours*3600, footages)) + " of one camera"
+}
+
+var footages = []unit.Step{ // in seconds
+	{Least: 120, Factor: 60, Name: "minute", Round: rough},
+	{Factor: 1, Name: "second", Round: rough},
 }

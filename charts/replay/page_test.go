@@ -72,10 +72,17 @@ func TestClock(t *testing.T) {
 	for _, k := range []struct {
 		hours float64
 		want  string
-	}{{0.001, "less than a minute"}, {0.5, "30 minutes"}, {1. / 60, "1 minute"}, {1, "1 hour"}, {6.24, "6.2 hours"}, {31.2, "31 hours"}, {81, "3.4 days"}, {1488, "62 days"}} {
+	}{{0.001, "less than a minute"}, {0.5, "30 minutes"}, {1. / 60, "1 minute"}, {1, "1 hour"}, {6.24, "6.2 hours"}, {31.2, "31 hours"}, {81, "3.4 days"}, {1488, "62 days"},
+		{59.6 / 60, "1 hour"}, {47.4, "47 hours"}, {47.6, "2 days"}} {
 		if got := lasting(k.hours); got != k.want {
 			t.Errorf("%v h is %q, want %q", k.hours, got, k.want)
 		}
+	}
+	if got := cameraSeconds(119.7 / 3600); got != "2 minutes of one camera" {
+		t.Errorf("119.7 s of footage are %q", got)
+	}
+	if got := waitText(47.6); got != "48 h (2 days)" {
+		t.Errorf("a wait of 47.6 h is %q", got)
 	}
 }
 

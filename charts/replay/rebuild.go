@@ -226,7 +226,7 @@ func hoursText(h float64) string {
 
 // waitText is the wait for a drive.
 func waitText(h float64) string {
-	if h < 48 {
+	if rough(h) < 48 {
 		return hoursText(h)
 	}
 	return hoursText(h) + " (" + roundly(h/24, "day") + ")"

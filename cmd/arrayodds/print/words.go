@@ -54,9 +54,9 @@ func size(x float64) string {
 	switch {
 	case math.IsNaN(x):
 		return "-"
-	case x >= 1000:
+	case x >= 999.95: // which one decimal shows as 1000.0
 		return typed(figure.Whole(x))
-	case x >= 1 || x == 0:
+	case x >= 0.995 || x == 0:
 		return strconv.FormatFloat(x, 'f', 1, 64)
 	}
 	return strconv.FormatFloat(x, 'g', 2, 64)

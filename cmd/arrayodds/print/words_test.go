@@ -36,6 +36,9 @@ func TestSizesAndTimes(t *testing.T) {
 		{terabytes(72e12), "72.0"},
 		{terabytes(0.456e12), "0.46"},
 		{terabytes(12345e12), "12 345"},
+		{terabytes(999.96e12), "1 000"},
+		{terabytes(999.94e12), "999.9"},
+		{terabytes(0.996e12), "1.0"},
 		{days(24 * 29.96), "29.9"}, // not the 30 that were asked for
 		{days(24 * 30), "30.0"},
 		{days(24 * 23.1), "23.1"},
