@@ -69,10 +69,11 @@ func (c Choice) Fewest(bytes float64) (Choice, bool) {
 }
 
 // inGroup is the least number of drives a group that holds so many drives'
-// worth of footage.
+// worth of footage; false where no group does, or the level is not known.
 func (l Layout) inGroup(data int, w Width) (int, bool) {
 	n := data
 	switch l.Level {
+	case JBOD, RAID0:
 	case RAID1:
 		n = w.Least
 		if data > 1 {
@@ -88,6 +89,8 @@ func (l Layout) inGroup(data int, w Width) (int, bool) {
 		n = data + 3
 	case Erasure:
 		n = data + l.Parity
+	default:
+		return 0, false
 	}
 	n = max(n, w.Least)
 	return n, n <= w.Most

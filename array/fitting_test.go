@@ -57,6 +57,10 @@ func TestFewestByHand(t *testing.T) {
 	if _, ok := (Choice{Drive: Drive{Capacity: 5e9}, Layout: Layout{Level: JBOD}}).Fewest(needed); ok {
 		t.Error("1 037 drives were found")
 	}
+	unknown := Layout{Level: Erasure + 1}
+	if got, ok := (Choice{Drive: Drive{Capacity: 2e12}, Layout: unknown}).Fewest(needed); ok {
+		t.Errorf("a level that is not known was laid over %d drives", got.Drives)
+	}
 }
 
 // What is found holds the demand, and no fewer drives do, however they are
