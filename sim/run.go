@@ -43,7 +43,8 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, opt engine.O
 }
 
 func runChoice(ctx context.Context, site array.Site, choice array.Choice, opt engine.Options) (Result, error) {
-	sys, err := model.New(site, choice)
+	var builder model.Builder
+	sys, err := builder.System(site, choice)
 	if err != nil {
 		return Result{}, err
 	}
@@ -61,17 +62,17 @@ func runChoice(ctx context.Context, site array.Site, choice array.Choice, opt en
 	if !site.Estimated() {
 		return r, nil
 	}
-	if r.AtLowBitRate, err = atBitRate(ctx, site.Lowest(), choice, opt); err != nil {
+	if r.AtLowBitRate, err = atBitRate(ctx, &builder, site.Lowest(), choice, opt); err != nil {
 		return Result{}, err
 	}
-	r.AtHighBitRate, err = atBitRate(ctx, site.Highest(), choice, opt)
+	r.AtHighBitRate, err = atBitRate(ctx, &builder, site.Highest(), choice, opt)
 	return r, err
 }
 
 // atBitRate simulates a choice once more with the cameras of another site, from
 // the same streams, so that the difference is sharper than the figures.
-func atBitRate(ctx context.Context, site array.Site, choice array.Choice, opt engine.Options) (*AtBitRate, error) {
-	sys, err := model.New(site, choice)
+func atBitRate(ctx context.Context, builder *model.Builder, site array.Site, choice array.Choice, opt engine.Options) (*AtBitRate, error) {
+	sys, err := builder.System(site, choice)
 	if err != nil {
 		return nil, err
 	}

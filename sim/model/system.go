@@ -103,12 +103,13 @@ type Repair struct {
 type Wait struct {
 	Law  law.Time
 	Open *law.OpenHours // in place of Law, where it is not nil
+	mean float64        // of Open
 }
 
 // Mean is the mean length over a random hour of the week.
 func (w Wait) Mean() float64 {
 	if w.Open != nil {
-		return w.Open.Mean()
+		return w.mean
 	}
 	return w.Law.Mean()
 }
@@ -133,6 +134,11 @@ func (s *System) Defects(since float64) float64 {
 // New makes the system of a choice of a site. Errors are laws it does not know
 // and layouts that do not fit; a site that was read without errors has none.
 func New(site array.Site, c array.Choice) (*System, error) {
+	return new(Builder).System(site, c)
+}
+
+// System makes the system of a choice of a site, as [New] does.
+func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 	z, err := site.Size(c)
 	if err != nil {
 		return nil, fmt.Errorf("choice %q: %w", c.Label, err)
@@ -159,7 +165,7 @@ func New(site array.Site, c array.Choice) (*System, error) {
 	if s.ShockChance == 0 || s.ShockRate == 0 {
 		s.ShockRate, s.ShockChance = 0, 0
 	}
-	if s.Repair, err = repair(c.Care, z.RebuildRun); err != nil {
+	if s.Repair, err = b.repair(c.Care, z.RebuildRun); err != nil {
 		return nil, err
 	}
 	if !z.Shape.Rebuilds() {
@@ -201,7 +207,7 @@ func (s *System) unreadable(c array.Choice) (err error) {
 	return nil
 }
 
-func repair(c array.Care, rebuild float64) (r Repair, err error) {
+func (b *Builder) repair(c array.Care, rebuild float64) (r Repair, err error) {
 	r = Repair{Rebuild: rebuild, Parallel: c.Parallel}
 	if c.Restore != nil {
 		if r.Restore, err = law.OfTime(c.Restore); err != nil {
@@ -211,17 +217,9 @@ func repair(c array.Care, rebuild float64) (r Repair, err error) {
 	if r.Notice, err = law.OfTime(c.Notice); err != nil {
 		return r, err
 	}
-	if r.Response, err = wait(c.Response); err != nil {
+	if r.Response, err = b.wait(c.Response); err != nil {
 		return r, err
 	}
-	r.Restock, err = wait(c.Restock)
+	r.Restock, err = b.wait(c.Restock)
 	return r, err
-}
-
-func wait(t array.Time) (Wait, error) {
-	if o, ok := t.(array.OpenHours); ok {
-		return Wait{Open: &law.OpenHours{Within: o.Within, Week: o.Week}}, nil
-	}
-	l, err := law.OfTime(t)
-	return Wait{Law: l}, err
 }

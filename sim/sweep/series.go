@@ -46,6 +46,7 @@ type Series struct {
 	budget        int                       // blocks, of each point
 	work          int64                     // units, of each point
 	share         float64
+	builder       model.Builder
 }
 
 // Result is what a series says of one point: the figures of [Result] of the
@@ -112,7 +113,7 @@ func newSeries(opt engine.Options) *Series {
 
 // add makes the system of a point, or finds that it is there already.
 func (s *Series) add(p Point) {
-	sys, err := model.New(p.Site, p.Choice)
+	sys, err := s.builder.System(p.Site, p.Choice)
 	if err != nil {
 		s.members = append(s.members, &member{err: err})
 		return

@@ -42,7 +42,8 @@ const (
 // spares. Where nothing is rebuilt (JBOD, RAID 0) the SlowRebuild is empty. Errors
 // are sizes and waits out of range, and layouts that do not fit.
 func RebuildOf(site array.Site, c array.Choice, capacities, waits []float64) (Rebuild, error) {
-	sys, err := model.New(site, c)
+	var builder model.Builder
+	sys, err := builder.System(site, c)
 	if err != nil {
 		return Rebuild{}, err
 	}
@@ -72,7 +73,7 @@ func RebuildOf(site array.Site, c array.Choice, capacities, waits []float64) (Re
 		for _, capacity := range s.Capacities {
 			of := c
 			of.Drive.Capacity = capacity
-			sys, err := model.New(site, of)
+			sys, err := builder.System(site, of)
 			if err != nil {
 				return Rebuild{}, err
 			}
