@@ -29,7 +29,7 @@ or @) has an apostrophe put before it.
 
 EXAMPLE
    arrayodds compare terminal.toml --json terminal.json --accuracy "2 %"`,
-		Flags:           append(formatFlags(formats, "the site file"), runFlags()...),
+		Flags:           append(formatFlags(formats, "the site file's name with .html; report.html where that is standard input"), runFlags()...),
 		HideHelpCommand: true,
 		OnUsageError:    usageError,
 		Action:          p.runCompare,

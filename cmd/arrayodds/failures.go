@@ -6,10 +6,11 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/array/nearest"
 	"arrayodds/array/site"
 
 	"github.com/urfave/cli/v2"
+
+	"arrayodds/array/nearest"
 )
 
 // Exit statuses.

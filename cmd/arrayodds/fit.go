@@ -46,7 +46,7 @@ Cells are parted by commas, semicolons or tabs. RECORD may be packed as .gz or
 
 EXAMPLE
    arrayodds fit drives.csv --until 2025-09-30 --json drives.json`,
-		Flags: append(formatFlags(fitFormats, "the record"),
+		Flags: append(formatFlags(fitFormats, "the record's name with .html; report.html where that is standard input"),
 			&cli.StringFlag{Name: "until", Usage: "the last `DATE` of watching: drives not removed by then were running"}),
 		HideHelpCommand: true,
 		OnUsageError:    usageError,

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"arrayodds/array/site/axis"
+
 	"bytes"
 	"errors"
 	"io"
@@ -8,7 +10,6 @@ import (
 	"path/filepath"
 
 	"arrayodds/array/site"
-	"arrayodds/array/site/axis"
 
 	"github.com/urfave/cli/v2"
 )

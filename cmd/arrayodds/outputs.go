@@ -35,14 +35,14 @@ var formats = []format[study.Comparison]{
 	{"xlsx", "write a workbook to `FILE`", true, export.XLSX},
 }
 
-// formatFlags are the flags that name files for what comes of an input, called
-// so in words.
-func formatFlags[R any](formats []format[R], input string) []cli.Flag {
+// formatFlags returns the flags that name the files of a command. page says
+// where its page goes without a flag.
+func formatFlags[R any](formats []format[R], page string) []cli.Flag {
 	var flags []cli.Flag
 	for _, f := range formats {
 		flag := &cli.StringFlag{Name: f.flag, Usage: f.usage}
 		if f.flag == "html" {
-			flag.DefaultText = input + "'s name with .html; report.html where that is standard input"
+			flag.DefaultText = page
 		}
 		flags = append(flags, flag)
 	}
@@ -84,10 +84,7 @@ func misplaced[R any](p program, outs []output[R], input, words string) refused 
 	for i, o := range outs {
 		switch {
 		case o.path == "":
-			faults = append(faults, refuse("--%s needs the name of a file", o.flag)...)
-			continue
-		case strings.HasPrefix(o.path, "--"):
-			faults = append(faults, refuse("--%s needs the name of a file, found the flag %s", o.flag, o.path)...)
+			faults = append(faults, refuse("--%s needs the name of a file, or - for standard output", o.flag)...)
 			continue
 		case o.path == stdio && o.binary && isTerminal(p.out):
 			faults = append(faults, refuse("--%s - would write a workbook to the terminal; send it to a file", o.flag)...)

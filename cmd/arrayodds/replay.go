@@ -51,7 +51,7 @@ outline to standard output.
 
 EXAMPLE
    arrayodds replay terminal.toml --choice "8 x 12 TB, double parity" --lives 3 --only-losses`,
-		Flags:           append(append(flags, formatFlags(replayFormats, "")...), run...),
+		Flags:           append(append(flags, formatFlags(replayFormats, "the site file's name with -replay.html; replay.html where that is standard input")...), run...),
 		HideHelpCommand: true,
 		OnUsageError:    usageError,
 		Action:          p.runReplay,

@@ -1,13 +1,14 @@
 package main
 
 import (
+	"arrayodds/array/site/axis"
+
 	"context"
 	"errors"
 	"fmt"
 	"strings"
 
 	"arrayodds/array/site"
-	"arrayodds/array/site/axis"
 	"arrayodds/array/unit"
 	"arrayodds/charts/lesson"
 	"arrayodds/charts/rank"
@@ -80,7 +81,7 @@ The page goes to the site file's name with -vary.html, -ranking.html or
 
 EXAMPLE
    arrayodds vary terminal.toml --over "care.response=4 h..168 h" --target "1 in 10 000"`,
-		Flags:           append(append(flags, formatFlags(variedFormats, "")...), runFlags()...),
+		Flags:           append(append(flags, formatFlags(variedFormats, "the site file's name with -vary.html, -ranking.html or -lesson.html; vary.html and so on where that is standard input")...), runFlags()...),
 		HideHelpCommand: true,
 		OnUsageError:    usageError,
 		Action:          p.runVary,
