@@ -7,12 +7,21 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// flagsFirst returns the arguments with the flags before the others, since the
+// commandLine is a command's arguments as the library reads them.
+type commandLine struct {
+	args []string // flags first, then "--" and the rest
+	errs refused
+}
+
+// arrange puts the flags of a command before the other arguments, since the
 // library stops looking for flags at the first of those. "-" is no flag, and
-// nothing is one after "--". Where one of them asks for help, it is all that is
-// left: the library takes what stands beside it for the name of a command.
-func flagsFirst(flags []cli.Flag, args []string) []string {
+// nothing is one after "--". Where a flag asks for help, it is all that is left:
+// the library takes what stands beside it for the name of a command. A flag that
+// takes one value is reported where it is given again.
+func arrange(flags []cli.Flag, args []string) commandLine {
+	var line commandLine
 	var first, rest []string
+	times := map[cli.Flag]int{}
 	for i := 0; i < len(args); i++ {
 		arg := args[i]
 		if arg == "--" {
@@ -24,7 +33,11 @@ func flagsFirst(flags []cli.Flag, args []string) []string {
 			continue
 		}
 		if isHelp(arg) {
-			return []string{arg}
+			return commandLine{args: []string{arg}}
+		}
+		f := flagNamed(flags, arg)
+		if times[f]++; f != nil && times[f] == 2 && !repeats(f) {
+			line.errs = append(line.errs, refuse("--%s is given more than once; right would be once", f.Names()[0])...)
 		}
 		switch {
 		case !takesValue(flags, arg):
@@ -36,7 +49,14 @@ func flagsFirst(flags []cli.Flag, args []string) []string {
 			first = append(first, arg+"=")
 		}
 	}
-	return append(append(first, "--"), rest...)
+	line.args = append(append(first, "--"), rest...)
+	return line
+}
+
+// repeats reports whether a flag may be given several times.
+func repeats(f cli.Flag) bool {
+	_, ok := f.(*cli.StringSliceFlag)
+	return ok
 }
 
 // isHelp reports whether an argument asks for a command's help.

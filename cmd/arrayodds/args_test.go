@@ -8,7 +8,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func TestFlagsFirst(t *testing.T) {
+func TestArrange(t *testing.T) {
 	flags := []cli.Flag{&cli.StringFlag{Name: "json"}, &cli.BoolFlag{Name: "plain"}}
 	for in, want := range map[string]string{
 		"":                            "--",
@@ -34,8 +34,25 @@ func TestFlagsFirst(t *testing.T) {
 		"-- -":                        "-- -",
 		"site --plain=false --json a": "--plain=false --json a -- site",
 	} {
-		if got := flagsFirst(flags, strings.Fields(in)); !slices.Equal(got, strings.Fields(want)) {
+		if got := arrange(flags, strings.Fields(in)).args; !slices.Equal(got, strings.Fields(want)) {
 			t.Errorf("%q became %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestArrangeRefusesRepeats(t *testing.T) {
+	flags := []cli.Flag{&cli.StringFlag{Name: "seed"}, &cli.BoolFlag{Name: "plain"}, &cli.StringSliceFlag{Name: "json"}}
+	for in, want := range map[string]string{
+		"--seed 1 site --seed=2 -seed 3":     "arrayodds: --seed is given more than once; right would be once",
+		"--plain --seed --plain":             "arrayodds: --plain is given more than once; right would be once",
+		"--seed 1 --plain --seed 1 --plain":  "arrayodds: --seed is given more than once; right would be once\narrayodds: --plain is given more than once; right would be once",
+		"--json a --json b site --json=c":    "",
+		"--seed 1 -- --seed 2":               "",
+		"--seed 1 --seed 2 --help":           "",
+		"--unknown --unknown --seed --json=": "",
+	} {
+		if got := arrange(flags, strings.Fields(in)).errs; got.Error() != want {
+			t.Errorf("%q: %v, want %s", in, got, want)
 		}
 	}
 }

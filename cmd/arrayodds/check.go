@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"arrayodds/array"
 	"arrayodds/cmd/arrayodds/print"
 
@@ -23,11 +25,14 @@ EXAMPLE
 		HideHelpCommand: true,
 		OnUsageError:    usageError,
 		Action: func(c *cli.Context) error {
-			path, fault := siteArgument(c)
-			if fault != nil {
-				return fault
+			path, faults := siteArgument(c)
+			if path == "" {
+				return faults
 			}
 			file, err := p.read(path)
+			if r, ok := errors.AsType[refused](err); ok || err == nil && faults != nil {
+				return append(faults, r...)
+			}
 			if err != nil {
 				return err
 			}

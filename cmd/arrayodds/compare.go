@@ -38,11 +38,11 @@ EXAMPLE
 
 func (p program) runCompare(c *cli.Context) error {
 	path, faults := siteArgument(c)
-	if faults != nil {
+	if path == "" {
 		return faults
 	}
 	outs := wanted(c, formats, reportBeside(path))
-	faults = misplaced(p, outs, path, "the site file")
+	faults = append(faults, misplaced(p, outs, path, "the site file")...)
 	settings, more := settingsOf(c)
 	faults = append(faults, more...)
 

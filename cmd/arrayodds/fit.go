@@ -56,11 +56,11 @@ EXAMPLE
 
 func (p program) runFit(c *cli.Context) error {
 	path, faults := argument(c, "record")
-	if faults != nil {
+	if path == "" {
 		return faults
 	}
 	outs := wanted(c, fitFormats, pageBeside(path))
-	faults = misplaced(p, outs, path, "the record")
+	faults = append(faults, misplaced(p, outs, path, "the record")...)
 	until, more := untilOf(c)
 	faults = append(faults, more...)
 

@@ -20,15 +20,17 @@ const stdio = "-"
 // siteArgument is the one argument of a command: a path, or "-".
 func siteArgument(c *cli.Context) (string, refused) { return argument(c, "site file") }
 
-// argument is the path of an input, called so in words.
+// argument is the path of an input, called so in words; "" where there is none to
+// read. What is wrong with the arguments so far comes with it.
 func argument(c *cli.Context, words string) (string, refused) {
+	faults, _ := c.App.Metadata[mistakes].(refused)
 	switch {
-	case c.NArg() == 0:
-		return "", refuse("no %s given; see %s --help", words, c.Command.HelpName)
+	case c.NArg() == 0 || c.Args().First() == "":
+		return "", append(faults, refuse("no %s given; see %s --help", words, c.Command.HelpName)...)
 	case c.NArg() > 1:
-		return "", refuse("one %s at a time, found %q; see %s --help", words, c.Args().Slice(), c.Command.HelpName)
+		return "", append(faults, refuse("one %s at a time, found %q; see %s --help", words, c.Args().Slice(), c.Command.HelpName)...)
 	}
-	return c.Args().First(), nil
+	return c.Args().First(), faults
 }
 
 // read reads the site file, and the schedule of cameras that it may name. An

@@ -40,7 +40,7 @@ var formats = []format[study.Comparison]{
 func formatFlags[R any](formats []format[R], page string) []cli.Flag {
 	var flags []cli.Flag
 	for _, f := range formats {
-		flag := &cli.StringFlag{Name: f.flag, Usage: f.usage}
+		flag := &cli.StringSliceFlag{Name: f.flag, Usage: f.usage}
 		if f.flag == "html" {
 			flag.DefaultText = page
 		}
@@ -60,11 +60,12 @@ type output[R any] struct {
 func wanted[R any](c *cli.Context, formats []format[R], beside string) []output[R] {
 	var outs []output[R]
 	for _, f := range formats {
-		switch path := c.String(f.flag); {
-		case c.IsSet(f.flag):
+		paths := c.StringSlice(f.flag)
+		if f.flag == "html" && !c.IsSet(f.flag) {
+			paths = []string{beside}
+		}
+		for _, path := range paths {
 			outs = append(outs, output[R]{f, path})
-		case f.flag == "html":
-			outs = append(outs, output[R]{f, beside})
 		}
 	}
 	return outs
@@ -97,7 +98,8 @@ func misplaced[R any](p program, outs []output[R], input, words string) refused 
 		}
 		for _, other := range outs[:i] {
 			if o.path == other.path || o.path != stdio && other.path != stdio && whole.Same(o.path, other.path) {
-				faults = append(faults, refuse("--%s and --%s both go to %s", other.flag, o.flag, o.path)...)
+				faults = append(faults, refuse("--%s and --%s both go to %s; right would be a place for each", other.flag, o.flag, o.path)...)
+				break // once for each output
 			}
 		}
 	}

@@ -21,13 +21,19 @@ type program struct {
 	simulate func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 }
 
+// mistakes is the key under which the library carries to a command what is
+// wrong with its arguments before their values are read.
+const mistakes = "mistakes"
+
 // run does what the arguments ask for and returns the exit status. args[0] is
 // the program's name.
 func (p program) run(ctx context.Context, args []string) int {
 	app := p.app()
 	if len(args) > 1 {
 		if c := app.Command(args[1]); c != nil {
-			args = slices.Concat(args[:2], flagsFirst(c.Flags, args[2:]))
+			line := arrange(c.Flags, args[2:])
+			args = slices.Concat(args[:2], line.args)
+			app.Metadata = map[string]any{mistakes: line.errs}
 		}
 	}
 	return p.report(app.RunContext(ctx, args))

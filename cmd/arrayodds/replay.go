@@ -60,7 +60,7 @@ EXAMPLE
 
 func (p program) runReplay(c *cli.Context) error {
 	path, faults := siteArgument(c)
-	if faults != nil {
+	if path == "" {
 		return faults
 	}
 	settings, more := settingsOf(c)

@@ -45,12 +45,12 @@ EXAMPLE
 
 func (p program) runSize(c *cli.Context) error {
 	path, faults := siteArgument(c)
-	if faults != nil {
+	if path == "" {
 		return faults
 	}
 	bays := 0
 	if c.IsSet("bays") {
-		faults = count(c, "bays", 1, array.MaxDrives, &bays)
+		faults = append(faults, count(c, "bays", 1, array.MaxDrives, &bays)...)
 	}
 	file, text, err := p.readText(path, site.ChoicesOptional())
 	if r, ok := err.(refused); ok {

@@ -90,7 +90,7 @@ EXAMPLE
 
 func (p program) runVary(c *cli.Context) error {
 	path, faults := siteArgument(c)
-	if faults != nil {
+	if path == "" {
 		return faults
 	}
 	faults = append(faults, exclusive(c)...)
