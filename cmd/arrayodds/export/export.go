@@ -1,17 +1,18 @@
-// Package export writes a finished comparison in the forms that other programs
-// read.
+// Package export writes the results of commands to files. [Formats] lists the forms
+// and which results each takes; a new form is a row there.
 //
+//   - html: the page that package charts draws.
 //   - [JSON]: every figure, for scripts. Keys and their order are fixed by the
 //     format number it carries.
 //   - [CSV]: one row a choice, for whatever reads tables.
 //   - [XLSX]: a workbook with the choices, the loss over the years, the
 //     assumptions and the cautions, its figures being numbers.
 //   - [FitJSON]: every figure of a fitted record, likewise.
-//   - [VariedJSON], [VariedCSV], [RankedJSON], [RankedCSV]: what vary found.
+//   - [VariedJSON], [VariedCSV], [RankedJSON], [RankedCSV]: sweeps and rankings.
 //
 // Each writes to an [io.Writer] and knows nothing of files. What is not known
 // (a cost without prices, what rests on cameras at a site without them) is null
-// or an empty cell, never 0 and never NaN. The same report gives the same bytes.
+// or an empty cell, never 0 and never NaN. The same result gives the same bytes.
 package export
 
 import (

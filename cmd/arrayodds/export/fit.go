@@ -15,7 +15,7 @@ import (
 // failures per drive-year, low and high the 95 % interval. What the form of the
 // record cannot give, and an end of an interval that it does not bound, is null.
 func FitJSON(w io.Writer, f study.Fit) error {
-	out := fitDocument{Format: Format, Groups: make([]fitGroup, 0, len(f.Results))}
+	out := fitDocument{Format: formatNumber, Groups: make([]fitGroup, 0, len(f.Results))}
 	for _, r := range f.Results {
 		out.Groups = append(out.Groups, fitGroupOf(r))
 	}

@@ -9,15 +9,15 @@ import (
 	"arrayodds/sim/study"
 )
 
-// Format is the number of the JSON form. It grows when a key changes meaning or
+// formatNumber is the number that every JSON carries. It grows when a key changes meaning or
 // goes.
-const Format = 1
+const formatNumber = 1
 
 // JSON writes the report as one indented object. Chances are 0 to 1, low and
 // high the 95 % interval, relative_error the standard error ÷ the value.
 func JSON(w io.Writer, r study.Comparison) error {
 	out := document{
-		Format:      Format,
+		Format:      formatNumber,
 		Site:        r.Site.Name,
 		Seed:        r.Seed,
 		ServiceLife: number(r.Site.ServiceLife),

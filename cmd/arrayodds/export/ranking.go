@@ -10,7 +10,7 @@ import (
 // RankedJSON writes the inputs of each choice, the widest swing first, as one
 // indented object.
 func RankedJSON(w io.Writer, r study.Ranking) error {
-	out := rankedDocument{Format: Format, Site: r.Site.Name, Seed: r.Seed, ServiceLife: number(r.Site.ServiceLife)}
+	out := rankedDocument{Format: formatNumber, Site: r.Site.Name, Seed: r.Seed, ServiceLife: number(r.Site.ServiceLife)}
 	for _, c := range r.Choices {
 		choice := rankedChoice{Label: c.Choice.Label, Likely: jsonEstimateOf(c.Likely), Inputs: []rankedInput{}}
 		for _, in := range c.Inputs {

@@ -14,7 +14,7 @@ import (
 // VariedJSON writes what vary found over one or two inputs as one indented
 // object. Points of two inputs come with the first one's values running fastest.
 func VariedJSON(w io.Writer, v study.Sweep) error {
-	out := variedDocument{Format: Format, Site: v.Site.Name, Seed: v.Seed, ServiceLife: number(v.Site.ServiceLife)}
+	out := variedDocument{Format: formatNumber, Site: v.Site.Name, Seed: v.Seed, ServiceLife: number(v.Site.ServiceLife)}
 	for _, in := range v.Inputs {
 		i := variedInput{Path: in.Path, Unit: in.Unit, Texts: in.Texts, Own: known(in.Own)}
 		for _, x := range in.Values {

@@ -1,0 +1,84 @@
+package export
+
+import (
+	"fmt"
+	"io"
+
+	"arrayodds/charts/compare"
+	"arrayodds/charts/fit"
+	"arrayodds/charts/lesson"
+	"arrayodds/charts/rank"
+	"arrayodds/charts/replay"
+	"arrayodds/charts/vary"
+)
+
+// Formats are all the forms in which commands write what they found. A new one is
+// a row here, and the functions that it names. A command has a flag for each
+// format that takes its result.
+var Formats = []Format{
+	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
+		Of(compare.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
+	}},
+	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(JSON), Of(VariedJSON), Of(RankedJSON), Of(FitJSON)}},
+	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(CSV), Of(VariedCSV), Of(RankedCSV)}},
+	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(XLSX)}},
+}
+
+// Format is a form in which results are written.
+type Format struct {
+	Name    string   // of the flag that asks for it, without dashes
+	Usage   string   // of that flag
+	Always  bool     // written beside the input where no flag names a file
+	Binary  bool     // no text, and so nothing for a terminal
+	Writers []Writer // one for each type of result that it can write
+}
+
+// FormatsOf returns the formats that a result can be written in. Only its type
+// matters.
+func FormatsOf(result any) []Format {
+	var all []Format
+	for _, f := range Formats {
+		if f.writer(result) != nil {
+			all = append(all, f)
+		}
+	}
+	return all
+}
+
+// Write writes a result in this form. The error says so where the format does not
+// take results of its type.
+func (f Format) Write(w io.Writer, result any) error {
+	writer := f.writer(result)
+	if writer == nil {
+		return fmt.Errorf("no %s can be written of a %T", f.Name, result)
+	}
+	return writer.write(w, result)
+}
+
+func (f Format) writer(result any) Writer {
+	for _, writer := range f.Writers {
+		if writer.takes(result) {
+			return writer
+		}
+	}
+	return nil
+}
+
+// Writer writes results of one type, or of all types with some methods. [Of] makes
+// one of a function.
+type Writer interface {
+	takes(result any) bool
+	write(w io.Writer, result any) error
+}
+
+// Of returns a writer of results of type R, which may be an interface.
+func Of[R any](write func(io.Writer, R) error) Writer { return writerOf[R](write) }
+
+type writerOf[R any] func(io.Writer, R) error
+
+func (f writerOf[R]) takes(result any) bool {
+	_, ok := result.(R)
+	return ok
+}
+
+func (f writerOf[R]) write(w io.Writer, result any) error { return f(w, result.(R)) }
