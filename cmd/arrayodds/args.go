@@ -2,28 +2,33 @@ package main
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 )
 
-// commandLine is a command's arguments as the library reads them.
+// commandLine is the arguments of a command as the library reads them.
 type commandLine struct {
 	args []string // flags first, then "--" and the rest
-	errs refused
+	errs usageErrors
 }
 
-// arrange puts the flags of a command before the other arguments, since the
+// arrange puts the flags of a command before its other arguments, since the
 // library stops looking for flags at the first of those. "-" is no flag, and
 // nothing is one after "--". Where a flag asks for help, it is all that is left:
-// the library takes what stands beside it for the name of a command. A flag that
-// takes one value is reported where it is given again.
-func arrange(flags []cli.Flag, args []string) commandLine {
+// the library takes what stands beside it for the name of a command.
+//
+// It reports, and leaves out, a flag that there is not and a switch with a value
+// that is none; it reports a flag that takes one value and is given again.
+func arrange(c *cli.Command, args []string) commandLine {
 	var line commandLine
-	var first, rest []string
+	var flags, rest []string
+	var unsure []string // values of flags that there are not, or else of the rest
 	times := map[cli.Flag]int{}
 	for i := 0; i < len(args); i++ {
 		arg := args[i]
+		next := i+1 < len(args) && !isFlag(c.Flags, args[i+1]) // the next one may be this one's value
 		if arg == "--" {
 			rest = append(rest, args[i+1:]...)
 			break
@@ -35,22 +40,42 @@ func arrange(flags []cli.Flag, args []string) commandLine {
 		if isHelp(arg) {
 			return commandLine{args: []string{arg}}
 		}
-		f := flagNamed(flags, arg)
-		if times[f]++; f != nil && times[f] == 2 && !repeats(f) {
-			line.errs = append(line.errs, refuse("--%s is given more than once; right would be once", f.Names()[0])...)
+		name, value, hasValue := strings.Cut(strings.TrimLeft(arg, "-"), "=")
+		f := flagNamed(c.Flags, name)
+		if f == nil {
+			line.add("there is no flag --%s%s; see arrayodds %s --help", name, didYouMean(name, flagNames(c.Flags), "--"), c.Name)
+			if next && !hasValue {
+				unsure = append(unsure, args[i+1])
+				i++
+			}
+			continue
 		}
+		if times[f]++; times[f] == 2 && !repeats(f) {
+			line.add("--%s is given more than once; right would be once", f.Names()[0])
+		}
+		_, isSwitch := f.(*cli.BoolFlag)
+		_, notBool := strconv.ParseBool(value)
 		switch {
-		case !takesValue(flags, arg):
-			first = append(first, arg)
-		case i+1 < len(args) && !isFlag(flags, args[i+1]):
-			first = append(first, arg, args[i+1])
+		case isSwitch && hasValue && notBool != nil:
+			line.add("--%s: found %q; right would be --%s alone, or --%s=false", name, value, name, name)
+		case isSwitch || hasValue:
+			flags = append(flags, arg)
+		case next:
+			flags = append(flags, arg, args[i+1])
 			i++
 		default: // what reads the value says what it should be
-			first = append(first, arg+"=")
+			flags = append(flags, arg+"=")
 		}
 	}
-	line.args = append(append(first, "--"), rest...)
+	if len(rest) == 0 && len(unsure) > 0 {
+		rest = unsure[:1]
+	}
+	line.args = append(append(flags, "--"), rest...)
 	return line
+}
+
+func (l *commandLine) add(format string, a ...any) {
+	l.errs = append(l.errs, usageErrorf(format, a...)...)
 }
 
 // repeats reports whether a flag may be given several times.
@@ -67,25 +92,25 @@ func isHelp(arg string) bool {
 // isFlag reports whether an argument is a flag and not the value of the one
 // before it, which may begin with a minus sign.
 func isFlag(flags []cli.Flag, arg string) bool {
-	return strings.HasPrefix(arg, "--") || isHelp(arg) || strings.HasPrefix(arg, "-") && flagNamed(flags, arg) != nil
+	name, dashed := strings.CutPrefix(arg, "-")
+	name, _, _ = strings.Cut(name, "=")
+	return dashed && (strings.HasPrefix(name, "-") || isHelp(arg) || flagNamed(flags, name) != nil)
 }
 
-// takesValue reports whether the argument after this one belongs to it. A flag
-// that is not known takes none: it is refused anyhow.
-func takesValue(flags []cli.Flag, arg string) bool {
-	f := flagNamed(flags, arg)
-	_, isSwitch := f.(*cli.BoolFlag)
-	return f != nil && !isSwitch && !strings.Contains(arg, "=")
-}
-
-// flagNamed returns the flag that an argument gives, nil where there is none of
-// that name.
-func flagNamed(flags []cli.Flag, arg string) cli.Flag {
-	name, _, _ := strings.Cut(strings.TrimLeft(arg, "-"), "=")
+// flagNamed returns the flag of a name, nil where there is none.
+func flagNamed(flags []cli.Flag, name string) cli.Flag {
 	for _, f := range flags {
 		if slices.Contains(f.Names(), name) {
 			return f
 		}
 	}
 	return nil
+}
+
+func flagNames(flags []cli.Flag) []string {
+	names := []string{"help"}
+	for _, f := range flags {
+		names = append(names, f.Names()...)
+	}
+	return names
 }

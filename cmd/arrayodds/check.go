@@ -1,15 +1,13 @@
 package main
 
 import (
-	"errors"
-
 	"arrayodds/array"
 	"arrayodds/cmd/arrayodds/print"
 
 	"github.com/urfave/cli/v2"
 )
 
-func (p program) check() *cli.Command {
+func (p program) checkCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "check",
 		Usage:     "read and judge a site file, simulate nothing",
@@ -22,31 +20,27 @@ written. SITE.toml may be "-" for standard input.
 
 EXAMPLE
    arrayodds check terminal.toml`,
-		HideHelpCommand: true,
-		OnUsageError:    usageError,
-		Action: func(c *cli.Context) error {
-			path, faults := siteArgument(c)
-			if path == "" {
-				return faults
-			}
-			file, err := p.read(path)
-			if r, ok := errors.AsType[refused](err); ok || err == nil && faults != nil {
-				return append(faults, r...)
-			}
-			if err != nil {
-				return err
-			}
-			sizes, err := sizesOf(file.Site)
-			if err != nil {
-				return err
-			}
-			return print.Judged(p.out, file, sizes)
-		},
+		Action: action(p.runCheck),
 	}
 }
 
-// sizesOf works out every choice of a site that was read without error.
-func sizesOf(s array.Site) ([]array.Sizing, error) {
+func (p program) runCheck(a *arguments) error {
+	in, err := p.site(a)
+	if err != nil {
+		return err
+	}
+	if err := a.err(); err != nil {
+		return err
+	}
+	sizes, err := sizeChoices(in.file().Site)
+	if err != nil {
+		return err
+	}
+	return print.Judged(p.out, in.file(), sizes)
+}
+
+// sizeChoices returns the size of every choice of a site, in its order.
+func sizeChoices(s array.Site) ([]array.Sizing, error) {
 	sizes := make([]array.Sizing, len(s.Choices))
 	for i, c := range s.Choices {
 		var err error

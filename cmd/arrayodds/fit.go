@@ -3,15 +3,12 @@ package main
 import (
 	"context"
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
 	"arrayodds/array/record"
-	fitpage "arrayodds/charts/fit"
-	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
@@ -19,13 +16,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// fitFormats are the forms in which fit writes what it found.
-var fitFormats = []format[study.Fit]{
-	{"html", "write the page with the curves to `FILE`", false, fitpage.Write},
-	{"json", "write every figure as JSON to `FILE`", false, export.FitJSON},
-}
-
-func (p program) fit() *cli.Command {
+func (p program) fitCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "fit",
 		Usage:     "find a life law in a fleet's own record",
@@ -46,54 +37,46 @@ Cells are parted by commas, semicolons or tabs. RECORD may be packed as .gz or
 
 EXAMPLE
    arrayodds fit drives.csv --until 2025-09-30 --json drives.json`,
-		Flags: append(formatFlags(fitFormats, "the record's name with .html; report.html where that is standard input"),
+		Flags: append(outputFlags(study.Fit{}, "the record's name with .html; report.html where that is standard input"),
 			&cli.StringFlag{Name: "until", Usage: "the last `DATE` of watching: drives not removed by then were running"}),
-		HideHelpCommand: true,
-		OnUsageError:    usageError,
-		Action:          p.runFit,
+		Action: action(p.runFit),
 	}
 }
 
-func (p program) runFit(c *cli.Context) error {
-	path, faults := argument(c, "record")
-	if path == "" {
-		return faults
+func (p program) runFit(a *arguments) error {
+	path := a.input("record")
+	outs := p.outputs(a, study.Fit{}, recordPage(path), input{path, "the record"})
+	until := a.until()
+	var found study.Fit
+	if path != "" {
+		var err error
+		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until})
+		if err := a.note(err); err != nil {
+			return err
+		}
 	}
-	outs := wanted(c, fitFormats, pageBeside(path))
-	faults = append(faults, misplaced(p, outs, path, "the record")...)
-	until, more := untilOf(c)
-	faults = append(faults, more...)
-
-	found, err := p.fitted(c.Context, path, record.Options{Until: until})
-	if r, ok := errors.AsType[refused](err); ok || err == nil {
-		faults = append(faults, r...)
-	} else {
+	if err := a.err(); err != nil {
 		return err
 	}
-	if faults != nil {
-		return faults
-	}
-	standard, err := deliver(c.Context, outs, found)
-	if err != nil {
-		return err
-	}
-	return tell(p, outs, standard, func(w io.Writer) error { return print.Fitted(w, found) })
+	return writeResult(a.ctx(), p, outs, found, print.Fitted)
 }
 
-func untilOf(c *cli.Context) (time.Time, refused) {
-	text := c.String("until")
-	if !c.IsSet("until") {
-		return time.Time{}, nil
+// until returns the day of --until, the zero time where it is not given.
+func (a *arguments) until() time.Time {
+	text := a.String("until")
+	if !a.IsSet("until") {
+		return time.Time{}
 	}
 	d, ok := record.Date(text)
 	if !ok {
-		return d, refuse("--until: found %q; right would be a date such as 2025-09-30, of the years 1980 to 2100", text)
+		a.wrong("--until: found %q; right would be a date such as 2025-09-30, of the years 1980 to 2100", text)
 	}
-	return d, nil
+	return d
 }
 
-// pageBeside is the record's name with .html in place of what tells its form.
-func pageBeside(path string) string {
+// recordPage returns where the page of a record goes that no flag sends elsewhere:
+// to the record's name with .html in place of what tells its form.
+func recordPage(path string) string {
 	if path == stdio {
 		return "report.html"
 	}
@@ -108,32 +91,32 @@ func pageBeside(path string) string {
 	}
 }
 
-// fitted reads a record and fits each of its labels. An error is of type refused
-// where the record is at fault, be it by not being there.
-func (p program) fitted(ctx context.Context, path string, opt record.Options) (study.Fit, error) {
+// fitRecord reads a record and fits each of its labels. The error is of type
+// [usageErrors] where the record is at fault, be it by not being there.
+func (p program) fitRecord(ctx context.Context, path string, opt record.Options) (study.Fit, error) {
 	name, from := path, p.in
 	if path == stdio {
 		name = "standard input"
 	} else {
 		f, err := os.Open(path)
 		if err != nil {
-			return study.Fit{}, refuse("%v", err)
+			return study.Fit{}, usageErrorf("%v", err)
 		}
 		defer f.Close() // only read from
-		shown := newReading(f, p.err)
-		defer shown.end()
+		shown := newReadProgress(f, p.err)
+		defer shown.clear()
 		from = shown
 	}
 	rec, err := record.Read(ctx, from, name, opt)
-	if faults, ok := errors.AsType[record.Errors](err); ok {
-		var out refused
-		for _, e := range faults {
+	if errs, ok := errors.AsType[record.Errors](err); ok {
+		var out usageErrors
+		for _, e := range errs {
 			out = append(out, e.Error())
 		}
 		return study.Fit{}, out
 	}
 	if pathErr := (*os.PathError)(nil); errors.As(err, &pathErr) { // such as reading a directory
-		return study.Fit{}, refuse("%v", err)
+		return study.Fit{}, usageErrorf("%v", err)
 	}
 	if err != nil {
 		return study.Fit{}, err

@@ -16,11 +16,11 @@ import (
 	"arrayodds/sim/fit"
 )
 
-func TestPageBeside(t *testing.T) {
+func TestRecordPage(t *testing.T) {
 	for path, want := range map[string]string{
 		"-": "report.html", "drives.csv": "drives.html", "a/2025.q3.CSV.gz": "a/2025.q3.html", "x.zip": "x.html", "x": "x.html", "x.dat": "x.dat.html",
 	} {
-		if got := pageBeside(path); got != want {
+		if got := recordPage(path); got != want {
 			t.Errorf("the page of %s goes to %s, want %s", path, got, want)
 		}
 	}
@@ -66,10 +66,10 @@ func TestInterruptedFitWritesNothing(t *testing.T) {
 	interrupt()
 	var out, errOut strings.Builder
 	p := program{in: strings.NewReader("hours,failed\n5000,1\n"), out: &out, err: &errOut}
-	if status := p.run(ctx, []string{"arrayodds", "fit", "-"}); status != failed || !strings.Contains(errOut.String(), "nothing was written") {
+	if status := p.run(ctx, []string{"arrayodds", "fit", "-"}); status != exitFailed || !strings.Contains(errOut.String(), "nothing was written") {
 		t.Errorf("status %d: %s", status, errOut.String())
 	}
-	if names := left(t); names != "" {
+	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
 	}
 }
@@ -87,7 +87,7 @@ func TestManyLabelsAreTold(t *testing.T) {
 	}
 	var out, errOut strings.Builder
 	p := program{in: strings.NewReader(""), out: &out, err: &errOut}
-	if status := p.run(t.Context(), []string{"arrayodds", "fit", "many.csv"}); status != done {
+	if status := p.run(t.Context(), []string{"arrayodds", "fit", "many.csv"}); status != exitOK {
 		t.Fatal(errOut.String())
 	}
 	if n := strings.Count(out.String(), "\nlife = "); n != 50 {

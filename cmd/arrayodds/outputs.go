@@ -6,42 +6,22 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
-	"strings"
 
-	"arrayodds/array/site"
-	"arrayodds/charts/compare"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/whole"
-	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 )
 
-// format is a form in which a command writes what it found, an R.
-type format[R any] struct {
-	flag   string
-	usage  string
-	binary bool
-	write  func(io.Writer, R) error
-}
-
-// formats are those of compare. A new one is a line here.
-var formats = []format[study.Comparison]{
-	{"html", "write the report to `FILE`", false, compare.Write},
-	{"json", "write every figure as JSON to `FILE`", false, export.JSON},
-	{"csv", "write one row a choice as CSV to `FILE`", false, export.CSV},
-	{"xlsx", "write a workbook to `FILE`", true, export.XLSX},
-}
-
-// formatFlags returns the flags that name the files of a command. page says
-// where its page goes without a flag.
-func formatFlags[R any](formats []format[R], page string) []cli.Flag {
+// outputFlags returns the flags that name the files of a command, one for each
+// format that its result can be written in. page says where its page goes without
+// one.
+func outputFlags(result any, page string) []cli.Flag {
 	var flags []cli.Flag
-	for _, f := range formats {
-		flag := &cli.StringSliceFlag{Name: f.flag, Usage: f.usage}
-		if f.flag == "html" {
+	for _, f := range export.FormatsOf(result) {
+		flag := &cli.StringSliceFlag{Name: f.Name, Usage: f.Usage}
+		if f.Always {
 			flag.DefaultText = page
 		}
 		flags = append(flags, flag)
@@ -50,86 +30,87 @@ func formatFlags[R any](formats []format[R], page string) []cli.Flag {
 }
 
 // output is a format and where it goes.
-type output[R any] struct {
-	format[R]
+type output struct {
+	export.Format
 	path string // "-" is standard output
 }
 
-// wanted lists the outputs of a command line: those named by a flag, and the
-// report in any case, there or beside the input.
-func wanted[R any](c *cli.Context, formats []format[R], beside string) []output[R] {
-	var outs []output[R]
-	for _, f := range formats {
-		paths := c.StringSlice(f.flag)
-		if f.flag == "html" && !c.IsSet(f.flag) {
-			paths = []string{beside}
+// input is a file that is read, and so not to be written.
+type input struct{ path, name string }
+
+// outputs returns what the command line asks for of a result: a file for each
+// time that a flag names one, and the page in any case. What cannot go where it is
+// sent is noted.
+func (p program) outputs(a *arguments, result any, page string, inputs ...input) []output {
+	var outs []output
+	for _, f := range export.FormatsOf(result) {
+		paths := a.StringSlice(f.Name)
+		if f.Always && !a.IsSet(f.Name) {
+			paths = []string{page}
 		}
 		for _, path := range paths {
-			outs = append(outs, output[R]{f, path})
+			outs = append(outs, output{f, path})
 		}
 	}
+	p.checkOutputs(a, outs, inputs)
 	return outs
 }
 
-func reportBeside(site string) string {
-	if site == stdio {
-		return "report.html"
-	}
-	return strings.TrimSuffix(site, ".toml") + ".html"
-}
-
-// misplaced says which outputs cannot go where they are sent. The input is a
-// path, and called so in words.
-func misplaced[R any](p program, outs []output[R], input, words string) refused {
-	var faults refused
+// checkOutputs notes which outputs cannot go where they are sent.
+func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 	for i, o := range outs {
 		switch {
 		case o.path == "":
-			faults = append(faults, refuse("--%s needs the name of a file, or - for standard output", o.flag)...)
+			a.wrong("--%s needs the name of a file, or - for standard output", o.Name)
 			continue
-		case o.path == stdio && o.binary && isTerminal(p.out):
-			faults = append(faults, refuse("--%s - would write a workbook to the terminal; send it to a file", o.flag)...)
+		case o.path == stdio && o.Binary && isTerminal(p.out):
+			a.wrong("--%s - would write to the terminal what is no text; send it to a file", o.Name)
 		case o.path != stdio:
-			if input != stdio && whole.Same(o.path, input) {
-				faults = append(faults, refuse("--%s %s would overwrite %s", o.flag, o.path, words)...)
+			if in := overwritten(o.path, inputs); in != "" {
+				a.wrong("--%s %s would overwrite %s", o.Name, o.path, in)
 			} else if err := whole.Check(o.path); err != nil {
-				faults = append(faults, refuse("--%s: %v", o.flag, err)...)
+				a.wrong("--%s: %v", o.Name, err)
 			}
 		}
 		for _, other := range outs[:i] {
 			if o.path == other.path || o.path != stdio && other.path != stdio && whole.Same(o.path, other.path) {
-				faults = append(faults, refuse("--%s and --%s both go to %s; right would be a place for each", other.flag, o.flag, o.path)...)
+				a.wrong("--%s and --%s both go to %s; right would be a place for each", other.Name, o.Name, o.path)
 				break // once for each output
 			}
 		}
 	}
-	return faults
 }
 
-// overSchedule says which outputs would overwrite the schedule of cameras.
-func overSchedule[R any](outs []output[R], sitePath string, file *site.File) refused {
-	var faults refused
-	if file == nil || file.Schedule == "" {
-		return nil
-	}
-	schedule := filepath.Join(folderOf(sitePath), filepath.FromSlash(file.Schedule))
-	for _, o := range outs {
-		if o.path != stdio && o.path != "" && whole.Same(o.path, schedule) {
-			faults = append(faults, refuse("--%s %s would overwrite the schedule of cameras", o.flag, o.path)...)
+// overwritten returns the name of the input that stands at a path, "" where none
+// does.
+func overwritten(path string, inputs []input) string {
+	for _, in := range inputs {
+		if in.path != stdio && in.path != "" && whole.Same(path, in.path) {
+			return in.name
 		}
 	}
-	return faults
+	return ""
 }
 
-// deliver renders everything first, then puts the files in place together, and
-// what goes to standard output last. It returns the bytes for standard output.
-func deliver[R any](ctx context.Context, outs []output[R], r R) ([]byte, error) {
+// writeResult writes a result in every format that is asked for, and prints its
+// summary.
+func writeResult[R any](ctx context.Context, p program, outs []output, result R, summary func(io.Writer, R) error) error {
+	standard, err := writeOutputs(ctx, outs, result)
+	if err != nil {
+		return err
+	}
+	return p.printSummary(outs, standard, func(w io.Writer) error { return summary(w, result) })
+}
+
+// writeOutputs renders everything first, then puts the files in place together.
+// It returns the bytes for standard output, nil where nothing goes there.
+func writeOutputs(ctx context.Context, outs []output, result any) ([]byte, error) {
 	var files []whole.File
 	var standard []byte
 	for _, o := range outs {
 		var b bytes.Buffer
-		if err := o.write(&b, r); err != nil {
-			return nil, fmt.Errorf("--%s: %w", o.flag, err)
+		if err := o.Write(&b, result); err != nil {
+			return nil, fmt.Errorf("--%s: %w", o.Name, err)
 		}
 		if o.path == stdio {
 			standard = b.Bytes()
@@ -140,23 +121,24 @@ func deliver[R any](ctx context.Context, outs []output[R], r R) ([]byte, error) 
 	return standard, whole.Write(ctx, files)
 }
 
-// tell writes the table, and what an output sent to standard output.
-func tell[R any](p program, outs []output[R], standard []byte, table func(io.Writer) error) error {
-	words := p.out
+// printSummary prints a summary, and which files were written, on standard
+// output; on standard error where standard output is taken.
+func (p program) printSummary(outs []output, standard []byte, summary func(io.Writer) error) error {
+	to := p.out
 	if standard != nil {
 		if _, err := p.out.Write(standard); err != nil {
 			return err
 		}
-		words = p.err
+		to = p.err
 	}
-	if err := table(words); err != nil {
+	if err := summary(to); err != nil {
 		return err
 	}
 	for _, o := range outs {
 		if o.path == stdio {
 			continue
 		}
-		if _, err := fmt.Fprintln(words, "wrote", o.path); err != nil {
+		if _, err := fmt.Fprintln(to, "wrote", o.path); err != nil {
 			return err
 		}
 	}

@@ -21,22 +21,18 @@ type program struct {
 	simulate func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 }
 
-// mistakes is the key under which the library carries to a command what is
-// wrong with its arguments before their values are read.
-const mistakes = "mistakes"
-
 // run does what the arguments ask for and returns the exit status. args[0] is
 // the program's name.
 func (p program) run(ctx context.Context, args []string) int {
 	app := p.app()
 	if len(args) > 1 {
 		if c := app.Command(args[1]); c != nil {
-			line := arrange(c.Flags, args[2:])
+			line := arrange(c, args[2:])
 			args = slices.Concat(args[:2], line.args)
-			app.Metadata = map[string]any{mistakes: line.errs}
+			app.Metadata = map[string]any{lineErrors: line.errs}
 		}
 	}
-	return p.report(app.RunContext(ctx, args))
+	return p.exitStatus(app.RunContext(ctx, args))
 }
 
 func (p program) app() *cli.App {
@@ -53,22 +49,38 @@ Exit status: 0 done, 1 failed, 2 the site file or the command line is wrong.
 EXAMPLE
    arrayodds compare terminal.toml`,
 		Version:   version(),
-		Commands:  []*cli.Command{p.compare(), p.size(), p.vary(), p.replay(), p.fit(), p.check()},
+		Commands:  p.commands(),
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,
 		Action: func(c *cli.Context) error {
 			if !c.Args().Present() {
-				return refuse("no command given; see arrayodds --help")
+				return usageErrorf("no command given; see arrayodds --help")
 			}
 			return unknownCommand(c.App.Commands, c.Args().First())
 		},
-		OnUsageError: usageError,
+		OnUsageError: flagError,
 		// Labels have commas in them: a flag that may stand several times is given
 		// several times.
 		DisableSliceFlagSeparator: true,
-		ExitErrHandler:            func(*cli.Context, error) {}, // the status is report's to choose
+		ExitErrHandler:            func(*cli.Context, error) {}, // exitStatus chooses the status
 	}
+}
+
+// commands lists the commands in the order of the help.
+func (p program) commands() []*cli.Command {
+	all := []*cli.Command{
+		p.compareCommand(),
+		p.sizeCommand(),
+		p.checkCommand(),
+		p.varyCommand(),
+		p.replayCommand(),
+		p.fitCommand(),
+	}
+	for _, c := range all {
+		c.HideHelpCommand = true
+	}
+	return all
 }
 
 // version is what the build says of itself.

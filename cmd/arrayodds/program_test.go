@@ -43,8 +43,8 @@ drives = 1
 
 type simulation = func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 
-// typed runs the program in a directory of its own with a simulation made up.
-func typed(t *testing.T, ctx context.Context, simulate simulation, args ...string) (status int, errText string) {
+// runProgram runs the program in a directory of its own with a simulation made up.
+func runProgram(t *testing.T, ctx context.Context, simulate simulation, args ...string) (status int, errText string) {
 	t.Helper()
 	t.Chdir(t.TempDir())
 	var out, errOut strings.Builder
@@ -52,8 +52,8 @@ func typed(t *testing.T, ctx context.Context, simulate simulation, args ...strin
 	return p.run(ctx, append([]string{"arrayodds"}, args...)), errOut.String()
 }
 
-// left is what stands in the directory.
-func left(t *testing.T) string {
+// filesHere returns the names of the files in the directory, hidden ones too.
+func filesHere(t *testing.T) string {
 	t.Helper()
 	names, err := filepath.Glob("*")
 	if err != nil {
@@ -85,8 +85,8 @@ func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 		begun.Wait()
 		return result(int(c.Label[0])), nil
 	}
-	status, text := typed(t, t.Context(), simulate, "compare", "-", "--html", "x.html", "--json", "x.json", "--workers", "3", "--seed", "9", "--accuracy", "20 %", "--max-trials", "5e3", "--plain")
-	if status != done {
+	status, text := runProgram(t, t.Context(), simulate, "compare", "-", "--html", "x.html", "--json", "x.json", "--workers", "3", "--seed", "9", "--accuracy", "20 %", "--max-trials", "5e3", "--plain")
+	if status != exitOK {
 		t.Fatalf("status %d: %s", status, text)
 	}
 	data, err := os.ReadFile("x.json")
@@ -119,11 +119,11 @@ func TestFailedSimulationWritesNothing(t *testing.T) {
 		}
 		return result(1), nil
 	}
-	status, text := typed(t, t.Context(), simulate, "compare", "-", "--json", "x.json")
-	if status != failed || text != "arrayodds: choice \"b\": a made-up fault\n" {
+	status, text := runProgram(t, t.Context(), simulate, "compare", "-", "--json", "x.json")
+	if status != exitFailed || text != "arrayodds: choice \"b\": a made-up fault\n" {
 		t.Errorf("status %d: %s", status, text)
 	}
-	if names := left(t); names != "" {
+	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
 	}
 }
@@ -137,11 +137,11 @@ func TestInterruptedSimulationWritesNothing(t *testing.T) {
 		<-ctx.Done() // the others are in the midst of it
 		return sim.Result{}, ctx.Err()
 	}
-	status, text := typed(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "3")
-	if status != failed || text != "arrayodds: stopped; nothing was written\n" {
+	status, text := runProgram(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "3")
+	if status != exitFailed || text != "arrayodds: stopped; nothing was written\n" {
 		t.Errorf("status %d: %s", status, text)
 	}
-	if names := left(t); names != "" {
+	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
 	}
 }
@@ -155,11 +155,11 @@ func TestInterruptedBeforeWriting(t *testing.T) {
 		}
 		return result(1), nil
 	}
-	status, text := typed(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "1")
-	if status != failed || !strings.Contains(text, "stopped") {
+	status, text := runProgram(t, ctx, simulate, "compare", "-", "--json", "x.json", "--workers", "1")
+	if status != exitFailed || !strings.Contains(text, "stopped") {
 		t.Errorf("status %d: %s", status, text)
 	}
-	if names := left(t); names != "" {
+	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
 	}
 }
@@ -181,13 +181,13 @@ func TestFailedWritingWritesNothing(t *testing.T) {
 	var out, errOut strings.Builder
 	p := program{in: strings.NewReader(threeChoices), out: &out, err: &errOut, simulate: simulate}
 	status := p.run(t.Context(), []string{"arrayodds", "compare", "-", "--html", "x.html", "--json", "going/x.json"})
-	if status != failed || !strings.Contains(errOut.String(), "going/x.json") {
+	if status != exitFailed || !strings.Contains(errOut.String(), "going/x.json") {
 		t.Errorf("status %d: %s", status, errOut.String())
 	}
 	if out.Len() > 0 {
 		t.Errorf("said all the same: %s", out.String())
 	}
-	if names := left(t); names != "" {
+	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
 	}
 }
@@ -195,10 +195,10 @@ func TestFailedWritingWritesNothing(t *testing.T) {
 func TestProgressIsSilentWhereThereIsNoTerminal(t *testing.T) {
 	var b strings.Builder
 	p := newProgress(&b, 2)
-	if p.of(0) != nil {
+	if p.forChoice(0) != nil {
 		t.Error("progress is counted for nobody")
 	}
-	p.end()
+	p.clear()
 	if b.Len() > 0 {
 		t.Errorf("wrote %q", b.String())
 	}

@@ -33,15 +33,15 @@ func newProgress(w io.Writer, choices int) *progress {
 	return p
 }
 
-// of is what a choice reports to, nil where nothing is shown.
-func (p *progress) of(choice int) func(engine.Progress) {
+// forChoice returns what a choice reports to, nil where nothing is shown.
+func (p *progress) forChoice(choice int) func(engine.Progress) {
 	if p.bar == nil {
 		return nil
 	}
 	return func(s engine.Progress) {
 		p.mu.Lock()
 		defer p.mu.Unlock()
-		p.shares[choice] = max(p.shares[choice], s.Share) // what is foreseen may grow
+		p.shares[choice] = max(p.shares[choice], s.Share) // the work that is expected may grow
 		sum := 0.0
 		for _, share := range p.shares {
 			sum += share
@@ -51,8 +51,8 @@ func (p *progress) of(choice int) func(engine.Progress) {
 	}
 }
 
-// end wipes the bar out.
-func (p *progress) end() {
+// clear wipes the bar out.
+func (p *progress) clear() {
 	if p.bar != nil {
 		_ = p.bar.Clear()
 	}

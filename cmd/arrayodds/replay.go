@@ -2,37 +2,21 @@ package main
 
 import (
 	"context"
-	"errors"
+	"fmt"
+	"slices"
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/charts/replay"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
 
-// replayFormats are the forms in which replay writes what it found.
-var replayFormats = []format[study.Replay]{
-	{"html", "write the page with the time lines to `FILE`", false, replay.Write},
-}
+// Lives that are shown where --lives says nothing, and at the most.
+const defaultLives, maxLives = 5, 100
 
-// Lives that are told where --lives says nothing, and at the most.
-const livesTold, mostLives = 5, 100
-
-func (p program) replay() *cli.Command {
-	flags := []cli.Flag{
-		&cli.StringFlag{Name: "choice", Usage: "the choice of this `LABEL`", DefaultText: "the file's, where it has one only"},
-		&cli.StringFlag{Name: "lives", Usage: "`NUMBER` of lives to tell", DefaultText: "5"},
-		&cli.BoolFlag{Name: "only-losses", Usage: "tell only lives in which footage is lost, as they come among those", DisableDefaultText: true},
-	}
-	var run []cli.Flag
-	for _, f := range runFlags() {
-		if name := f.Names()[0]; name != "plain" && name != "workers" { // of no use here
-			run = append(run, f)
-		}
-	}
+func (p program) replayCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "replay",
 		Usage:     "single lives of one choice on a time line: what went wrong, hour by hour",
@@ -51,54 +35,44 @@ outline to standard output.
 
 EXAMPLE
    arrayodds replay terminal.toml --choice "8 x 12 TB, double parity" --lives 3 --only-losses`,
-		Flags:           append(append(flags, formatFlags(replayFormats, "the site file's name with -replay.html; replay.html where that is standard input")...), run...),
-		HideHelpCommand: true,
-		OnUsageError:    usageError,
-		Action:          p.runReplay,
+		Flags: slices.Concat(
+			[]cli.Flag{
+				&cli.StringFlag{Name: "choice", Usage: "the choice of this `LABEL`", DefaultText: "the file's, where it has one only"},
+				&cli.StringFlag{Name: "lives", Usage: "`NUMBER` of lives to tell", DefaultText: fmt.Sprint(defaultLives)},
+				&cli.BoolFlag{Name: "only-losses", Usage: "tell only lives in which footage is lost, as they come among those", DisableDefaultText: true},
+			},
+			outputFlags(study.Replay{}, sitePageText("replay")),
+			simulationFlags("seed", "accuracy", "max-trials"),
+		),
+		Action: action(p.runReplay),
 	}
 }
 
-func (p program) runReplay(c *cli.Context) error {
-	path, faults := siteArgument(c)
-	if path == "" {
-		return faults
-	}
-	settings, more := settingsOf(c)
-	faults = append(faults, more...)
-	lives := livesTold
-	if c.IsSet("lives") {
-		faults = append(faults, count(c, "lives", 1, mostLives, &lives)...)
-	}
-	source, _, err := p.open(path)
-	if r, ok := errors.AsType[refused](err); ok {
-		return append(faults, r...)
-	}
+func (p program) runReplay(a *arguments) error {
+	in, err := p.site(a)
 	if err != nil {
 		return err
 	}
-	outs := wanted(c, replayFormats, besides(path, "replay"))
-	faults = append(faults, misplacedBeside(p, outs, path, source.File())...)
-	place, more := toReplay(c, source.File().Site.Choices)
-	if faults = append(faults, more...); faults != nil {
-		return faults
+	choice := a.oneChoice(in.choices())
+	lives := wholeNumber(a, "lives", 1, maxLives, defaultLives)
+	outs := p.outputs(a, study.Replay{}, sitePage(in.path, "replay"), in.inputs()...)
+	asked := study.Request{Source: in.source, Choices: []int{choice}, Options: a.options(in)}
+	if err := a.err(); err != nil {
+		return err
 	}
-	a := study.Request{Source: source, Choices: []int{place}, Options: settings.over(source.File().Run)}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Replay, error) {
-		return study.TraceLives(ctx, a, lives, c.Bool("only-losses"))
+	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Replay, error) {
+		return study.TraceLives(ctx, asked, lives, a.Bool("only-losses"))
 	}, print.Replayed)
 }
 
-// toReplay is the place of the choice that is named, or of the only one.
-func toReplay(c *cli.Context, all []array.Choice) (int, refused) {
-	if c.IsSet("choice") {
-		return choiceOf("choice", c.String("choice"), all)
+// oneChoice returns the place of the choice that --choice names, or of the only
+// one.
+func (a *arguments) oneChoice(all []array.Choice) int {
+	if a.IsSet("choice") {
+		return a.choiceLabelled("choice", a.String("choice"), all)
 	}
-	if len(all) == 1 {
-		return 0, nil
+	if len(all) > 1 {
+		a.wrong("which of the %d choices? Give one as --choice %s", len(all), strings.Join(quoted(labelsOf(all)), ", or "))
 	}
-	var labels []string
-	for _, o := range all {
-		labels = append(labels, o.Label)
-	}
-	return -1, refuse("which of the %d choices? Give one as --choice %s", len(all), strings.Join(quotedAll(labels), ", or "))
+	return 0
 }

@@ -13,8 +13,8 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-// sideBySide is how many choices are begun before one of them is done.
-const sideBySide = 8
+// maxRunning is how many choices are begun before one of them is done.
+const maxRunning = 8
 
 // outcomes simulates every choice of a site; they come back in its order.
 //
@@ -22,7 +22,7 @@ const sideBySide = 8
 // some wait for the last of their round while others work. How many run at once
 // is for the scheduler to bound; how many are begun bounds the memory.
 func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options) ([]study.Outcome, error) {
-	sizes, err := sizesOf(s)
+	sizes, err := sizeChoices(s)
 	if err != nil {
 		return nil, err
 	}
@@ -31,16 +31,16 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 	}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(opt.Workers))
 	bar := newProgress(p.err, len(s.Choices))
-	defer bar.end()
+	defer bar.clear()
 
 	out := make([]study.Outcome, len(s.Choices))
 	busy := make([]*engine.BusyError, len(s.Choices))
 	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(min(opt.Workers, sideBySide))
+	group.SetLimit(min(opt.Workers, maxRunning))
 	for i, c := range s.Choices {
 		group.Go(func() error {
 			opt := opt
-			opt.Progress = bar.of(i)
+			opt.Progress = bar.forChoice(i)
 			result, err := p.simulate(ctx, s, c, opt)
 			if errors.As(err, &busy[i]) {
 				return nil // told with those of the other choices
@@ -55,14 +55,14 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 	if err := group.Wait(); err != nil {
 		return nil, err
 	}
-	var faults refused
+	var errs usageErrors
 	for _, b := range busy {
 		if b != nil {
-			faults = append(faults, b.Error())
+			errs = append(errs, b.Error())
 		}
 	}
-	if faults != nil {
-		return nil, faults
+	if errs != nil {
+		return nil, errs
 	}
 	return out, nil
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-func (p program) size() *cli.Command {
+func (p program) sizeCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "size",
 		Usage:     "find the fewest drives that hold the footage, simulate nothing",
@@ -37,56 +37,47 @@ EXAMPLE
 			&cli.StringFlag{Name: "bays", Usage: "suggest nothing of more than this `NUMBER` of drives", DefaultText: "the bays of the file's recorder; no limit where it gives none"},
 			&cli.BoolFlag{Name: "site", Usage: "write the site file with the suggested choices, not the tables", DisableDefaultText: true},
 		},
-		HideHelpCommand: true,
-		OnUsageError:    usageError,
-		Action:          p.runSize,
+		Action: action(p.runSize),
 	}
 }
 
-func (p program) runSize(c *cli.Context) error {
-	path, faults := siteArgument(c)
-	if path == "" {
-		return faults
-	}
-	bays := 0
-	if c.IsSet("bays") {
-		faults = append(faults, count(c, "bays", 1, array.MaxDrives, &bays)...)
-	}
-	file, text, err := p.readText(path, site.ChoicesOptional())
-	if r, ok := err.(refused); ok {
-		return append(faults, r...)
-	}
+func (p program) runSize(a *arguments) error {
+	in, err := p.site(a, site.ChoicesOptional())
 	if err != nil {
 		return err
 	}
-	if len(file.Site.Cameras) == 0 {
-		faults = append(faults, refuse("%s has no cameras, so there is nothing to size for; give them under [[cameras]], or a schedule", path)...)
+	bays := wholeNumber(a, "bays", 1, array.MaxDrives, 0)
+	file := in.file()
+	if file != nil {
+		if len(file.Site.Cameras) == 0 {
+			a.wrong("%s has no cameras, so there is nothing to size for; give them under [[cameras]], or a schedule", in.path)
+		}
+		if r := file.Recorder; r != nil && r.Bays > 0 && bays > r.Bays {
+			a.wrong("--bays %d: the recorder of %s has %d; change its bays to look further", bays, in.path, r.Bays)
+		}
 	}
-	if r := file.Recorder; r != nil && r.Bays > 0 && bays > r.Bays {
-		faults = append(faults, refuse("--bays %d: the recorder of %s has %d; change its bays to look further", bays, path, r.Bays)...)
+	if err := a.err(); err != nil {
+		return err
 	}
-	if faults != nil {
-		return faults
-	}
-	found := sizedOf(file, bays)
-	if !c.Bool("site") {
+	found := fitDrives(file, bays)
+	if !a.Bool("site") {
 		return print.Fewest(p.out, found)
 	}
 	if len(found.Suggested) == 0 {
-		return refuse("no drive of %s fits: see arrayodds size %s", path, path)
+		return usageErrorf("no drive of %s fits: see arrayodds size %s", in.path, in.path)
 	}
-	fresh := site.WithChoices(text, file, found.Suggested)
+	fresh := site.WithChoices(in.text, file, found.Suggested)
 	// What is written must be read again, labels and bays and all.
 	if _, err := site.Read(bytes.NewReader(fresh), "the site file with the suggestions"); err != nil {
-		return fmt.Errorf("the suggestions do not go into %s: %w", path, err)
+		return fmt.Errorf("the suggestions do not go into %s: %w", in.path, err)
 	}
 	_, err = p.out.Write(fresh)
 	return err
 }
 
-// sizedOf fits every drive of a site in every layout. bays of 0 is the
-// recorder's.
-func sizedOf(f *site.File, bays int) print.Sized {
+// fitDrives fits every drive of a site in every layout, in at most so many bays.
+// 0 stands for the bays of the recorder.
+func fitDrives(f *site.File, bays int) print.Sized {
 	found := print.Sized{Site: f.Site, Recorder: f.Recorder, Bays: bays}
 	if bays == 0 && f.Recorder != nil {
 		found.Bays = f.Recorder.Bays
@@ -108,8 +99,8 @@ func sizedOf(f *site.File, bays int) print.Sized {
 	return found
 }
 
-// suggestionLabel names a suggestion by what it is: "RAID 60, 2 x 6 x 12 TB".
-// There is one of each layout, so that no two are alike.
+// suggestionLabel returns a label that says what a suggestion is: "RAID 60, 2 x 6 x
+// 12 TB". There is one suggestion for each layout, so that no two are the same.
 func suggestionLabel(c array.Choice) string {
 	const room = 100 // of the drive's label, so that the whole is short enough
 	drive := []rune(c.Drive.Label)

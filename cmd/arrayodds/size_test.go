@@ -32,7 +32,7 @@ func TestSuggestionsAreRead(t *testing.T) {
 			in += "[[drives]]\nlabel = '" + d.Label + "'\ncapacity = \"" + fmt.Sprint(d.Capacity/1e12) + " TB\"\nlife = { afr = \"1 %\" }\ntransfer = \"200 MB/s\"\n"
 		}
 		bays := rapid.SampledFrom([]int{0, 4, 12, 60}).Draw(t, "bays")
-		found := sizedOf(f, bays)
+		found := fitDrives(f, bays)
 		if len(found.Suggested) == 0 {
 			return
 		}

@@ -6,47 +6,26 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
+	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
-	"arrayodds/charts/lesson"
-	"arrayodds/charts/rank"
-	"arrayodds/charts/vary"
-	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/print"
-	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
 
-// variedFormats, rankedFormats and lessonFormats are the forms in which vary
-// writes what it found.
-var (
-	variedFormats = []format[study.Sweep]{
-		{"html", "write the page with the curves to `FILE`", false, vary.Write},
-		{"json", "write every figure as JSON to `FILE`", false, export.VariedJSON},
-		{"csv", "write one row a choice and value as CSV to `FILE`", false, export.VariedCSV},
-	}
-	rankedFormats = []format[study.Ranking]{
-		{"html", "", false, rank.Write},
-		{"json", "", false, export.RankedJSON},
-		{"csv", "", false, export.RankedCSV},
-	}
-	lessonFormats = []format[study.Lesson]{
-		{"html", "", false, lesson.Write},
-	}
-)
-
 // Values of a range where --points says nothing: of one input, and of each of two.
-const pointsOfOne, pointsOfTwo = 25, 13
+const defaultPoints, defaultPairPoints = 25, 13
 
-func (p program) vary() *cli.Command {
+func (p program) varyCommand() *cli.Command {
 	flags := []cli.Flag{
 		&cli.StringFlag{Name: "over", Usage: "the input and its values, as `PATH=VALUES`"},
 		&cli.StringFlag{Name: "and", Usage: "a second input, as `PATH=VALUES`: every pair of values is tried"},
-		&cli.StringFlag{Name: "points", Usage: "`NUMBER` of values that a range is cut into", DefaultText: fmt.Sprintf("%d, of two inputs %d each", pointsOfOne, pointsOfTwo)},
+		&cli.StringFlag{Name: "points", Usage: "`NUMBER` of values that a range is cut into", DefaultText: fmt.Sprintf("%d, of two inputs %d each", defaultPoints, defaultPairPoints)},
 		&cli.BoolFlag{Name: "resize", Usage: "at every value give each choice the fewest drives that hold the footage", DisableDefaultText: true},
 		&cli.StringFlag{Name: "against", Usage: "hold the others, value by value, against the choice of this `LABEL`"},
 		&cli.StringFlag{Name: "target", Usage: "solve for the value at which the loss chance is this `CHANCE`, such as \"1 in 10 000\""},
@@ -81,77 +60,57 @@ The page goes to the site file's name with -vary.html, -ranking.html or
 
 EXAMPLE
    arrayodds vary terminal.toml --over "care.response=4 h..168 h" --target "1 in 10 000"`,
-		Flags:           append(append(flags, formatFlags(variedFormats, "the site file's name with -vary.html, -ranking.html or -lesson.html; vary.html and so on where that is standard input")...), runFlags()...),
-		HideHelpCommand: true,
-		OnUsageError:    usageError,
-		Action:          p.runVary,
+		Flags: slices.Concat(
+			flags,
+			outputFlags(study.Sweep{}, "the site file's name with -vary.html, -ranking.html or -lesson.html; vary.html and so on where that is standard input"),
+			simulationFlags("seed", "accuracy", "max-trials", "plain", "workers"),
+		),
+		Action: action(p.runVary),
 	}
 }
 
-func (p program) runVary(c *cli.Context) error {
-	path, faults := siteArgument(c)
-	if path == "" {
-		return faults
-	}
-	faults = append(faults, exclusive(c)...)
-	settings, more := settingsOf(c)
-	faults = append(faults, more...)
-	points := 0
-	if c.IsSet("points") {
-		faults = append(faults, count(c, "points", 2, axis.MaxPoints, &points)...)
-	}
-	target := 0.0
-	if text := c.String("target"); c.IsSet("target") {
-		var err error
-		if target, err = unit.Odds(text); err != nil {
-			faults = append(faults, refuse("--target: %v", err)...)
-		}
-	}
-	source, _, err := p.open(path)
-	if r, ok := errors.AsType[refused](err); ok {
-		return append(faults, r...)
-	}
+func (p program) runVary(a *arguments) error {
+	in, err := p.site(a)
 	if err != nil {
 		return err
 	}
-	all, more := choicesOf(c, source.File().Site.Choices)
-	faults = append(faults, more...)
-	a := study.Request{Source: source, Choices: all, Options: settings.over(source.File().Run)}
+	a.checkVaryFlags()
+	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
 	switch {
-	case c.Bool("ranking"):
-		outs := wanted(c, rankedFormats, besides(path, "ranking"))
-		if faults = append(faults, misplacedBeside(p, outs, path, source.File())...); faults != nil {
-			return faults
+	case a.Bool("ranking"):
+		outs := p.outputs(a, study.Ranking{}, sitePage(in.path, "ranking"), in.inputs()...)
+		if err := a.err(); err != nil {
+			return err
 		}
-		return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Ranking, error) {
-			return study.Rank(ctx, a, c.Bool("thorough"))
+		return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Ranking, error) {
+			return study.Rank(ctx, asked, a.Bool("thorough"))
 		}, print.Moved)
-	case c.Bool("lesson"):
-		outs := wanted(c, lessonFormats, besides(path, "lesson"))
-		if faults = append(faults, misplacedBeside(p, outs, path, source.File())...); faults != nil {
-			return faults
+	case a.Bool("lesson"):
+		outs := p.outputs(a, study.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
+		if err := a.err(); err != nil {
+			return err
 		}
-		if !c.IsSet("choice") {
-			a.Choices = []int{toTeach(source.File().Site)}
+		if !a.IsSet("choice") {
+			asked.Choices = []int{defaultLessonChoice(in.file().Site)}
 		}
-		return produce(c.Context, p, outs, a, study.Teach, print.Asked)
+		return runAndWrite(a.ctx(), p, outs, asked, study.Teach, print.Asked)
 	}
-	outs := wanted(c, variedFormats, besides(path, "vary"))
-	faults = append(faults, misplacedBeside(p, outs, path, source.File())...)
-	v, goal, more := varyingOf(c, a, points, target)
-	if faults = append(faults, more...); faults != nil {
-		return faults
+	outs := p.outputs(a, study.Sweep{}, sitePage(in.path, "vary"), in.inputs()...)
+	varying, goal := a.varying(asked)
+	if err := a.err(); err != nil {
+		return err
 	}
-	return produce(c.Context, p, outs, a, func(ctx context.Context, a study.Request) (study.Sweep, error) {
-		return varied(ctx, v, goal, a.Options)
+	return runAndWrite(a.ctx(), p, outs, varying.Request, func(ctx context.Context, asked study.Request) (study.Sweep, error) {
+		varying.Request = asked
+		return varyAndSolve(ctx, varying, goal)
 	}, print.Varied)
 }
 
-// exclusive says which flags cannot stand together.
-func exclusive(c *cli.Context) (faults refused) {
+// checkVaryFlags notes which flags cannot stand together.
+func (a *arguments) checkVaryFlags() {
 	var asked []string
 	for _, name := range []string{"over", "ranking", "lesson"} {
-		if c.IsSet(name) {
+		if a.IsSet(name) {
 			asked = append(asked, "--"+name)
 		}
 	}
@@ -160,97 +119,127 @@ func exclusive(c *cli.Context) (faults refused) {
 		if len(asked) > 1 {
 			found = strings.Join(asked, " and ")
 		}
-		faults = append(faults, refuse("found %s; right would be one of --over, --ranking and --lesson; see arrayodds vary --help", found)...)
+		a.wrong("found %s; right would be one of --over, --ranking and --lesson; see arrayodds vary --help", found)
 	}
 	only := func(with string, flags ...string) {
 		for _, name := range flags {
-			if c.IsSet(name) && !c.IsSet(with) && len(asked) == 1 {
-				faults = append(faults, refuse("--%s is of use with --%s only", name, with)...)
+			if a.IsSet(name) && !a.IsSet(with) && len(asked) == 1 {
+				a.wrong("--%s is of use with --%s only", name, with)
 			}
 		}
 	}
 	only("over", "and", "points", "resize", "against", "target", "as-safe-as")
 	only("ranking", "thorough")
-	if c.IsSet("lesson") {
+	if a.IsSet("lesson") {
 		for _, name := range []string{"json", "csv"} {
-			if c.IsSet(name) {
-				faults = append(faults, refuse("--%s: a lesson is a page and nothing else", name)...)
+			if a.IsSet(name) {
+				a.wrong("--%s: a lesson is a page and nothing else", name)
 			}
 		}
-		if len(c.StringSlice("choice")) > 1 {
-			faults = append(faults, refuse("--choice: a lesson is about one choice, found %d", len(c.StringSlice("choice")))...)
+		if len(a.StringSlice("choice")) > 1 {
+			a.wrong("--choice: a lesson is about one choice, found %d", len(a.StringSlice("choice")))
 		}
 	}
-	if c.IsSet("target") && c.IsSet("as-safe-as") {
-		faults = append(faults, refuse("found --target and --as-safe-as; right would be one of them")...)
+	if a.Bool("plain") {
+		a.wrong("--plain is of no use with vary: life by life the differences could not be told")
 	}
-	if c.Bool("plain") {
-		faults = append(faults, refuse("--plain is of no use with vary: life by life the differences could not be told")...)
-	}
-	return faults
 }
 
-// varyingOf reads what --over and its company ask for.
-func varyingOf(c *cli.Context, a study.Request, points int, target float64) (v study.Variation, goal *study.Target, faults refused) {
-	v = study.Variation{Request: a, Against: -1, Resize: c.Bool("resize")}
-	if points == 0 {
-		points = pointsOfOne
-		if c.IsSet("and") {
-			points = pointsOfTwo
+// varying returns what --over and the flags beside it ask for. The goal is nil
+// where nothing is to be solved for.
+func (a *arguments) varying(asked study.Request) (study.Variation, *study.Target) {
+	v := study.Variation{Request: asked, Against: -1, Resize: a.Bool("resize")}
+	points := defaultPoints
+	if a.IsSet("and") {
+		points = defaultPairPoints
+	}
+	points = wholeNumber(a, "points", 2, axis.MaxPoints, points)
+	if a.IsSet("target") && a.IsSet("as-safe-as") {
+		a.wrong("found --target and --as-safe-as; right would be one of them")
+	}
+	var all []array.Choice
+	if asked.Source != nil {
+		all = asked.Source.File().Site.Choices
+		v.Axes = a.axes(asked.Source, points)
+	}
+	if a.IsSet("against") {
+		if v.Against = a.choiceLabelled("against", a.String("against"), all); v.Against >= 0 {
+			v.Choices = insertSorted(v.Choices, v.Against)
 		}
 	}
+	var goal *study.Target
+	switch {
+	case a.IsSet("as-safe-as"):
+		goal = &study.Target{As: a.choiceLabelled("as-safe-as", a.String("as-safe-as"), all)}
+	case a.IsSet("target"):
+		chance, err := unit.Odds(a.String("target"))
+		if err != nil {
+			a.wrong("--target: %v", err)
+		}
+		goal = &study.Target{Chance: chance}
+	}
+	if goal != nil && a.err() == nil {
+		if len(v.Axes) != 1 || !v.Axes[0].Numeric || len(v.Axes[0].Values) < 2 {
+			a.wrong("--target and --as-safe-as solve for one input that is a number over a range")
+		}
+	}
+	return v, goal
+}
+
+// axes returns the inputs of --over and --and with their values.
+func (a *arguments) axes(source *axis.Source, points int) (axes []*axis.Axis) {
 	for _, name := range []string{"over", "and"} {
-		if !c.IsSet(name) {
+		if !a.IsSet(name) {
 			continue
 		}
-		axis, err := a.Source.Axis(c.String(name), points)
-		var errs site.Errors
-		switch {
-		case errors.As(err, &errs):
+		axis, err := source.Axis(a.String(name), points)
+		if errs, ok := errors.AsType[site.Errors](err); ok {
 			for _, e := range errs {
-				faults = append(faults, refuse("--%s: %v", name, e)...)
+				a.wrong("--%s: %v", name, e)
 			}
-		case err != nil:
-			faults = append(faults, refuse("--%s: %v", name, err)...)
-		default:
-			v.Axes = append(v.Axes, axis)
+			continue
 		}
-	}
-	all := a.Source.File().Site.Choices
-	if c.IsSet("against") {
-		place, more := choiceOf("against", c.String("against"), all)
-		v.Against, faults = place, append(faults, more...)
-		if more == nil {
-			v.Choices = with(v.Choices, place)
+		if err != nil {
+			a.wrong("--%s: %v", name, err)
+			continue
 		}
+		axes = append(axes, axis)
 	}
-	switch {
-	case c.IsSet("as-safe-as"):
-		place, more := choiceOf("as-safe-as", c.String("as-safe-as"), all)
-		goal, faults = &study.Target{As: place}, append(faults, more...)
-	case c.IsSet("target"):
-		goal = &study.Target{Chance: target}
-	}
-	if goal != nil && len(faults) == 0 {
-		if len(v.Axes) != 1 || !v.Axes[0].Numeric || len(v.Axes[0].Values) < 2 {
-			faults = append(faults, refuse("--target and --as-safe-as solve for one input that is a number over a range")...)
-		}
-	}
-	return v, goal, faults
+	return axes
 }
 
-// varied is the curves, and what was solved for.
-func varied(ctx context.Context, v study.Variation, goal *study.Target, opt engine.Options) (study.Sweep, error) {
-	whole := opt.Progress
-	v.Options = opt
+// varyAndSolve computes the curves, and solves for the goal where there is one.
+func varyAndSolve(ctx context.Context, v study.Variation, goal *study.Target) (study.Sweep, error) {
+	progress := v.Options.Progress
 	if goal != nil {
-		v.Options.Progress = study.PartOf(whole, 0, 0.5)
+		v.Options.Progress = study.PartOf(progress, 0, 0.5)
 	}
 	found, err := study.Vary(ctx, v)
 	if err != nil || goal == nil {
 		return found, err
 	}
-	v.Options.Progress = study.PartOf(whole, 0.5, 1)
+	v.Options.Progress = study.PartOf(progress, 0.5, 1)
 	found.BreakEven, err = study.Solve(ctx, v, *goal)
 	return found, err
+}
+
+// defaultLessonChoice returns the place of the choice that a lesson is about where
+// none is named: the first that has redundancy and holds the footage; else the
+// first with redundancy; else the first.
+func defaultLessonChoice(s array.Site) int {
+	best, rank := 0, 0
+	for i, c := range s.Choices {
+		z, err := s.Size(c)
+		if err != nil || !z.Shape.Rebuilds() {
+			continue
+		}
+		r := 1
+		if z.Meets {
+			r = 2
+		}
+		if r > rank {
+			best, rank = i, r
+		}
+	}
+	return best
 }

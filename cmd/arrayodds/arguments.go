@@ -1,0 +1,87 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"arrayodds/array/unit"
+
+	"github.com/urfave/cli/v2"
+)
+
+// arguments is what a command was called with, and everything that is wrong with
+// it so far. The methods that read a value note what is wrong with it and go on,
+// so that a command reads all of them before it stops.
+type arguments struct {
+	*cli.Context
+	errs usageErrors
+}
+
+// lineErrors is the key under which the library carries to a command what is
+// wrong with its arguments before their values are read.
+const lineErrors = "line errors"
+
+// action returns what the library calls to run a command.
+func action(run func(*arguments) error) cli.ActionFunc {
+	return func(c *cli.Context) error {
+		errs, _ := c.App.Metadata[lineErrors].(usageErrors)
+		return run(&arguments{Context: c, errs: errs})
+	}
+}
+
+// ctx is done when the program is interrupted.
+func (a *arguments) ctx() context.Context { return a.Context.Context }
+
+// wrong notes one error.
+func (a *arguments) wrong(format string, args ...any) {
+	a.errs = append(a.errs, usageErrorf(format, args...)...)
+}
+
+// note notes an error of the user's, and returns any other.
+func (a *arguments) note(err error) error {
+	if errs, ok := errors.AsType[usageErrors](err); ok {
+		a.errs = append(a.errs, errs...)
+		return nil
+	}
+	return err
+}
+
+// err returns everything that was noted, nil where nothing was.
+func (a *arguments) err() error {
+	if len(a.errs) == 0 {
+		return nil
+	}
+	return a.errs
+}
+
+// input returns the one argument that is no flag, the path of a file of this
+// kind. It is "" where there is none to read.
+func (a *arguments) input(kind string) string {
+	switch {
+	case a.NArg() == 0 || a.Args().First() == "":
+		a.wrong("no %s given; see %s --help", kind, a.Command.HelpName)
+	case a.NArg() > 1:
+		a.wrong("one %s at a time, found %q; see %s --help", kind, a.Args().Slice(), a.Command.HelpName)
+	default:
+		return a.Args().First()
+	}
+	return ""
+}
+
+// wholeNumber returns the value of a flag, a whole number from low to high, or
+// otherwise where it is not given. "2e7" and "20 000 000" are the same.
+func wholeNumber[N int | int64](a *arguments, flag string, low, high float64, otherwise N) N {
+	if !a.IsSet(flag) {
+		return otherwise
+	}
+	text := a.String(flag)
+	x, err := strconv.ParseFloat(strings.ReplaceAll(text, " ", ""), 64)
+	if err != nil || x != math.Trunc(x) || x < low || x > high {
+		a.wrong("--%s: found %s; right would be a whole number from %.0f to %.0f", flag, unit.Quote(text), low, high)
+		return otherwise
+	}
+	return N(x)
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"arrayodds/array/site"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/study"
+	"arrayodds/sim/trace"
+
+	"github.com/urfave/cli/v2"
+	"github.com/xrash/smetrics"
+)
+
+// Exit statuses.
+const (
+	exitOK     = 0
+	exitFailed = 1
+	exitUsage  = 2 // the input or the command line is wrong
+)
+
+// usageErrors is everything that is wrong with what the user gave, a line each.
+type usageErrors []string
+
+// Error returns one line for each error.
+func (e usageErrors) Error() string { return strings.Join(e, "\n") }
+
+// usageErrorf returns one error about the command line.
+func usageErrorf(format string, a ...any) usageErrors {
+	return usageErrors{"arrayodds: " + fmt.Sprintf(format, a...)}
+}
+
+// siteErrors returns what is wrong with a site file. Each line begins with its
+// place, so that editors can jump there.
+func siteErrors(all site.Errors) usageErrors {
+	var out usageErrors
+	for _, e := range all {
+		out = append(out, e.Error())
+	}
+	return out
+}
+
+// asUsageError returns err as [usageErrors] where the input is to blame for it,
+// and as it is where it is not.
+func asUsageError(err error) error {
+	if errs, ok := errors.AsType[site.Errors](err); ok {
+		return siteErrors(errs)
+	}
+	if much, ok := errors.AsType[*study.LimitError](err); ok {
+		return usageErrorf("%v", much)
+	}
+	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
+		return usageErrors{busy.Error()}
+	}
+	if long, ok := errors.AsType[*trace.LongLifeError](err); ok {
+		return usageErrors{long.Error()}
+	}
+	if errors.Is(err, trace.ErrNoLoss) {
+		return usageErrorf("%v; right would be --only-losses for a choice that can lose footage, or more trials", err)
+	}
+	return err
+}
+
+// exitStatus writes an error to standard error and returns the status to exit
+// with.
+func (p program) exitStatus(err error) int {
+	if err == nil {
+		return exitOK
+	}
+	if errors.Is(err, context.Canceled) {
+		fmt.Fprintln(p.err, "arrayodds: stopped; nothing was written")
+		return exitFailed
+	}
+	if errs, ok := errors.AsType[usageErrors](err); ok {
+		fmt.Fprintln(p.err, errs)
+		return exitUsage
+	}
+	fmt.Fprintln(p.err, "arrayodds:", err)
+	if _, ok := errors.AsType[cli.ExitCoder](err); ok { // the library's own: help for no such thing
+		return exitUsage
+	}
+	return exitFailed
+}
+
+// flagError is called by the library for flags that stand before any command.
+func flagError(_ *cli.Context, err error, _ bool) error {
+	text := err.Error()
+	if name, ok := strings.CutPrefix(text, "flag provided but not defined: -"); ok {
+		text = fmt.Sprintf("there is no flag --%s before a command", name)
+	}
+	return usageErrorf("%s; see arrayodds --help", text)
+}
+
+func unknownCommand(commands []*cli.Command, name string) usageErrors {
+	if strings.HasSuffix(name, ".toml") {
+		return usageErrorf("%q is no command (did you mean arrayodds compare %s?)", name, name)
+	}
+	var names []string
+	for _, c := range commands {
+		names = append(names, c.Name)
+	}
+	return usageErrorf("there is no command %q%s; see arrayodds --help", name, didYouMean(name, names, ""))
+}
+
+// didYouMean returns a hint at the nearest of the names, or nothing where none is
+// near. Jaro-Winkler is the library's measure too, with its numbers; the bound
+// is ours, since far-off hints mislead.
+func didYouMean(written string, names []string, prefix string) string {
+	const near, boost, prefixSize = 0.85, 0.7, 4
+	best, hint := near, ""
+	for _, n := range names {
+		if d := smetrics.JaroWinkler(n, written, boost, prefixSize); d >= best {
+			best, hint = d, fmt.Sprintf(" (did you mean %s%s?)", prefix, n)
+		}
+	}
+	return hint
+}
