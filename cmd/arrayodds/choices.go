@@ -5,7 +5,14 @@ import (
 	"strings"
 
 	"arrayodds/array"
+
+	"github.com/urfave/cli/v2"
 )
+
+// choicesFlag returns the flag that [arguments.selectedChoices] reads.
+func choicesFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "choice", Usage: "only the choice of this `LABEL`; may be given several times", DefaultText: "all"}
+}
 
 // selectedChoices returns the places of the choices that --choice names, of all
 // of them where it is not given.

@@ -3,11 +3,16 @@
 //
 //	arrayodds compare SITE.toml    size, simulate and rank every choice
 //	arrayodds size SITE.toml       find the fewest drives that hold the footage
-//	arrayodds fit RECORD           find a life law in a fleet's own record
 //	arrayodds check SITE.toml      read and judge the file, simulate nothing
+//	arrayodds vary SITE.toml       one or two inputs over a range
+//	arrayodds rank SITE.toml       which input matters most
+//	arrayodds replay SITE.toml     single lives of one choice, hour by hour
+//	arrayodds lesson SITE.toml     questions to predict, then see
+//	arrayodds fit RECORD           find a life law in a fleet's own record
 //
 // Here is only the way in and out: flags are read, one call is made, what it
-// gives is written. What a site is stands in package array, how its file is
+// gives is written. Each command is a file of its name; what they share is how
+// arguments are read (arguments.go), inputs (input.go) and outputs (outputs.go). What a site is stands in package array, how its file is
 // read in array/site, a record in array/record, what is simulated in sim, what is
 // fitted in sim/fit, what is drawn in charts.
 //

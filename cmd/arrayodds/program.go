@@ -74,7 +74,9 @@ func (p program) commands() []*cli.Command {
 		p.sizeCommand(),
 		p.checkCommand(),
 		p.varyCommand(),
+		p.rankCommand(),
 		p.replayCommand(),
+		p.lessonCommand(),
 		p.fitCommand(),
 	}
 	for _, c := range all {

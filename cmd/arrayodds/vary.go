@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
@@ -30,15 +29,12 @@ func (p program) varyCommand() *cli.Command {
 		&cli.StringFlag{Name: "against", Usage: "hold the others, value by value, against the choice of this `LABEL`"},
 		&cli.StringFlag{Name: "target", Usage: "solve for the value at which the loss chance is this `CHANCE`, such as \"1 in 10 000\""},
 		&cli.StringFlag{Name: "as-safe-as", Usage: "solve for the value at which the others are as safe as the choice of this `LABEL` as it stands"},
-		&cli.BoolFlag{Name: "ranking", Usage: "move every uncertain input from its low to its high, and rank them", DisableDefaultText: true},
-		&cli.BoolFlag{Name: "thorough", Usage: "with --ranking: move all at once too, and share out the variance; takes a while", DisableDefaultText: true},
-		&cli.BoolFlag{Name: "lesson", Usage: "write a page of three questions on one choice: predict, then see", DisableDefaultText: true},
-		&cli.StringSliceFlag{Name: "choice", Usage: "only the choice of this `LABEL`; may be given several times", DefaultText: "all; for --lesson the first with redundancy"},
+		choicesFlag(),
 	}
 	return &cli.Command{
 		Name:      "vary",
-		Usage:     "one or two inputs over a range, and which input matters most",
-		UsageText: "arrayodds vary SITE.toml --over PATH=VALUES [flags]\n   arrayodds vary SITE.toml --ranking [flags]\n   arrayodds vary SITE.toml --lesson [flags]",
+		Usage:     "one or two inputs over a range, and the value that meets a goal",
+		UsageText: "arrayodds vary SITE.toml --over PATH=VALUES [flags]",
 		Description: `Any number of the site file can be varied. PATH names it as errors and the
 report do, things going by their labels; * is all of them. VALUES are a range,
 a list, or multiples of what the file has:
@@ -51,19 +47,15 @@ Where the drive or the layout of a choice is varied, its drives are made to fit
 the footage. All values are simulated from the same random streams, so that
 differences are known better than the figures themselves.
 
-An input that is uncertain is given in the site file with its range, as
-{ low = "0.8 %", likely = "1.5 %", high = "3 %" }; --ranking takes a default range
-for what has none, and says so.
-
-The page goes to the site file's name with -vary.html, -ranking.html or
--lesson.html (or to --html FILE), a table to standard output.
+The page goes to the site file's name with -vary.html (or to --html FILE), a table
+to standard output.
 
 EXAMPLE
    arrayodds vary terminal.toml --over "care.response=4 h..168 h" --target "1 in 10 000"`,
 		Flags: slices.Concat(
 			flags,
-			outputFlags(study.Sweep{}, "the site file's name with -vary.html, -ranking.html or -lesson.html; vary.html and so on where that is standard input"),
-			simulationFlags("seed", "accuracy", "max-trials", "plain", "workers"),
+			outputFlags(study.Sweep{}, sitePageText("vary")),
+			simulationFlags("seed", "accuracy", "max-trials", "workers"),
 		),
 		Action: action(p.runVary),
 	}
@@ -74,27 +66,10 @@ func (p program) runVary(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	a.checkVaryFlags()
-	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
-	switch {
-	case a.Bool("ranking"):
-		outs := p.outputs(a, study.Ranking{}, sitePage(in.path, "ranking"), in.inputs()...)
-		if err := a.err(); err != nil {
-			return err
-		}
-		return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Ranking, error) {
-			return study.Rank(ctx, asked, a.Bool("thorough"))
-		}, print.Moved)
-	case a.Bool("lesson"):
-		outs := p.outputs(a, study.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
-		if err := a.err(); err != nil {
-			return err
-		}
-		if !a.IsSet("choice") {
-			asked.Choices = []int{defaultLessonChoice(in.file().Site)}
-		}
-		return runAndWrite(a.ctx(), p, outs, asked, study.Teach, print.Asked)
+	if !a.IsSet("over") {
+		a.wrong("no --over given, so there is nothing to vary; see arrayodds vary --help")
 	}
+	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
 	outs := p.outputs(a, study.Sweep{}, sitePage(in.path, "vary"), in.inputs()...)
 	varying, goal := a.varying(asked)
 	if err := a.err(); err != nil {
@@ -104,45 +79,6 @@ func (p program) runVary(a *arguments) error {
 		varying.Request = asked
 		return varyAndSolve(ctx, varying, goal)
 	}, print.Varied)
-}
-
-// checkVaryFlags notes which flags cannot stand together.
-func (a *arguments) checkVaryFlags() {
-	var asked []string
-	for _, name := range []string{"over", "ranking", "lesson"} {
-		if a.IsSet(name) {
-			asked = append(asked, "--"+name)
-		}
-	}
-	if len(asked) != 1 {
-		found := "none of them"
-		if len(asked) > 1 {
-			found = strings.Join(asked, " and ")
-		}
-		a.wrong("found %s; right would be one of --over, --ranking and --lesson; see arrayodds vary --help", found)
-	}
-	only := func(with string, flags ...string) {
-		for _, name := range flags {
-			if a.IsSet(name) && !a.IsSet(with) && len(asked) == 1 {
-				a.wrong("--%s is of use with --%s only", name, with)
-			}
-		}
-	}
-	only("over", "and", "points", "resize", "against", "target", "as-safe-as")
-	only("ranking", "thorough")
-	if a.IsSet("lesson") {
-		for _, name := range []string{"json", "csv"} {
-			if a.IsSet(name) {
-				a.wrong("--%s: a lesson is a page and nothing else", name)
-			}
-		}
-		if len(a.StringSlice("choice")) > 1 {
-			a.wrong("--choice: a lesson is about one choice, found %d", len(a.StringSlice("choice")))
-		}
-	}
-	if a.Bool("plain") {
-		a.wrong("--plain is of no use with vary: life by life the differences could not be told")
-	}
 }
 
 // varying returns what --over and the flags beside it ask for. The goal is nil
@@ -221,25 +157,4 @@ func varyAndSolve(ctx context.Context, v study.Variation, goal *study.Target) (s
 	v.Options.Progress = study.PartOf(progress, 0.5, 1)
 	found.BreakEven, err = study.Solve(ctx, v, *goal)
 	return found, err
-}
-
-// defaultLessonChoice returns the place of the choice that a lesson is about where
-// none is named: the first that has redundancy and holds the footage; else the
-// first with redundancy; else the first.
-func defaultLessonChoice(s array.Site) int {
-	best, rank := 0, 0
-	for i, c := range s.Choices {
-		z, err := s.Size(c)
-		if err != nil || !z.Shape.Rebuilds() {
-			continue
-		}
-		r := 1
-		if z.Meets {
-			r = 2
-		}
-		if r > rank {
-			best, rank = i, r
-		}
-	}
-	return best
 }

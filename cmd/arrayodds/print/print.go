@@ -1,6 +1,6 @@
 // Package print writes for people at a terminal: [Ranked] what compare found,
 // [Fewest] what size found, [Judged] what check read, [Varied], [Moved] and [Asked]
-// what vary found, [Replayed] the lives that were told, [Fitted] what a record says.
+// what vary, rank and lesson found, [Replayed] the lives that were told, [Fitted] what a record says.
 // Plain text of at most a hundred columns, without colour; figures are never cut
 // short, and every estimate has its 95 % interval beside it, rounded to what that
 // interval supports. Where bit rates are estimated, a figure that rests on them
