@@ -25,11 +25,9 @@ are not looked at, save for erasure codes that they name. At the end stand
 choices to paste into it, of each layout the one that costs least.
 
 --site writes the whole site file with these choices in place of its own, and
-nothing else, so that they can be compared in one line:
+nothing else, so that compare can read it through a pipe, as "-".
 
-   arrayodds size terminal.toml --site | arrayodds compare - --html terminal.html
-
-SITE.toml may be "-" for standard input.
+SITE.toml may be "-" for standard input. Nothing is simulated.
 
 EXAMPLE
    arrayodds size terminal.toml --bays 12`,
