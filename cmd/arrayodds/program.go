@@ -14,15 +14,16 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// program is the command and the world around it.
+// program is what the commands share: where they read and write, and what
+// simulates a choice.
 type program struct {
 	in       io.Reader
 	out, err io.Writer
 	simulate func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 }
 
-// run does what the arguments ask for and returns the exit status. args[0] is
-// the program's name.
+// run runs the command that the arguments name and returns the exit status.
+// args[0] is the program's name.
 func (p program) run(ctx context.Context, args []string) int {
 	app := p.app()
 	if len(args) > 1 {
@@ -85,7 +86,7 @@ func (p program) commands() []*cli.Command {
 	return all
 }
 
-// version is what the build says of itself.
+// version returns what the build says of itself.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {

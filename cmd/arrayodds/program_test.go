@@ -66,7 +66,7 @@ func filesHere(t *testing.T) string {
 	return strings.Join(append(names, hidden...), " ")
 }
 
-// result is a made one that is told by its number of trials.
+// result returns a made-up result that is told from others by its number of trials.
 func result(trials int) sim.Result {
 	return sim.Result{LossChance: estimate.Estimate{Value: 0.1, Low: 0.1, High: 0.1}, Trials: trials, StoppedBy: engine.ByAccuracy}
 }

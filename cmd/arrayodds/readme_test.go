@@ -73,7 +73,7 @@ func TestReadme(t *testing.T) {
 	}
 }
 
-// words parts a command line at its blanks, but for those in double quotes.
+// words splits a command line at its blanks, but for those in double quotes.
 func words(t *testing.T, typed string) []string {
 	t.Helper()
 	r := csv.NewReader(strings.NewReader(strings.TrimSpace(typed)))
@@ -85,8 +85,8 @@ func words(t *testing.T, typed string) []string {
 	return all
 }
 
-// siteOf is the site file that the README shows, which is its first indented
-// block under that heading.
+// siteOf returns the site file that the README shows, its first indented block
+// under that heading.
 func siteOf(t *testing.T, text string) string {
 	t.Helper()
 	_, rest, ok := strings.Cut(text, "## The site file\n\n")
@@ -104,7 +104,7 @@ func siteOf(t *testing.T, text string) string {
 	return b.String()
 }
 
-// indented is text as a code block.
+// indented returns text as a code block.
 func indented(text string) string {
 	var b strings.Builder
 	for line := range strings.Lines(text) {
