@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,33 +13,24 @@ import (
 	"arrayodds/array/unit"
 )
 
-// bitRates bounds the rate of one camera, given or estimated.
-var bitRates = toml.Between{Low: "1 kbit/s", High: "10 Gbit/s"}
-
-// pictureKeys are what a bit rate can be estimated from.
-var pictureKeys = []string{"resolution", "width", "height", "frames_per_second", "codec"}
-
 // readBitRate reads the rate of a camera, or what it is estimated from.
 func readBitRate(t *toml.Table, c *array.Cameras) {
-	pictured := false
-	for _, key := range pictureKeys {
-		pictured = pictured || t.Given(key)
-	}
-	if pictured && !t.Given("bitrate") {
-		t.Ask("bitrate", toml.Fallback{}, "")
-		readPicture(t, c)
-		return
-	}
-	// Told apart from the reading of the value, since much more would do.
-	if !t.Given("bitrate") {
-		t.Ask("bitrate", toml.Required, toml.BitRate.Right(bitRates)+", or resolution, frames_per_second and codec to estimate it from")
-	} else {
-		t.Quantity("bitrate", toml.BitRate, toml.Required, bitRates, &c.BitRate)
-	}
-	for _, key := range pictureKeys {
-		if n := t.Ask(key, toml.Fallback{}, ""); n != nil {
-			t.NoteValue(key, n.Shown()+": not used, since the bit rate is given")
+	const key = "bitrate"
+	picture := t.Key(key).Instead
+	switch {
+	case t.Given(key):
+		t.Quantity(key, &c.BitRate)
+		for _, key := range picture {
+			if n := t.Ask(key); n != nil {
+				t.NoteValue(key, n.Shown()+": not used, since the bit rate is given")
+			}
 		}
+	case slices.ContainsFunc(picture, t.Given):
+		t.Ask(key)
+		readPicture(t, c)
+	default:
+		t.Ask(key)
+		t.Know(picture...)
 	}
 }
 
@@ -46,15 +38,16 @@ func readBitRate(t *toml.Table, c *array.Cameras) {
 func readPicture(t *toml.Table, c *array.Cameras) {
 	p := array.Picture{}
 	pixels := readPixels(t, &p.Pixels)
-	t.Number("frames_per_second", toml.Required, toml.Limits{Low: 0.01, High: 1000}, &p.FramesPerSecond)
+	t.Number("frames_per_second", &p.FramesPerSecond)
 	codec := readCodec(t, &p.Codec)
 	if !pixels || !codec || p.FramesPerSecond == 0 {
 		return
 	}
 	low, likely, high := p.BitRate()
 	span := fmt.Sprintf("%s, %s to %s", unit.FormatBitRate(likely), unit.FormatBitRate(low), unit.FormatBitRate(high))
-	if least, most := bitRates.In(toml.BitRate); low < least || high > most {
-		t.Wrong("codec", "an estimated bit rate of "+span, bitRates.String(), "")
+	bounds := t.Key("bitrate")
+	if least, most := bounds.Bounds(); low < least || high > most {
+		t.Wrong("codec", "an estimated bit rate of "+span, bounds.Limits(), "")
 		return
 	}
 	c.Picture, c.BitRate = p, likely
@@ -69,24 +62,24 @@ var (
 	megapixels    = regexp.MustCompile(`^(\d{1,4}(?:\.\d{1,9})?) ?(?i:mp|mpx|megapixels?)$`)
 )
 
-const resolutionRight = `pixels across and down, such as "2560x1440", or "1080p" or "4 MP"`
-
 // readPixels reads the pixels of a frame, 100 to 10^9.
 func readPixels(t *toml.Table, dst *float64) bool {
-	if !t.Given("resolution") && (t.Given("width") || t.Given("height")) {
-		t.Ask("resolution", toml.Fallback{}, "")
+	const key = "resolution"
+	n := t.Ask(key)
+	sides := t.Key(key).Instead
+	if !t.Given(key) && slices.ContainsFunc(sides, t.Given) {
 		var width, height int
-		t.Count("width", toml.Required, toml.Limits{Low: 10, High: 30_000}, &width)
-		t.Count("height", toml.Required, toml.Limits{Low: 10, High: 30_000}, &height)
+		t.Count("width", &width)
+		t.Count("height", &height)
 		*dst = float64(width) * float64(height)
 		return *dst > 0
 	}
-	for _, key := range []string{"width", "height"} {
-		if n := t.Ask(key, toml.Fallback{}, ""); n != nil {
-			t.WrongAt(n, key, "it beside resolution", "one or the other", "")
+	t.Know(sides...)
+	for _, side := range sides {
+		if t.Given(side) && t.Ask(side) != nil {
+			t.Wrong(side, "it beside "+key, "one or the other", "")
 		}
 	}
-	n := t.Ask("resolution", toml.Required, resolutionRight)
 	if n == nil {
 		return false
 	}
@@ -95,11 +88,11 @@ func readPixels(t *toml.Table, dst *float64) bool {
 		px, ok = parseResolution(n.Text)
 	}
 	if !ok || px < 100 || px > 1e9 {
-		t.WrongAt(n, "resolution", n.Shown(), resolutionRight, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 		return false
 	}
 	*dst = px
-	t.NoteValue("resolution", n.Text)
+	t.NoteValue(key, n.Text)
 	return true
 }
 
@@ -123,21 +116,26 @@ func parseResolution(written string) (pixels float64, ok bool) {
 
 // readCodec reads the name of a codec.
 func readCodec(t *toml.Table, dst *array.Codec) bool {
-	var names []string
-	for _, c := range array.Codecs() {
-		names = append(names, c.String())
-	}
-	right := "one of " + strings.Join(names, ", ")
-	n := t.Ask("codec", toml.Required, right)
+	const key = "codec"
+	n := t.Ask(key)
 	if n == nil {
 		return false
 	}
 	c, err := array.ParseCodec(n.Text)
 	if n.Kind != toml.StringNode || err != nil {
-		t.WrongAt(n, "codec", n.Shown(), right, nearest.Name(n.Text, names))
+		k := t.Key(key)
+		t.WrongAt(n, key, n.Shown(), k.Expected(), nearest.Name(n.Text, k.Words))
 		return false
 	}
 	*dst = c
-	t.NoteValue("codec", c.String())
+	t.NoteValue(key, c.String())
 	return true
+}
+
+// codecNames are the codecs as a site file writes them.
+func codecNames() (names []string) {
+	for _, c := range array.Codecs() {
+		names = append(names, c.String())
+	}
+	return names
 }

@@ -8,10 +8,31 @@ import (
 	"arrayodds/array/toml"
 )
 
-const (
-	maxGroups  = 1000
-	maxCameras = 100_000
-)
+var camerasKey = Key{Path: "cameras", Kind: toml.Tables, Most: 1000, Item: "camera group", Absent: "none: choices are compared by capacity alone",
+	Other: `the path of a schedule beside the site file: "schedule.xlsx"`,
+	Doc:   "The camera groups; without any, choices are compared by capacity."}
+
+var cameraKeys = []Key{
+	{Path: "label", Kind: toml.Text, Absent: "Cameras 1, Cameras 2 and so on", Doc: "The group's name, no two alike."},
+	{Path: "count", Kind: toml.Whole, Min: "1", Max: "100000", Required: true, Doc: "How many cameras are in the group."},
+	{Path: "bitrate", Kind: toml.Measured, Quantity: toml.BitRate, Min: "1 kbit/s", Max: "10 Gbit/s", Required: true,
+		Instead: []string{"resolution", "width", "height", "frames_per_second", "codec"},
+		Missing: "resolution, frames_per_second and codec to estimate it from",
+		Doc:     "What one camera sends while it records."},
+	{Path: "hours_per_day", Kind: toml.Number, Min: "0.01", Max: "24", Default: "24", Doc: "Hours of a day in which the cameras may record."},
+	{Path: "activity", Kind: toml.Measured, Quantity: toml.Share, Min: "0.0001", Max: "1", Default: "1", Doc: "The share of those hours that is recorded."},
+	{Path: "retention", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "50 y", Required: true,
+		Doc: "How long footage is kept, which may be longer than the service life."},
+	{Path: "resolution", Kind: toml.Text, Required: true, Right: `pixels across and down, such as "2560x1440", or "1080p" or "4 MP"`,
+		Instead: []string{"width", "height"}, Unless: []string{"bitrate"}, Excludes: []string{"width", "height"},
+		Doc: "The picture, to estimate the bit rate from; 1080p is 16:9."},
+	{Path: "width", Kind: toml.Whole, Min: "10", Max: "30000", Required: true,
+		Instead: []string{"resolution"}, Unless: []string{"bitrate"}, Excludes: []string{"resolution"}, Doc: "Pixels across."},
+	{Path: "height", Kind: toml.Whole, Min: "10", Max: "30000", Required: true,
+		Instead: []string{"resolution"}, Unless: []string{"bitrate"}, Excludes: []string{"resolution"}, Doc: "Pixels down."},
+	{Path: "frames_per_second", Kind: toml.Number, Min: "0.01", Max: "1000", Required: true, Unless: []string{"bitrate"}, Doc: "Frames that one camera sends in a second."},
+	{Path: "codec", Kind: toml.Word, Words: codecNames(), Required: true, Unless: []string{"bitrate"}, Doc: "How they are compressed; AVC and HEVC are known too."},
+}
 
 // plan is the cameras as they were read once, with what was noted of them: a
 // schedule is not opened again, and groups that no setting touches are not judged
@@ -28,7 +49,7 @@ type plan struct {
 func (r *reader) cameras(t *toml.Table) []array.Cameras {
 	n := t.Node.Under["cameras"]
 	if p := r.plan; p != nil && n != nil && n == p.node && (r.Watch == nil || n.Kind == toml.StringNode) {
-		t.Ask("cameras", toml.Fallback{}, "")
+		t.Ask("cameras")
 		r.scheduled = p.path
 		if !r.Mute {
 			r.Notes = append(r.Notes, p.notes...)
@@ -38,7 +59,7 @@ func (r *reader) cameras(t *toml.Table) []array.Cameras {
 	before := len(r.Notes)
 	var all []array.Cameras
 	if n != nil && n.Kind == toml.StringNode {
-		all = r.schedule(t, t.Ask("cameras", toml.Fallback{}, ""))
+		all = r.schedule(t, t.Ask("cameras"))
 	} else {
 		all = readGroups(t)
 	}
@@ -48,13 +69,9 @@ func (r *reader) cameras(t *toml.Table) []array.Cameras {
 
 // readGroups reads the groups that stand in the file.
 func readGroups(t *toml.Table) []array.Cameras {
-	items := t.Children("cameras", maxGroups)
-	if len(items) == 0 {
-		t.Note(t.LastOwn(), "cameras", "none: choices are compared by capacity alone", true)
-	}
 	var all []array.Cameras
 	named := labels{}
-	for i, n := range items {
+	for i, n := range t.Children("cameras") {
 		all = append(all, readCamera(t.Table(n, "", "cameras"), i+1, named))
 	}
 	return all
@@ -63,13 +80,13 @@ func readGroups(t *toml.Table) []array.Cameras {
 // readCamera reads one group.
 func readCamera(t *toml.Table, number int, named labels) array.Cameras {
 	c := array.Cameras{Label: fmt.Sprintf("Cameras %d", number)}
-	t.Label(toml.Absent(c.Label), number, &c.Label)
+	t.Label(number, &c.Label)
 	named.add(t, c.Label)
-	t.Count("count", toml.Required, toml.Limits{Low: 1, High: maxCameras}, &c.Count)
+	t.Count("count", &c.Count)
 	readBitRate(t, &c)
-	t.Number("hours_per_day", toml.Default(24), toml.Limits{Low: 0.01, High: 24}, &c.HoursPerDay)
-	t.Quantity("activity", toml.Share, toml.Default(1), toml.Between{Low: "0.0001", High: "1"}, &c.Activity)
-	t.Quantity("retention", toml.Time, toml.Required, toml.Between{Low: "1 h", High: "50 y"}, &c.Retention)
+	t.Number("hours_per_day", &c.HoursPerDay)
+	t.Quantity("activity", &c.Activity)
+	t.Quantity("retention", &c.Retention)
 	t.Done()
 	return c
 }

@@ -1,22 +1,56 @@
 package site
 
 import (
+	"slices"
+
 	"arrayodds/array"
 	"arrayodds/array/toml"
+)
+
+var careKey = Key{Path: "care", Kind: toml.SubTable, Doc: "How the site looks after its arrays."}
+
+var careKeys = slices.Concat(
+	lawKeys(Key{Path: "notice", Kind: toml.Time, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "1 h",
+		Doc: "From a failure until somebody knows of it."}, timeForms[:3]),
+	lawKeys(Key{Path: "response", Kind: toml.Time, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "24 h",
+		Doc: "From then until a new drive is in; a hot spare is taken at once instead."}, timeForms),
+	lawKeys(Key{Path: "restock", Kind: toml.Time, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "72 h",
+		Doc: "From when a hot spare is taken until there is another."}, timeForms),
+	[]Key{
+		{Path: "rebuild_share", Kind: toml.Measured, Quantity: toml.Share, Min: "0.001", Max: "1", Default: "0.5",
+			Doc: "The share of what drive and controller can do that a rebuild is given."},
+		{Path: "rebuild_floor", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 kB/s", Max: "1 TB/s", Default: "20 MB/s",
+			Doc: "The rate below which a rebuild never falls; at most the drive's transfer."},
+		{Path: "controller_limit", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Default: "none", None: true,
+			Doc: "The rate above which the controller rebuilds no drive."},
+		{Path: "rebuilds", Kind: toml.Word, Words: []string{"serial", "parallel"}, Default: "serial",
+			Doc: "Whether the drives of one group are rebuilt one after the other or all at once."},
+		{Path: "unreadable", Kind: toml.Word, Words: []string{"skip", "stop"}, Default: "skip",
+			Doc: "Whether a rebuild that meets a sector it cannot read loses that stripe, or ends and loses the group."},
+	},
+	lawKeys(Key{Path: "scrub", Kind: toml.Time, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Default: "none", None: true,
+		Doc: "How long a latent defect stays until a scrub clears it."}, timeForms[:3]),
+	lawKeys(Key{Path: "restore", Kind: toml.Time, Quantity: toml.Hours, Min: "1 s", Max: "50 y", None: true,
+		Absent: "none: notice, response and rebuild count",
+		Doc:    "From a failure until all is restored, in place of notice, response and rebuild."}, timeForms[:3]),
 )
 
 // readCare reads how arrays are looked after. A choice's own table keeps what the
 // site's says wherever it is silent.
 func readCare(t *toml.Table, c *array.Care) {
-	readTime(t, "notice", toml.Default("1 h"), timeKey{}, &c.Notice)
-	readTime(t, "response", toml.Default("24 h"), timeKey{open: true}, &c.Response)
-	readTime(t, "restock", toml.Default("72 h"), timeKey{open: true}, &c.Restock)
-	t.Quantity("rebuild_share", toml.Share, toml.Default(0.5), toml.Between{Low: "0.001", High: "1"}, &c.RebuildShare)
-	t.Quantity("rebuild_floor", toml.Rate, toml.Default("20 MB/s"), toml.Between{Low: "1 kB/s", High: "1 TB/s"}, &c.RebuildFloor)
-	t.QuantityOrNone("controller_limit", toml.Rate, toml.Default("none"), toml.Between{Low: "1 MB/s", High: "1 TB/s"}, &c.ControllerLimit)
-	t.OneOf("rebuilds", toml.Default("serial"), "serial", "parallel", &c.Parallel)
-	t.OneOf("unreadable", toml.Default("skip"), "skip", "stop", &c.Stop)
-	readTime(t, "scrub", toml.Default("none"), timeKey{none: true, some: true}, &c.Scrub)
-	readTime(t, "restore", toml.Absent("none: notice, response and rebuild count"), timeKey{none: true, some: true}, &c.Restore)
+	readTime(t, "notice", &c.Notice)
+	readTime(t, "response", &c.Response)
+	readTime(t, "restock", &c.Restock)
+	t.Quantity("rebuild_share", &c.RebuildShare)
+	t.Quantity("rebuild_floor", &c.RebuildFloor)
+	t.Quantity("controller_limit", &c.ControllerLimit)
+	if word, ok := t.Word("rebuilds"); ok {
+		c.Parallel = word == "parallel"
+	}
+	if word, ok := t.Word("unreadable"); ok {
+		c.Stop = word == "stop"
+	}
+	readTime(t, "scrub", &c.Scrub)
+	readTime(t, "restore", &c.Restore)
 	t.Done()
 }

@@ -3,7 +3,7 @@ package site
 import (
 	"errors"
 	"fmt"
-	"strings"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/nearest"
@@ -11,31 +11,49 @@ import (
 	"arrayodds/array/unit"
 )
 
-const (
-	maxChoices = 200
-	maxDrives  = 1000
-	maxSpares  = 100
+var choicesKey = Key{Path: "choices", Kind: toml.Tables, Most: 200, Item: "choice", Required: true, Doc: "What could be bought."}
+
+var choiceKeys = slices.Concat(
+	[]Key{
+		{Path: "label", Kind: toml.Text, Required: true, Right: labelRight, Doc: "The choice's name, no two alike."},
+		{Path: "drive", Kind: toml.Text, LabelOf: "drives", Required: true, Right: "the label of one of the [[drives]]", Doc: "The label of its drive model."},
+		{Path: "layout", Kind: toml.Word, Words: levelNames(), Other: `an erasure code such as "6+3"`, Required: true,
+			Doc: "How footage is laid over the drives; case, blanks and hyphens do not matter."},
+		{Path: "drives", Kind: toml.Whole, Min: "1", Max: "1000", Required: true, Doc: "Drives in all, hot spares not counted."},
+		{Path: "groups", Kind: toml.Whole, Min: "1", Max: "1000", Default: "1", Doc: "Groups that the drives divide into evenly."},
+		{Path: "hot_spares", Kind: toml.Whole, Min: "0", Max: "100", Default: "0", Doc: "Drives that stand in at once; all must fit the recorder's bays."},
+	},
+	overriding(Key{Path: "care", Kind: toml.SubTable, Doc: "What differs from the site's care."}, careKeys),
+	overriding(Key{Path: "recorder", Kind: toml.SubTable, Doc: "What differs from the site's recorder."}, recorderKeys),
 )
+
+// levelNames are the layouts as a site file writes them.
+func levelNames() (names []string) {
+	for _, l := range array.Levels() {
+		names = append(names, l.String())
+	}
+	return names
+}
 
 // choices reads what could be bought. care and recorder are the site's, needed
 // the bytes that its cameras ask for.
 func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorder *array.Recorder, needed float64) []array.Choice {
-	items := t.Children("choices", maxChoices)
+	items := t.Children("choices")
 	if !r.options.noChoice {
-		t.AtLeastOne("choices", "choice")
+		t.AtLeastOne("choices")
 	}
 	var all []array.Choice
 	named := labels{}
 	for i, n := range items {
 		c := array.Choice{Care: care, Recorder: recorder}
 		o := t.Table(n, "", "choices")
-		o.Label(toml.Required, i+1, &c.Label)
+		o.Label(i+1, &c.Label)
 		named.add(o, c.Label)
 		drive := readDrive(o, from, &c.Drive)
 		layout := readLayout(o, &c.Layout)
-		o.Count("drives", toml.Required, toml.Limits{Low: 1, High: maxDrives}, &c.Drives)
-		o.Count("groups", toml.Default(1), toml.Limits{Low: 1, High: maxDrives}, &c.Groups)
-		o.Count("hot_spares", toml.Default(0), toml.Limits{Low: 0, High: maxSpares}, &c.HotSpares)
+		o.Count("drives", &c.Drives)
+		o.Count("groups", &c.Groups)
+		o.Count("hot_spares", &c.HotSpares)
 		if own := o.Child("care"); own != nil {
 			own.Keep = true
 			readCare(own, &c.Care)
@@ -66,8 +84,7 @@ func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorde
 
 // readDrive looks the drive model up.
 func readDrive(t *toml.Table, from catalogue, dst *array.Drive) bool {
-	right := "the label of one of the [[drives]]"
-	n := t.Ask("drive", toml.Required, right)
+	n := t.Ask("drive")
 	if n == nil {
 		return false
 	}
@@ -80,6 +97,7 @@ func readDrive(t *toml.Table, from catalogue, dst *array.Drive) bool {
 		return false
 	}
 	if !there {
+		right := t.Key("drive").Expected()
 		if len(from.labels) > 0 && len(from.labels) <= 12 {
 			right += ": " + toml.QuotedList(from.labels)
 		}
@@ -93,22 +111,18 @@ func readDrive(t *toml.Table, from catalogue, dst *array.Drive) bool {
 
 // readLayout reads the name of a layout.
 func readLayout(t *toml.Table, dst *array.Layout) bool {
-	var names []string
-	for _, l := range array.Levels() {
-		names = append(names, l.String())
-	}
-	right := "one of " + strings.Join(names, ", ") + `, or an erasure code such as "6+3"`
-	n := t.Ask("layout", toml.Required, right)
+	n := t.Ask("layout")
 	if n == nil {
 		return false
 	}
+	k := t.Key("layout")
 	if n.Kind != toml.StringNode {
-		t.WrongAt(n, "layout", n.Shown(), right, "")
+		t.WrongAt(n, "layout", n.Shown(), k.Expected(), "")
 		return false
 	}
 	l, err := array.ParseLayout(n.Text)
 	if err != nil {
-		t.WrongAt(n, "layout", unit.Quote(n.Text), right, nearest.Name(n.Text, names))
+		t.WrongAt(n, "layout", unit.Quote(n.Text), k.Expected(), nearest.Name(n.Text, k.Words))
 		return false
 	}
 	*dst = l

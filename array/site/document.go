@@ -37,7 +37,7 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 		o(&d.options)
 	}
 	d.Ranges = d.FindRanges(certain)
-	r := &reader{Reader: &toml.Reader{Document: parsed, Asked: asked}, options: d.options}
+	r := &reader{Reader: &toml.Reader{Document: parsed, Schema: schema, Asked: asked}, options: d.options}
 	d.file = r.whole()
 	r.StrayRanges(d.Ranges)
 	if len(d.Errs) == 0 {
@@ -77,7 +77,7 @@ type Reading struct {
 func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
 	again := *d.Document
 	again.Root, again.Errs = root, nil
-	r := &reader{Reader: &toml.Reader{Document: &again, Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
+	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema, Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
 	f := r.whole()
 	if len(again.Errs) > 0 {
 		return nil, again.Errs
@@ -134,10 +134,6 @@ func (d *Document) Overlay() Overlay {
 	o.Alone = wholeLaws
 	return Overlay{o}
 }
-
-// wholeLaws are the keys that are the whole of a law: put beside another law, they
-// take its place.
-var wholeLaws = map[string]bool{"afr": true, "mtbf": true, "exponential": true}
 
 // Set puts a value in its place. What a choice inherits of a law or part is copied
 // first, so that one number of it can be set. line is the place of tables that are

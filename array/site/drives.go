@@ -2,15 +2,40 @@ package site
 
 import (
 	"math"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/toml"
 )
 
-const maxModels = 100
+var drivesKey = Key{Path: "drives", Kind: toml.Tables, Most: 100, Item: "drive model", Required: true, Doc: "The drive models to choose from."}
 
-// prices bounds money, in any currency.
-var prices = toml.Limits{Low: 0, High: 1e12}
+var driveKeys = slices.Concat(
+	[]Key{
+		{Path: "label", Kind: toml.Text, Required: true, Right: labelRight, Doc: "The model's name, no two alike."},
+		{Path: "capacity", Kind: toml.Measured, Quantity: toml.Size, Min: "1 GB", Max: "1 PB", Required: true, Doc: "As its datasheet has it."},
+	},
+	lawKeys(Key{Path: "life", Kind: toml.SubTable, Required: true, Doc: "The law by which a drive fails."}, lifeForms),
+	[]Key{
+		{Path: "hazard_multiplier", Kind: toml.Number, Min: "0.001", Max: "1000", Default: "1",
+			Doc: "Multiplies the hazard at every age: workload above the rating, heat, rough handling."},
+		{Path: "batch_variance", Kind: toml.Number, Min: "0", Max: "100", Default: "0",
+			Doc: "The variance of the frailty that drives shipped together share."},
+		{Path: "read_error", Kind: toml.Measured, Quantity: toml.BitsPerError, Min: "1 in 1e10 bits", Max: "1 in 1e20 bits", Default: "none", None: true,
+			Doc: "Unrecoverable read errors, as a datasheet has them."},
+	},
+	table(Key{Path: "latent_defects", Kind: toml.SubTable, Default: "none", None: true,
+		Right: `"none", or { mean = "9259 h" }, the hours between defects of one drive`, Doc: "Sectors that go bad unseen until they are read."}, []Key{
+		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "1e10 h", Required: true, Doc: "The time between two of one drive, on average."},
+	}),
+	[]Key{
+		{Path: "transfer", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Required: true, Doc: "The sequential rate at the outer track."},
+		{Path: "price", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: no costs", Doc: "What one costs, in the site's currency."},
+		{Path: "power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "1 kW", Absent: "not given", Doc: "What one takes while it runs."},
+	},
+)
+
+const labelRight = `a name of its own, such as "12 TB"`
 
 // catalogue is the drives by label.
 type catalogue struct {
@@ -25,22 +50,22 @@ type catalogue struct {
 // readDrives reads the drive models.
 func readDrives(t *toml.Table) catalogue {
 	all := catalogue{drives: map[string]array.Drive{}, lines: labels{}}
-	items := t.Children("drives", maxModels)
-	t.AtLeastOne("drives", "drive model")
+	items := t.Children("drives")
+	t.AtLeastOne("drives")
 	all.partial = t.Cut || len(items) == 0
 	for i, n := range items {
 		d := array.Drive{Price: math.NaN(), Power: math.NaN()}
 		m := t.Table(n, "", "drives")
-		m.Label(toml.Required, i+1, &d.Label)
-		m.Quantity("capacity", toml.Size, toml.Required, toml.Between{Low: "1 GB", High: "1 PB"}, &d.Capacity)
-		readLife(m, "life", &d.Life)
-		m.Number("hazard_multiplier", toml.Default(1), toml.Limits{Low: 0.001, High: 1000}, &d.HazardMultiplier)
-		m.Number("batch_variance", toml.Default(0), toml.Limits{Low: 0, High: 100}, &d.BatchVariance)
-		m.QuantityOrNone("read_error", toml.ErrorRate, toml.Default("none"), toml.Between{Low: "1 in 1e10 bits", High: "1 in 1e20 bits"}, &d.ReadErrorBits)
+		m.Label(i+1, &d.Label)
+		m.Quantity("capacity", &d.Capacity)
+		readLife(m, &d.Life)
+		m.Number("hazard_multiplier", &d.HazardMultiplier)
+		m.Number("batch_variance", &d.BatchVariance)
+		m.Quantity("read_error", &d.ReadErrorBits)
 		readLatentDefects(m, &d.LatentMean)
-		m.Quantity("transfer", toml.Rate, toml.Required, toml.Between{Low: "1 MB/s", High: "1 TB/s"}, &d.Transfer)
-		m.Number("price", toml.Absent("not given: no costs"), prices, &d.Price)
-		m.Quantity("power", toml.Power, toml.Absent("not given"), toml.Between{Low: "0 W", High: "1 kW"}, &d.Power)
+		m.Quantity("transfer", &d.Transfer)
+		m.Number("price", &d.Price)
+		m.Quantity("power", &d.Power)
 		m.Done()
 		all.lines.add(m, d.Label)
 		all.partial = all.partial || d.Label == ""
@@ -54,8 +79,8 @@ func readDrives(t *toml.Table) catalogue {
 
 // readLatentDefects reads the mean time between a drive's latent defects.
 func readLatentDefects(t *toml.Table, dst *float64) {
-	const key, right = "latent_defects", `"none", or { mean = "9259 h" }, the hours between defects of one drive`
-	n := t.Ask(key, toml.Default("none"), right)
+	const key = "latent_defects"
+	n := t.Ask(key)
 	switch {
 	case n == nil:
 	case n.IsNone():
@@ -63,11 +88,11 @@ func readLatentDefects(t *toml.Table, dst *float64) {
 	case n.Kind == toml.TableNode:
 		in := t.Inner(key, n)
 		in.Quiet = true
-		if in.Quantity("mean", toml.Time, toml.Required, toml.Between{Low: "1 h", High: "1e10 h"}, dst) {
+		if in.Quantity("mean", dst) {
 			t.NoteValue(key, "one in "+in.Written("mean", "")+" and drive, on average")
 		}
 		in.Done()
 	default:
-		t.WrongAt(n, key, n.Shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 	}
 }

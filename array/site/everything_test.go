@@ -1,35 +1,32 @@
 package site
 
 import (
-	"maps"
 	"math"
 	"os"
 	"reflect"
-	"slices"
 	"strings"
 	"testing"
 
 	"arrayodds/array"
 )
 
-func readFile(t *testing.T, name string) (*File, map[string]bool) {
+func readFile(t *testing.T, name string) *File {
 	t.Helper()
 	in, err := os.Open(name)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer in.Close()
-	asked := map[string]bool{}
-	d, err := open(in, name, asked)
+	f, err := Read(in, name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return d.File(), asked
+	return f
 }
 
 // TestEveryKeyLands reads a file with every key and looks for each value.
 func TestEveryKeyLands(t *testing.T) {
-	f, _ := readFile(t, "testdata/everything.toml")
+	f := readFile(t, "testdata/everything.toml")
 	nan := math.NaN()
 	drives := map[string]array.Drive{
 		"rate": {Label: "rate", Capacity: 12e12, Life: array.ConstantRate{AFR: 0.015}, HazardMultiplier: 1.25,
@@ -167,69 +164,4 @@ func known(s *array.Site) {
 			}
 		}
 	}
-}
-
-// allKeys is every key of the file's description, written down a second time.
-const allKeys = `
-name service_life cameras drives choices care hazards recorder run
-cameras.label cameras.count cameras.bitrate cameras.hours_per_day cameras.activity cameras.retention
-cameras.resolution cameras.width cameras.height cameras.frames_per_second cameras.codec
-drives.label drives.capacity drives.life drives.hazard_multiplier drives.batch_variance drives.read_error
-drives.latent_defects drives.latent_defects.mean drives.transfer drives.price drives.power
-drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min drives.life.afr_by_year
-drives.life.shape_error drives.life.scale_error drives.life.correlation
-drives.life.failures drives.life.drive_days
-choices.label choices.drive choices.layout choices.drives choices.groups choices.hot_spares
-hazards.common_cause hazards.common_cause.per_year hazards.common_cause.each_drive hazards.degraded_multiplier
-run.seed run.accuracy run.max_trials`
-
-const careKeys = `notice response restock rebuild_share rebuild_floor controller_limit rebuilds unreadable scrub restore`
-
-const recorderKeys = `price bays link idle_power swap swap.powered_down
-power power.failures_per_year power.restore power.redundant
-system_disk system_disk.failures_per_year system_disk.restore system_disk.mirrored
-mains mains.outages_per_year mains.mean mains.ups_bridges`
-
-// TestEveryKeyIsThere: the keys that the reader asks for and those of the list
-// above are the same, and the file with everything in it has them all.
-func TestEveryKeyIsThere(t *testing.T) {
-	_, asked := readFile(t, "testdata/everything.toml")
-	want := map[string]bool{}
-	for _, k := range strings.Fields(allKeys) {
-		want[k] = true
-	}
-	for _, under := range []string{"", "choices."} {
-		for of, keys := range map[string]string{"care": careKeys, "recorder": recorderKeys} {
-			want[under+of] = true
-			for _, k := range strings.Fields(keys) {
-				want[under+of+"."+k] = true
-			}
-		}
-	}
-	delete(want, "choices.recorder.swap.powered_down") // "hot" there
-	for key := range asked {
-		if law := lawKeyPart(key); law {
-			delete(asked, key)
-		}
-	}
-	for _, key := range slices.Sorted(maps.Keys(want)) {
-		if !asked[key] {
-			t.Errorf("%s is not read", key)
-		}
-	}
-	for _, key := range slices.Sorted(maps.Keys(asked)) {
-		if !want[key] {
-			t.Errorf("%s is read and not described", key)
-		}
-	}
-}
-
-// lawKeyPart says whether a key is inside a law of time.
-func lawKeyPart(key string) bool {
-	for _, in := range []string{".exponential", ".weibull", ".lognormal", ".within", ".hours"} {
-		if strings.Contains(key+".", in+".") {
-			return true
-		}
-	}
-	return false
 }

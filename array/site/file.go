@@ -73,12 +73,17 @@ func Read(r io.Reader, name string, opts ...Option) (*File, error) {
 	return d.file, nil
 }
 
+var siteKeys = []Key{
+	{Path: "name", Kind: toml.Text, Default: "Unnamed site", Doc: "What the reports call the site."},
+	{Path: "service_life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: what is told is the risk within it."},
+}
+
 // site reads the whole of it.
 func (r *reader) site(t *toml.Table) *File {
-	f := &File{Site: array.Site{Name: "Unnamed site"}}
+	f := &File{}
 	s := &f.Site
-	t.Text("name", toml.Absent(s.Name), "a name in quotes", &s.Name)
-	t.Quantity("service_life", toml.Time, toml.Required, toml.Between{Low: "1 d", High: "50 y"}, &s.ServiceLife)
+	t.Text("name", &s.Name)
+	t.Quantity("service_life", &s.ServiceLife)
 	s.Cameras = r.cameras(t)
 	f.Schedule = r.scheduled
 	drives := readDrives(t)
@@ -106,9 +111,6 @@ func section(t *toml.Table, key string) *toml.Table {
 func readSiteRecorder(t *toml.Table) *array.Recorder {
 	c := t.Child("recorder")
 	if c == nil {
-		if !t.Given("recorder") {
-			t.Note(toml.MaxBytes, "recorder", "not given: no gaps in recording but those of the drives", true)
-		}
 		return nil
 	}
 	r := freshRecorder()
@@ -116,11 +118,20 @@ func readSiteRecorder(t *toml.Table) *array.Recorder {
 	return &r
 }
 
+var runKey = Key{Path: "run", Kind: toml.SubTable, Doc: "How the simulation is to be run."}
+
+var runKeys = []Key{
+	{Path: "seed", Kind: toml.Whole, Min: "0", Max: "9223372036854775807", Default: "1", Doc: "Where the random streams start; the same one gives the same digits."},
+	{Path: "accuracy", Kind: toml.Measured, Quantity: toml.Share, Min: "0.01 %", Max: "100 %", Default: "5 %",
+		Doc: "Half of the 95 % interval of the loss chance that is good enough, as a share of it."},
+	{Path: "max_trials", Kind: toml.Whole, Min: "1000", Max: "1e10", Default: "20000000", Doc: "Trials of a choice after which it is left as it is."},
+}
+
 func readRun(t *toml.Table, r *Run) {
 	seed := int64(0)
-	t.Integer("seed", toml.Default(1), toml.Limits{Low: 0, High: 1<<63 - 1}, &seed)
-	t.Quantity("accuracy", toml.Share, toml.Default("5 %"), toml.Between{Low: "0.01 %", High: "100 %"}, &r.Accuracy)
-	t.Integer("max_trials", toml.Default(20_000_000), toml.Limits{Low: 1000, High: 1e10}, &r.MaxTrials)
+	t.Integer("seed", &seed)
+	t.Quantity("accuracy", &r.Accuracy)
+	t.Integer("max_trials", &r.MaxTrials)
 	r.Seed = uint64(seed)
 	t.Done()
 }

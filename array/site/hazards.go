@@ -1,21 +1,34 @@
 package site
 
 import (
+	"slices"
+
 	"arrayodds/array"
 	"arrayodds/array/toml"
+)
+
+var hazardsKey = Key{Path: "hazards", Kind: toml.SubTable, Doc: "What reaches beyond the single drive."}
+
+var hazardKeys = slices.Concat(
+	table(Key{Path: "common_cause", Kind: toml.SubTable, Absent: "none",
+		Doc: "Events, such as a surge, that strike all running drives of a choice at once."}, []Key{
+		{Path: "per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "How many of them there are in a year, on average."},
+		{Path: "each_drive", Kind: toml.Measured, Quantity: toml.Share, Min: "0", Max: "1", Required: true,
+			Doc: "The chance that one running drive fails in such an event."},
+	}),
+	[]Key{{Path: "degraded_multiplier", Kind: toml.Number, Min: "1", Max: "1000", Default: "1",
+		Doc: "What the hazard of a group's other drives is multiplied by, for each of its drives that is down."}},
 )
 
 // readHazards reads what reaches beyond the single drive.
 func readHazards(t *toml.Table) array.Hazards {
 	var h array.Hazards
 	if c := t.Child("common_cause"); c != nil {
-		c.Number("per_year", toml.Required, toml.Limits{Low: 0, High: 1000}, &h.CommonPerYear)
-		c.Quantity("each_drive", toml.Share, toml.Required, toml.Between{Low: "0", High: "1"}, &h.CommonEachDrive)
+		c.Number("per_year", &h.CommonPerYear)
+		c.Quantity("each_drive", &h.CommonEachDrive)
 		c.Done()
-	} else if !t.Given("common_cause") {
-		t.Note(t.LastOwn(), toml.Join(t.Path, "common_cause"), "none", true)
 	}
-	t.Number("degraded_multiplier", toml.Default(1), toml.Limits{Low: 1, High: 1000}, &h.DegradedMultiplier)
+	t.Number("degraded_multiplier", &h.DegradedMultiplier)
 	t.Done()
 	return h
 }

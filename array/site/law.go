@@ -8,141 +8,116 @@ import (
 	"arrayodds/array/unit"
 )
 
-// Limits of the laws of time.
-var (
-	anyTime    = toml.Between{Low: "0 h", High: "50 y"}
-	someTime   = toml.Between{Low: "1 s", High: "50 y"}
-	shapes     = toml.Limits{Low: 0.2, High: 20}
-	lawsRight  = `, or one of { exponential = "48 h" }, { weibull = { min = "6 h", scale = "12 h", shape = 2 } }, { lognormal = { median = "24 h", p90 = "72 h" } }`
-	openRight  = lawsRight + `, { within = "8 h", hours = "Mon-Fri 08:00-17:00" }`
-	maxP90Over = 1000.
-)
+// maxP90Over bounds how many times its median a lognormal law's 90 % is.
+const maxP90Over = 1000.
 
-// timeKey is how a key with a time law is to be read.
-type timeKey struct {
-	open bool // open hours make sense
-	none bool // "none" is a value, and nil
-	some bool // a length of 0 makes no sense
-}
-
-// in is what a fixed time has to lie between.
-func (as timeKey) in() toml.Between {
-	if as.some {
-		return someTime
-	}
-	return anyTime
+// timeForms are the laws of time, one a row. Open hours, the last, make sense for
+// some keys only: those have all forms, others the first three.
+var timeForms = []form[array.Time]{
+	{`{ exponential = "48 h" }`, []Key{
+		{Path: "exponential", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "The mean of an exponential law."},
+	}, readExponential},
+	{`{ weibull = { min = "6 h", scale = "12 h", shape = 2 } }`, table(
+		Key{Path: "weibull", Kind: toml.SubTable, Doc: "A Weibull law."}, []Key{
+			{Path: "min", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Doc: "What it takes at the least."},
+			{Path: "scale", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "Beyond the minimum, what 63 % take at most."},
+			{Path: "shape", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "1 is exponential; the larger, the less it varies."},
+		}), readWeibull},
+	{`{ lognormal = { median = "24 h", p90 = "72 h" } }`, table(
+		Key{Path: "lognormal", Kind: toml.SubTable, Doc: "A lognormal law."}, []Key{
+			{Path: "median", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "What half of them take at most."},
+			{Path: "p90", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true,
+				Doc: "What nine in ten take at most; above the median, and at most 1000 times as long."},
+		}), readLognormal},
+	{`{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, []Key{
+		{Path: "within", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Required: true, Doc: "So many open hours; holidays are not known."},
+		{Path: "hours", Kind: toml.Text, Required: true, Right: `open hours, such as "Mon-Fri 08:00-17:00"`, Doc: "When those are."},
+	}, readOpenHours},
 }
 
 // readTime reads a time that may be a matter of chance.
-func readTime(t *toml.Table, key string, or toml.Fallback, as timeKey, dst *array.Time) {
-	right := toml.Time.Right(as.in())
-	if as.open {
-		right += openRight
-	} else {
-		right += lawsRight
-	}
-	if as.none {
-		right += `, or "none"`
-	}
-	n := t.Ask(key, or, right)
+func readTime(t *toml.Table, key string, dst *array.Time) {
+	n := t.Ask(key)
 	if n == nil {
 		return
 	}
-	if as.none && n.IsNone() {
+	if t.Key(key).None && n.IsNone() {
 		*dst = nil
 		t.NoteValue(key, "none")
 		return
 	}
 	t.ReadEnds(key, n, func(end *toml.Node) (float64, bool) {
-		law, _ := timeOf(t, key, end, as, right)
+		law, _ := timeOf(t, key, end)
 		fixed, ok := law.(array.Fixed)
 		return fixed.Hours, ok // laws of chance have no order
 	})
-	if law, told := timeOf(t, key, n, as, right); law != nil {
+	if law, note := timeOf(t, key, n); law != nil {
 		*dst = law
-		t.NoteValue(key, told+n.Range.Ends())
+		t.NoteValue(key, note+n.Range.Ends())
 	}
 }
 
 // timeOf reads a fixed time or the table of a law; nil where it is wrong.
-func timeOf(t *toml.Table, key string, n *toml.Node, as timeKey, right string) (array.Time, string) {
+func timeOf(t *toml.Table, key string, n *toml.Node) (array.Time, string) {
 	switch n.Kind {
 	case toml.BrokenNode: // reported already
 	case toml.TableNode:
-		return timeTable(t, key, n, as, right)
+		return timeTable(t, key, n)
 	case toml.StringNode, toml.IntegerNode, toml.FloatNode, toml.MeasuredNode:
-		if v, told, ok := t.MeasureOne(key, n, toml.Time, as.in()); ok {
-			return array.Fixed{Hours: v}, told
+		if v, note, ok := t.MeasureOne(key, n); ok {
+			return array.Fixed{Hours: v}, note
 		}
 	default:
-		t.WrongAt(n, key, n.Shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 	}
 	return nil, ""
 }
 
 // timeTable reads the table of a law; nil where it is wrong.
-func timeTable(t *toml.Table, key string, n *toml.Node, as timeKey, right string) (array.Time, string) {
-	l := t.Inner(key, n)
-	l.Quiet = true
-	forms := [][]string{{"exponential"}, {"weibull"}, {"lognormal"}}
-	openHours := []string{"within", "hours"}
-	if as.open {
-		forms = append(forms, openHours)
-	} else {
-		for _, key := range openHours {
-			if l.Given(key) {
-				l.Wrong(key, "open hours", right, "")
+func timeTable(t *toml.Table, key string, n *toml.Node) (array.Time, string) {
+	k, l := t.Key(key), t.Inner(key, n)
+	if len(k.Forms) < len(timeForms) {
+		for _, open := range []string{"within", "hours"} {
+			if l.Given(open) {
+				l.Wrong(open, "open hours", k.Expected(), "")
 				return nil, ""
 			}
 		}
 	}
-	before := len(t.Errs)
-	var law array.Time
-	var told string
-	switch l.Form(forms, right) {
-	case "exponential":
-		law, told = readExponential(l)
-	case "weibull":
-		if in := l.Child("weibull"); in != nil {
-			law, told = readWeibull(in)
-		}
-	case "lognormal":
-		if in := l.Child("lognormal"); in != nil {
-			law, told = readLognormal(in)
-		}
-	case "within", "hours":
-		law, told = readOpenHours(l)
-	}
-	l.Done()
-	if len(t.Errs) > before || law == nil {
+	law, note, ok := readLaw(l, k, timeForms)
+	if !ok {
 		return nil, ""
 	}
-	return law, told
+	return law, note
 }
 
 func readExponential(t *toml.Table) (array.Time, string) {
 	var e array.Exponential
-	if !t.Quantity("exponential", toml.Time, toml.Required, someTime, &e.Mean) {
-		return nil, ""
-	}
+	t.Quantity("exponential", &e.Mean)
 	return e, "exponential, mean " + t.Written("exponential", "")
 }
 
 func readWeibull(t *toml.Table) (array.Time, string) {
+	if t = t.Child("weibull"); t == nil {
+		return nil, ""
+	}
 	t.Quiet = true
 	var w array.WeibullTime
-	t.Quantity("min", toml.Time, toml.Default("0 h"), anyTime, &w.Min)
-	t.Quantity("scale", toml.Time, toml.Required, someTime, &w.Scale)
-	t.Number("shape", toml.Required, shapes, &w.Shape)
+	t.Quantity("min", &w.Min)
+	t.Quantity("scale", &w.Scale)
+	t.Number("shape", &w.Shape)
 	t.Done()
 	return w, fmt.Sprintf("Weibull: minimum %s, scale %s, shape %s", t.Written("min", "0 h"), t.Written("scale", ""), t.Written("shape", ""))
 }
 
 func readLognormal(t *toml.Table) (array.Time, string) {
+	if t = t.Child("lognormal"); t == nil {
+		return nil, ""
+	}
 	t.Quiet = true
 	var l array.Lognormal
-	median := t.Quantity("median", toml.Time, toml.Required, someTime, &l.Median)
-	p90 := t.Quantity("p90", toml.Time, toml.Required, someTime, &l.P90)
+	median := t.Quantity("median", &l.Median)
+	p90 := t.Quantity("p90", &l.P90)
 	t.Done()
 	if median && p90 && (l.P90 <= l.Median || l.P90 > maxP90Over*l.Median) {
 		t.Wrong("p90", unit.Quote(t.Written("p90", "")), fmt.Sprintf("above the median of %s, and at most %g times as long", t.Written("median", ""), maxP90Over), "")
@@ -152,20 +127,20 @@ func readLognormal(t *toml.Table) (array.Time, string) {
 
 func readOpenHours(t *toml.Table) (array.Time, string) {
 	var o array.OpenHours
-	t.Quantity("within", toml.Time, toml.Required, anyTime, &o.Within)
-	right := `open hours, such as "Mon-Fri 08:00-17:00"`
-	n := t.Ask("hours", toml.Required, right)
+	t.Quantity("within", &o.Within)
+	const key = "hours"
+	n := t.Ask(key)
 	if n == nil {
 		return nil, ""
 	}
 	if n.Kind != toml.StringNode {
-		t.WrongAt(n, "hours", n.Shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 		return nil, ""
 	}
 	w, err := unit.Week(n.Text)
 	if err != nil {
 		e := err.(*unit.Error)
-		t.WrongAt(n, "hours", e.Found, e.Right, e.Mean)
+		t.WrongAt(n, key, e.Found, e.Right, e.Mean)
 		return nil, ""
 	}
 	o.Week = w

@@ -9,84 +9,79 @@ import (
 	"arrayodds/array/unit"
 )
 
-// Limits of the laws of life.
-var (
-	failureRates = toml.Between{Low: "0.00001 %", High: "1000 %"}
-	yearlyRates  = toml.Between{Low: "0 %", High: "1000 %"}
-	lives        = toml.Between{Low: "10 h", High: "1e10 h"}
-	fitErrors    = toml.Between{Low: "0 %", High: "300 %"}
-)
-
-// AFRBounds returns the least and the greatest failure rate per drive-year that a
-// site file may give.
-func AFRBounds() (low, high float64) { return failureRates.In(toml.Percent) }
-
-// maxAFR is the greatest failure rate, per drive-year, that a record may imply.
-const maxAFR = 10
-
-// maxYears bounds the list of failure rates by year of age.
-const maxYears = 50
-
-const lifeRight = `one of { afr = "1.5 %" }, { mtbf = "1000000 h" }, { shape = 1.12, scale = "461386 h", min = "0 h" }, { afr_by_year = ["2.0 %", "1.2 %"] }, { failures = 50, drive_days = 3555491 }`
+// lifeForms are the laws of life, one a row.
+var lifeForms = []form[array.Life]{
+	{`{ afr = "1.5 %" }`, []Key{
+		{Path: "afr", Kind: toml.Measured, Quantity: toml.Percent, Min: "0.00001 %", Max: "1000 %", Required: true,
+			Doc: "A constant rate: failures per drive-year of running."},
+	}, readAFR},
+	{`{ mtbf = "1000000 h" }`, []Key{
+		{Path: "mtbf", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
+			Doc: "A constant rate, as the mean time between failures of a datasheet: an AFR of 8 760 h ÷ MTBF."},
+	}, readMTBF},
+	{`{ shape = 1.12, scale = "461386 h", min = "0 h" }`, []Key{
+		{Path: "shape", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "The shape of a Weibull law: above 1, drives wear out."},
+		{Path: "scale", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
+			Doc: "The age by which 63 % have failed, less the minimum life."},
+		{Path: "min", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Excludes: []string{"shape_error", "scale_error"},
+			Doc: "The minimum life, which a fit has not."},
+		{Path: "shape_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
+			Doc: "The standard error of the shape's logarithm, where a fit gave it."},
+		{Path: "scale_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
+			Doc: "The same of the scale."},
+		{Path: "correlation", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "That of the two logarithms."},
+	}, readWeibullLife},
+	{`{ afr_by_year = ["2.0 %", "1.2 %"] }`, []Key{
+		{Path: "afr_by_year", Kind: toml.List, Quantity: toml.Percent, Min: "0 %", Max: "1000 %", Most: 50, Required: true,
+			Right: `a list of 1 to 50 rates in per cent, such as ["2.0 %", "1.2 %"], one of them above 0`,
+			Doc:   "The rate in each year of age; the last one holds on."},
+	}, readRateByYear},
+	{`{ failures = 50, drive_days = 3555491 }`, []Key{
+		{Path: "failures", Kind: toml.Whole, Min: "0", Max: "1e9", Required: true,
+			Doc: "Those of a fleet's own record, whose rate is then as uncertain as the record leaves it."},
+		{Path: "drive_days", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that its drives ran, added up."},
+	}, readFieldRecord},
+}
 
 // readLife reads the law by which a drive fails.
-func readLife(t *toml.Table, key string, dst *array.Life) {
-	n := t.Ask(key, toml.Required, lifeRight)
+func readLife(t *toml.Table, dst *array.Life) {
+	const key = "life"
+	n := t.Ask(key)
 	if n == nil {
 		return
 	}
 	if n.Kind != toml.TableNode {
-		t.WrongAt(n, key, n.Shown(), lifeRight, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 		return
 	}
-	l := t.Inner(key, n)
-	l.Quiet = true
-	before := len(t.Errs)
-	var life array.Life
-	var told string
-	switch l.Form([][]string{{"afr"}, {"mtbf"}, {"shape", "scale", "min", "shape_error", "scale_error", "correlation"}, {"afr_by_year"}, {"failures", "drive_days"}}, lifeRight) {
-	case "afr":
-		life, told = readAFR(l)
-	case "mtbf":
-		life, told = readMTBF(l)
-	case "shape", "scale", "min", "shape_error", "scale_error", "correlation":
-		life, told = readWeibullLife(l)
-	case "afr_by_year":
-		life, told = readRateByYear(l)
-	case "failures", "drive_days":
-		life, told = readFieldRecord(l)
-	}
-	l.Done()
-	if len(t.Errs) == before && life != nil {
+	if life, note, ok := readLaw(t.Inner(key, n), t.Key(key), lifeForms); ok {
 		*dst = life
-		t.NoteValue(key, told)
+		t.NoteValue(key, note)
 	}
 }
 
 func readAFR(t *toml.Table) (array.Life, string) {
 	var c array.ConstantRate
-	t.Quantity("afr", toml.Percent, toml.Required, failureRates, &c.AFR)
+	t.Quantity("afr", &c.AFR)
 	return c, "AFR " + t.Written("afr", "")
 }
 
 func readMTBF(t *toml.Table) (array.Life, string) {
 	var hours float64
-	if !t.Quantity("mtbf", toml.Time, toml.Required, lives, &hours) {
-		return nil, ""
-	}
+	t.Quantity("mtbf", &hours)
 	afr := array.HoursPerYear / hours
 	return array.ConstantRate{AFR: afr}, fmt.Sprintf("MTBF %s, an AFR of %s", t.Written("mtbf", ""), unit.FormatPercent(afr, 3))
 }
 
 func readWeibullLife(t *toml.Table) (array.Life, string) {
 	var w array.WeibullLife
-	t.Number("shape", toml.Required, shapes, &w.Shape)
-	t.Quantity("scale", toml.Time, toml.Required, lives, &w.Scale)
-	t.Quantity("min", toml.Time, toml.Default("0 h"), anyTime, &w.Min)
+	t.Number("shape", &w.Shape)
+	t.Quantity("scale", &w.Scale)
+	t.Quantity("min", &w.Min)
 	f := array.FittedWeibull{Shape: w.Shape, Scale: w.Scale}
-	t.Quantity("shape_error", toml.Percent, toml.Default("0 %"), fitErrors, &f.ShapeError)
-	t.Quantity("scale_error", toml.Percent, toml.Default("0 %"), fitErrors, &f.ScaleError)
-	t.Number("correlation", toml.Default(0.0), toml.Limits{Low: -0.999, High: 0.999}, &f.Correlation)
+	t.Quantity("shape_error", &f.ShapeError)
+	t.Quantity("scale_error", &f.ScaleError)
+	t.Number("correlation", &f.Correlation)
 	if f.ShapeError == 0 && f.ScaleError == 0 {
 		return w, fmt.Sprintf("Weibull: shape %s, scale %s, minimum %s", t.Written("shape", ""), t.Written("scale", ""), t.Written("min", "0 h"))
 	}
@@ -98,46 +93,48 @@ func readWeibullLife(t *toml.Table) (array.Life, string) {
 }
 
 func readRateByYear(t *toml.Table) (array.Life, string) {
-	right := fmt.Sprintf(`a list of 1 to %d rates in per cent, such as ["2.0 %%", "1.2 %%"], one of them above 0`, maxYears)
-	n := t.Ask("afr_by_year", toml.Required, right)
+	const key = "afr_by_year"
+	n := t.Ask(key)
 	if n == nil {
 		return nil, ""
 	}
+	k := t.Key(key)
 	if n.Kind != toml.ListNode {
-		t.WrongAt(n, "afr_by_year", n.Shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), k.Expected(), "")
 		return nil, ""
 	}
-	if len(n.Items) == 0 || len(n.Items) > maxYears {
-		t.WrongAt(n, "afr_by_year", fmt.Sprintf("%d rates", len(n.Items)), right, "")
+	if len(n.Items) == 0 || len(n.Items) > k.Most {
+		t.WrongAt(n, key, fmt.Sprintf("%d rates", len(n.Items)), k.Expected(), "")
 		return nil, ""
 	}
 	var r array.RateByYear
-	var told []string
+	var notes []string
 	greatest := 0.
 	for _, item := range n.Items {
-		if v, written, ok := t.Measure("afr_by_year", item, toml.Percent, yearlyRates); ok {
+		if v, note, ok := t.Measure(key, item); ok {
 			r.AFR = append(r.AFR, v)
-			told = append(told, written)
+			notes = append(notes, note)
 			greatest = max(greatest, v)
 		}
 	}
 	if greatest == 0 && len(r.AFR) == len(n.Items) {
-		t.WrongAt(n, "afr_by_year", "no rate above 0", right, "")
+		t.WrongAt(n, key, "no rate above 0", k.Expected(), "")
 	}
-	return r, "AFR by year of age: " + strings.Join(told, ", ") + ", and the last from there on"
+	return r, "AFR by year of age: " + strings.Join(notes, ", ") + ", and the last from there on"
 }
 
 func readFieldRecord(t *toml.Table) (array.Life, string) {
 	failures, days := int64(-1), 0.
-	t.Integer("failures", toml.Required, toml.Limits{Low: 0, High: 1e9}, &failures)
-	t.Number("drive_days", toml.Required, toml.Limits{Low: 1, High: 1e12}, &days)
+	t.Integer("failures", &failures)
+	t.Number("drive_days", &days)
 	if failures < 0 || days == 0 {
 		return nil, ""
 	}
 	f := array.FieldRecord{Failures: float64(failures), DriveDays: days}
 	// The mean of the rate's law, as in array.FieldRecord.
-	if afr := (f.Failures + 0.5) / f.DriveDays * array.HoursPerYear / 24; afr > maxAFR {
-		t.Wrong("drive_days", fmt.Sprintf("%s failures in %s drive-days, an AFR of %s", t.Written("failures", ""), t.Written("drive_days", ""), unit.FormatPercent(afr, 3)), "a record with an AFR of at most 1000 %", "")
+	_, most := t.Key("afr").Bounds()
+	if afr := (f.Failures + 0.5) / f.DriveDays * array.HoursPerYear / 24; afr > most {
+		t.Wrong("drive_days", fmt.Sprintf("%s failures in %s drive-days, an AFR of %s", t.Written("failures", ""), t.Written("drive_days", ""), unit.FormatPercent(afr, 3)), "a record with an AFR of at most "+t.Key("afr").Max, "")
 	}
 	return f, fmt.Sprintf("%s failures in %s drive-days", t.Written("failures", ""), t.Written("drive_days", ""))
 }

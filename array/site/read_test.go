@@ -164,7 +164,7 @@ func TestErrorOfTheReader(t *testing.T) {
 }
 
 func TestDemoSite(t *testing.T) {
-	f, _ := readFile(t, "../../testdata/saltmarsh.toml")
+	f := readFile(t, "../../testdata/saltmarsh.toml")
 	cameras, short := 0, 0
 	for _, c := range f.Site.Cameras {
 		cameras += c.Count

@@ -3,19 +3,49 @@ package site
 import (
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 )
 
-const maxBays = 10_000
+var recorderKey = Key{Path: "recorder", Kind: toml.SubTable, Absent: "not given: no gaps in recording but those of the drives",
+	Doc: "The machine around the drives, as far as it interrupts recording."}
 
-var (
-	failuresAYear = toml.Limits{Low: 0, High: 1000}
-	interruptions = toml.Between{Low: "0 h", High: "1 y"}
+var recorderKeys = slices.Concat(
+	[]Key{
+		{Path: "price", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: not in the costs", Doc: "The chassis without drives, in the site's currency."},
+		{Path: "bays", Kind: toml.Whole, Min: "1", Max: "10000", Absent: "not given: not checked", Doc: "Drives that it has room for, hot spares among them."},
+		{Path: "link", Kind: toml.Measured, Quantity: toml.BitRate, Min: "1 Mbit/s", Max: "1000 Gbit/s", Absent: "not given: not judged",
+			Doc: "Its network link; only judged by size."},
+		{Path: "idle_power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "100 kW", Absent: "not given", Doc: "What it takes without drives."},
+	},
+	partKeys("power", "The power supply, without which nothing is recorded.", "redundant", "Whether there are two, of which one is enough."),
+	partKeys("system_disk", "The drive that the recorder starts from.", "mirrored", "Whether there are two, of which one is enough."),
+	table(Key{Path: "mains", Kind: toml.SubTable, Absent: noGaps, Doc: "The supply of the site, whose outages are exponential in length."}, []Key{
+		{Path: "outages_per_year", Kind: toml.Number, Min: "0", Max: "10000", Required: true, Doc: "How many there are in a year, on average."},
+		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "1 y", Required: true, Doc: "How long one is, on average."},
+		{Path: "ups_bridges", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Default: "0 h", Doc: "How long a battery carries on."},
+	}),
+	table(Key{Path: "swap", Kind: toml.SubTable, Words: []string{"hot"}, Default: "hot",
+		Right: `"hot", or { powered_down = "30 min" }`, Doc: "Whether a drive is replaced while the recorder runs."}, []Key{
+		{Path: "powered_down", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "30 d", Required: true,
+			Doc: "How long nothing is recorded for each drive replaced."},
+	}),
 )
+
+const noGaps = "not given: no gaps from it"
+
+// partKeys are the keys of what stops the recorder while it is broken. doubled is
+// the key that says whether there are two of it.
+func partKeys(part, doc, doubled, doubledDoc string) []Key {
+	return table(Key{Path: part, Kind: toml.SubTable, Absent: noGaps, Doc: doc}, []Key{
+		{Path: "failures_per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "How many there are in a year, on average."},
+		{Path: "restore", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Required: true, Doc: "From a failure until it works again."},
+		{Path: doubled, Kind: toml.YesNo, Default: "false", Doc: doubledDoc},
+	})
+}
 
 // freshRecorder is a recorder of which nothing is known.
 func freshRecorder() array.Recorder {
@@ -25,10 +55,10 @@ func freshRecorder() array.Recorder {
 // readRecorder reads the machine around the drives. A choice's own table keeps what
 // the site's says wherever it is silent.
 func readRecorder(t *toml.Table, r *array.Recorder) {
-	t.Number("price", toml.Absent("not given: not in the costs"), prices, &r.Price)
-	t.Count("bays", toml.Absent("not given: not checked"), toml.Limits{Low: 1, High: maxBays}, &r.Bays)
-	t.Quantity("link", toml.BitRate, toml.Absent("not given: not judged"), toml.Between{Low: "1 Mbit/s", High: "1000 Gbit/s"}, &r.Link)
-	t.Quantity("idle_power", toml.Power, toml.Absent("not given"), toml.Between{Low: "0 W", High: "100 kW"}, &r.IdlePower)
+	t.Number("price", &r.Price)
+	t.Count("bays", &r.Bays)
+	t.Quantity("link", &r.Link)
+	t.Quantity("idle_power", &r.IdlePower)
 	readPart(t, "power", "redundant", &r.Supply)
 	readPart(t, "system_disk", "mirrored", &r.SystemDisk)
 	readMains(t, &r.Mains)
@@ -36,25 +66,16 @@ func readRecorder(t *toml.Table, r *array.Recorder) {
 	t.Done()
 }
 
-// noteAbsentPart notes a part that the recorder's table leaves out.
-func noteAbsentPart(t *toml.Table, key string) {
-	if !t.Keep && !t.Given(key) {
-		t.Note(t.LastOwn(), toml.Join(t.Path, key), "not given: no gaps from it", true)
-	}
-}
-
-// readPart reads what stops the recorder while it is broken. doubled is the key
-// that says whether there are two of it.
+// readPart reads what stops the recorder while it is broken.
 func readPart(t *toml.Table, key, doubled string, dst **array.Unit) {
 	p := t.Child(key)
 	if p == nil {
-		noteAbsentPart(t, key)
 		return
 	}
 	var u array.Unit
-	p.Number("failures_per_year", toml.Required, failuresAYear, &u.PerYear)
-	p.Quantity("restore", toml.Time, toml.Required, interruptions, &u.Restore)
-	p.Bool(doubled, toml.Default(false), &u.Redundant)
+	p.Number("failures_per_year", &u.PerYear)
+	p.Quantity("restore", &u.Restore)
+	p.Bool(doubled, &u.Redundant)
 	p.Done()
 	if down := u.PerYear * u.Restore; down > array.HoursPerYear {
 		p.Wrong("failures_per_year", fmt.Sprintf("%s failures of %s, which is %s h a year", p.Written("failures_per_year", ""), p.Written("restore", ""), unit.Digits(down, 4)), "at most the 8 760 h of a year", "")
@@ -65,13 +86,12 @@ func readPart(t *toml.Table, key, doubled string, dst **array.Unit) {
 func readMains(t *toml.Table, dst **array.Mains) {
 	m := t.Child("mains")
 	if m == nil {
-		noteAbsentPart(t, "mains")
 		return
 	}
 	var a array.Mains
-	m.Number("outages_per_year", toml.Required, toml.Limits{Low: 0, High: 10_000}, &a.PerYear)
-	m.Quantity("mean", toml.Time, toml.Required, toml.Between{Low: "1 s", High: "1 y"}, &a.Mean)
-	m.Quantity("ups_bridges", toml.Time, toml.Default("0 h"), interruptions, &a.UPSBridges)
+	m.Number("outages_per_year", &a.PerYear)
+	m.Quantity("mean", &a.Mean)
+	m.Quantity("ups_bridges", &a.UPSBridges)
 	m.Done()
 	if down := a.PerYear * a.Mean; down > array.HoursPerYear {
 		m.Wrong("outages_per_year", fmt.Sprintf("%s outages of %s, which is %s h a year", m.Written("outages_per_year", ""), m.Written("mean", ""), unit.Digits(down, 4)), "at most the 8 760 h of a year", "")
@@ -80,21 +100,21 @@ func readMains(t *toml.Table, dst **array.Mains) {
 }
 
 func readSwap(t *toml.Table, dst *float64) {
-	const key, right = "swap", `"hot", or { powered_down = "30 min" }`
-	n := t.Ask(key, toml.Default("hot"), right)
+	const key = "swap"
+	n := t.Ask(key)
 	switch {
 	case n == nil:
 	case n.Kind == toml.TableNode:
 		in := t.Inner(key, n)
 		in.Quiet = true
-		if in.Quantity("powered_down", toml.Time, toml.Required, toml.Between{Low: "0 h", High: "30 d"}, dst) {
+		if in.Quantity("powered_down", dst) {
 			t.NoteValue(key, "powered down for "+in.Written("powered_down", ""))
 		}
 		in.Done()
-	case n.Kind == toml.StringNode && strings.EqualFold(strings.TrimSpace(n.Text), "hot"):
+	case n.Is("hot"):
 		*dst = 0
 		t.NoteValue(key, "hot")
 	default:
-		t.WrongAt(n, key, n.Shown(), right, "")
+		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 	}
 }

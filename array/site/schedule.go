@@ -39,8 +39,8 @@ func (r *reader) schedule(t *toml.Table, n *toml.Node) []array.Cameras {
 		}
 		return nil
 	}
-	if len(s.Rows) > maxGroups {
-		t.WrongAt(n, "cameras", fmt.Sprintf("%d groups in %s", len(s.Rows), unit.Quote(name)), fmt.Sprintf("at most %d", maxGroups), "")
+	if most := t.Key("cameras").Most; len(s.Rows) > most {
+		t.WrongAt(n, "cameras", fmt.Sprintf("%d groups in %s", len(s.Rows), unit.Quote(name)), fmt.Sprintf("at most %d", most), "")
 		return nil
 	}
 	return readRows(t, n, name, s)
@@ -76,7 +76,7 @@ func (r *reader) opened(name string) (data []byte, why string) {
 // readRows reads the groups of a schedule.
 func readRows(t *toml.Table, n *toml.Node, name string, s *schedule.Schedule) []array.Cameras {
 	d := &toml.Document{Name: t.Name, Places: []string{""}}
-	r := &toml.Reader{Document: d, Asked: t.Asked}
+	r := &toml.Reader{Document: d, Schema: t.Schema, Asked: t.Asked}
 	line := func(place string) int {
 		d.Places = append(d.Places, place)
 		return len(d.Places) - 1
@@ -90,7 +90,8 @@ func readRows(t *toml.Table, n *toml.Node, name string, s *schedule.Schedule) []
 	for i, row := range s.Rows {
 		at := line(row.Place)
 		group := toml.NewTable(at, at)
-		for _, key := range append([]string{"label", "count", "bitrate", "hours_per_day", "activity", "retention"}, pictureKeys...) {
+		for _, k := range cameraKeys {
+			key := k.Path
 			c, there := row.Cells[key]
 			if !there {
 				continue

@@ -166,7 +166,7 @@ Yard;;6 Mbit/s;;;30;;
 
 func TestScheduleThatCannotBeOpened(t *testing.T) {
 	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}, "folder/x.csv": {}, "near.csv": {Data: []byte("label;camera;count;bitrates (kbit/s);retention d\na;1;1;5;3\n")},
-		"many.csv": {Data: []byte("label,count,bitrate,retention\n" + strings.Repeat(",1,6 Mbit/s,3 d\n", maxGroups+1))}}
+		"many.csv": {Data: []byte("label,count,bitrate,retention\n" + strings.Repeat(",1,6 Mbit/s,3 d\n", 1001))}}
 	for name, says := range map[string]string{
 		"gone.csv":         "which is not there",
 		"../s.csv":         "which is not beside the site file",

@@ -7,14 +7,14 @@ import (
 	"arrayodds/array/unit"
 )
 
-// Kind is what a value of the file is.
-type Kind int
+// NodeKind is what a value of the file is.
+type NodeKind int
 
 // The kinds of value. MeasuredNode is a number in the unit computed in, which no
 // file can hold: code puts it in the place of a value. BrokenNode is a value whose
 // line has a mistake that is reported already.
 const (
-	BrokenNode Kind = iota
+	BrokenNode NodeKind = iota
 	StringNode
 	IntegerNode
 	FloatNode // a number with a point or an exponent
@@ -26,13 +26,13 @@ const (
 )
 
 // named is the kind with its article, as an error says it.
-func (k Kind) named() string {
+func (k NodeKind) named() string {
 	return [...]string{"a mistake", "a text", "a number", "a number", "true or false", "a date", "a table", "a list", "a number"}[k]
 }
 
 // Node is a value of the file with its place.
 type Node struct {
-	Kind   Kind
+	Kind   NodeKind
 	Line   int // of its key, from 1; of an item of a list, its own
 	Offset int // in bytes from the start of the file
 	Text   string

@@ -3,52 +3,46 @@ package toml
 import (
 	"errors"
 	"fmt"
-	"sync"
 
 	"arrayodds/array/unit"
 )
 
 // Quantity is a sort of value that is written with its unit.
 type Quantity struct {
-	Name    string // with its article
-	Example string
-	Parse   func(string) (float64, error) // errors are of type [unit.Error]
-	Bare    bool                          // a TOML number without quotes is read too
+	Name    string   // with its article
+	Example string   //
+	Units   []string // the usual ones, the smallest first; more are read
+	Bare    bool     // a TOML number without quotes is read too
+
+	// Parse reads a value; its errors are of type [unit.Error].
+	Parse func(string) (float64, error) `json:"-"`
 }
 
 // The quantities, as package unit reads them.
 var (
-	Size      = Quantity{"a size", "12 TB", unit.Size, false}
-	Rate      = Quantity{"a rate", "210 MB/s", unit.Rate, false}
-	BitRate   = Quantity{"a bit rate", "6 Mbit/s", unit.BitRate, false}
-	Time      = Quantity{"a time", "48 h", unit.Hours, false}
-	Percent   = Quantity{"per cent", "1.5 %", unit.Percent, false}
-	Share     = Quantity{"a share", "50 %", unit.Share, true}
-	Power     = Quantity{"a power", "7 W", unit.Watts, false}
-	ErrorRate = Quantity{"an error rate", "1 in 1e15 bits", unit.BitsPerError, false}
+	Size         = Quantity{Name: "a size", Example: "12 TB", Units: []string{"GB", "TB", "GiB", "TiB"}, Parse: unit.Size}
+	Rate         = Quantity{Name: "a rate", Example: "210 MB/s", Units: []string{"MB/s", "GB/s", "MiB/s"}, Parse: unit.Rate}
+	BitRate      = Quantity{Name: "a bit rate", Example: "6 Mbit/s", Units: []string{"kbit/s", "Mbit/s", "Gbit/s"}, Parse: unit.BitRate}
+	Hours        = Quantity{Name: "a time", Example: "48 h", Units: []string{"s", "min", "h", "d", "w", "y"}, Parse: unit.Hours}
+	Percent      = Quantity{Name: "per cent", Example: "1.5 %", Units: []string{"%"}, Parse: unit.Percent}
+	Share        = Quantity{Name: "a share", Example: "50 %", Units: []string{"%"}, Bare: true, Parse: unit.Share}
+	Watts        = Quantity{Name: "a power", Example: "7 W", Units: []string{"W", "kW"}, Parse: unit.Watts}
+	BitsPerError = Quantity{Name: "an error rate", Example: "1 in 1e15 bits", Units: []string{"bits"}, Parse: unit.BitsPerError}
 )
 
-// Between is the least and the greatest that make sense, as they would be written.
-type Between struct{ Low, High string }
-
-// String returns the limits as an error says them.
-func (b Between) String() string { return b.Low + " to " + b.High }
-
-// In returns the least and the greatest as numbers.
-func (b Between) In(q Quantity) (low, high float64) { return q.bound(b.Low), q.bound(b.High) }
-
-// Right returns what an error says would be right of a value of this sort.
-func (q Quantity) Right(in Between) string {
-	return fmt.Sprintf("%s in quotes, such as %q (%s)", q.Name, q.Example, in)
-}
-
-// Quantity reads a value with its unit and reports whether dst was set.
-func (t *Table) Quantity(key string, q Quantity, or Fallback, in Between, dst *float64) bool {
-	n := t.Ask(key, or, q.Right(in))
+// Quantity reads a value with its unit, or "none", which is 0, where the key takes
+// that. It reports whether dst was set.
+func (t *Table) Quantity(key string, dst *float64) bool {
+	n := t.Ask(key)
 	if n == nil {
 		return false
 	}
-	v, noted, ok := t.Measure(key, n, q, in)
+	if t.Key(key).None && n.IsNone() {
+		*dst = 0
+		t.NoteValue(key, "none")
+		return true
+	}
+	v, noted, ok := t.Measure(key, n)
 	if ok {
 		*dst = v
 		t.NoteValue(key, noted)
@@ -56,36 +50,22 @@ func (t *Table) Quantity(key string, q Quantity, or Fallback, in Between, dst *f
 	return ok
 }
 
-// QuantityOrNone reads a value with its unit, or "none", which is 0.
-func (t *Table) QuantityOrNone(key string, q Quantity, or Fallback, in Between, dst *float64) {
-	n := t.Ask(key, or, q.Right(in)+`, or "none"`)
-	if n == nil {
-		return
-	}
-	if n.IsNone() {
-		*dst = 0
-		t.NoteValue(key, "none")
-		return
-	}
-	if v, noted, ok := t.Measure(key, n, q, in); ok {
-		*dst = v
-		t.NoteValue(key, noted)
-	}
-}
-
-// Measure reads a node as a quantity, and the ends of its range. noted is the value
-// as it was written.
-func (t *Table) Measure(key string, n *Node, q Quantity, in Between) (v float64, noted string, ok bool) {
+// Measure reads a node as the quantity of a key, and the ends of its range. noted is
+// the value as it was written.
+func (t *Table) Measure(key string, n *Node) (v float64, noted string, ok bool) {
 	t.ReadEnds(key, n, func(end *Node) (float64, bool) {
-		v, _, ok := t.MeasureOne(key, end, q, in)
+		v, _, ok := t.MeasureOne(key, end)
 		return v, ok
 	})
-	v, noted, ok = t.MeasureOne(key, n, q, in)
+	v, noted, ok = t.MeasureOne(key, n)
 	return v, noted + n.Range.Ends(), ok
 }
 
-// MeasureOne reads a node as a quantity and reports what is wrong with it.
-func (t *Table) MeasureOne(key string, n *Node, q Quantity, in Between) (v float64, noted string, ok bool) {
+// MeasureOne reads a node as the quantity of a key and reports what is wrong with
+// it.
+func (t *Table) MeasureOne(key string, n *Node) (v float64, noted string, ok bool) {
+	k := t.Key(key)
+	q := k.Quantity
 	written := spaced(n.Text)
 	bareNumber := n.Kind == IntegerNode || n.Kind == FloatNode
 	switch {
@@ -95,14 +75,14 @@ func (t *Table) MeasureOne(key string, n *Node, q Quantity, in Between) (v float
 		v = n.Value
 	case q.Bare && bareNumber:
 		if v, ok = n.Float(); !ok || v < 0 {
-			t.WrongAt(n, key, n.Shown(), fmt.Sprintf("%s, such as %q (%s)", q.Name, q.Example, in), "")
+			t.WrongAt(n, key, n.Shown(), fmt.Sprintf("%s, such as %q (%s)", q.Name, q.Example, k.Limits()), "")
 			return 0, "", false
 		}
 	case bareNumber:
-		t.WrongAt(n, key, n.Shown()+", a number without a unit", q.Right(in), "")
+		t.WrongAt(n, key, n.Shown()+", a number without a unit", k.quoted(), "")
 		return 0, "", false
 	case n.Kind != StringNode:
-		t.WrongAt(n, key, n.Shown(), q.Right(in), "")
+		t.WrongAt(n, key, n.Shown(), k.quoted(), "")
 		return 0, "", false
 	default:
 		var err error
@@ -113,29 +93,10 @@ func (t *Table) MeasureOne(key string, n *Node, q Quantity, in Between) (v float
 			return 0, "", false
 		}
 	}
-	low, high := in.In(q)
-	if v < low || v > high {
-		t.WrongAt(n, key, n.Shown(), in.String(), "")
+	if v < k.low || v > k.high {
+		t.WrongAt(n, key, n.Shown(), k.Limits(), "")
 		return 0, "", false
 	}
-	n.observe(ReadValue{Numeric: true, Quantity: q, Value: v, Low: low, High: high, Written: written})
+	n.observe(ReadValue{Numeric: true, Quantity: q, Value: v, Low: k.low, High: k.high, Written: written})
 	return v, written, true
-}
-
-// bounds keeps the limits that were read, since they are the same every time.
-var bounds sync.Map // limit → float64
-
-type limit struct{ quantity, written string }
-
-// bound is a limit written as a quantity. It is the program's own text.
-func (q Quantity) bound(written string) float64 {
-	if v, there := bounds.Load(limit{q.Name, written}); there {
-		return v.(float64)
-	}
-	v, err := q.Parse(written)
-	if err != nil {
-		panic(fmt.Sprintf("limit %q of %s: %v", written, q.Name, err))
-	}
-	bounds.Store(limit{q.Name, written}, v)
-	return v
 }

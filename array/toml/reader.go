@@ -6,9 +6,10 @@ import "sort"
 // notes.
 type Reader struct {
 	*Document
-	Again bool            // the tree was read before: ranges are judged
-	Mute  bool            // no notes are kept
-	Asked map[string]bool // every key that was asked for, labels left out; nil: not kept
+	Schema *Schema
+	Again  bool            // the tree was read before: ranges are judged
+	Mute   bool            // no notes are kept
+	Asked  map[string]bool // every key that was asked for, labels left out; nil: not kept
 	// Watch is where a default is put down that is read, by the path of the key that
 	// is not there; nil: nowhere.
 	Watch map[string]*ReadValue
@@ -65,5 +66,5 @@ func (r *Reader) Table(n *Node, path, kind string) *Table {
 	if n == nil {
 		n = newTable(byPath, 1, MaxBytes)
 	}
-	return &Table{Reader: r, Node: n, Path: path, Kind: kind, needs: map[string]string{}}
+	return &Table{Reader: r, Node: n, Path: path, Kind: kind}
 }

@@ -1,40 +1,22 @@
 package toml
 
-import (
-	"strings"
-
-	"arrayodds/array/unit"
-)
-
-// Limits are the least and greatest number that makes sense.
-type Limits struct {
-	Low, High float64
-}
-
-// String returns the limits as an error says them.
-func (l Limits) String() string {
-	high := unit.Digits(l.High, 15)
-	if l.High == 1<<63 { // what 2^63 − 1 is as a float64
-		high = "2^63 − 1"
-	}
-	return unit.Digits(l.Low, 15) + " to " + high
-}
+import "strings"
 
 // Integer reads a whole number.
-func (t *Table) Integer(key string, or Fallback, in Limits, dst *int64) {
-	right := "a whole number, " + in.String()
-	n := t.Ask(key, or, right)
+func (t *Table) Integer(key string, dst *int64) {
+	n := t.Ask(key)
 	if n == nil {
 		return
 	}
+	k := t.Key(key)
 	read := func(n *Node) (float64, bool) {
 		i, ok := n.integer()
-		if !ok || float64(i) < in.Low || float64(i) > in.High {
-			t.wrongNumber(key, n, right)
+		if !ok || float64(i) < k.low || float64(i) > k.high {
+			t.wrongNumber(k, n)
 			return 0, false
 		}
 		*dst = i
-		n.observe(ReadValue{Numeric: true, Whole: true, Value: float64(i), Low: in.Low, High: in.High})
+		n.observe(ReadValue{Numeric: true, Whole: true, Value: float64(i), Low: k.low, High: k.high})
 		return float64(i), true
 	}
 	t.ReadEnds(key, n, read)
@@ -44,26 +26,26 @@ func (t *Table) Integer(key string, or Fallback, in Limits, dst *int64) {
 }
 
 // Count reads a whole number into an int.
-func (t *Table) Count(key string, or Fallback, in Limits, dst *int) {
+func (t *Table) Count(key string, dst *int) {
 	wide := int64(*dst)
-	t.Integer(key, or, in, &wide)
+	t.Integer(key, &wide)
 	*dst = int(wide)
 }
 
 // Number reads a number without a unit.
-func (t *Table) Number(key string, or Fallback, in Limits, dst *float64) {
-	right := "a number, " + in.String()
-	n := t.Ask(key, or, right)
+func (t *Table) Number(key string, dst *float64) {
+	n := t.Ask(key)
 	if n == nil {
 		return
 	}
+	k := t.Key(key)
 	read := func(n *Node) (float64, bool) {
 		v, ok := n.Float()
-		if !ok || v < in.Low || v > in.High {
-			t.wrongNumber(key, n, right)
+		if !ok || v < k.low || v > k.high {
+			t.wrongNumber(k, n)
 			return 0, false
 		}
-		n.observe(ReadValue{Numeric: true, Value: v, Low: in.Low, High: in.High})
+		n.observe(ReadValue{Numeric: true, Value: v, Low: k.low, High: k.high})
 		return v, true
 	}
 	t.ReadEnds(key, n, read)
@@ -74,18 +56,18 @@ func (t *Table) Number(key string, or Fallback, in Limits, dst *float64) {
 }
 
 // wrongNumber reports a number, which perhaps has quotes that it should not.
-func (t *Table) wrongNumber(key string, n *Node, right string) {
-	found := n.Shown()
+func (t *Table) wrongNumber(k *Key, n *Node) {
+	found, right := n.Shown(), k.Expected()
 	if n.Kind == StringNode && !n.Typed {
 		found += ", a text"
 		right += ", without quotes"
 	}
-	t.WrongAt(n, key, found, right, "")
+	t.WrongAt(n, k.Name(), found, right, "")
 }
 
 // Bool reads true or false.
-func (t *Table) Bool(key string, or Fallback, dst *bool) {
-	n := t.Ask(key, or, "true or false")
+func (t *Table) Bool(key string, dst *bool) {
+	n := t.Ask(key)
 	if n == nil {
 		return
 	}

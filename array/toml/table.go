@@ -9,8 +9,8 @@ import (
 )
 
 // Table is a table of the file while it is read. The methods that read a key make
-// it known: what is in the file and was never asked for is reported by Done. So the
-// code that reads is the list of keys, and no second one has to agree with it.
+// it known: what is in the file and was never asked for is reported by Done. What a
+// key takes is in the schema: to ask for one that is not there panics.
 type Table struct {
 	*Reader
 	Node *Node
@@ -23,18 +23,37 @@ type Table struct {
 	Quiet bool
 
 	known   []string
-	missing []string          // keys required and not there
-	needs   map[string]string // what would be right for a missing key
+	missing []*Key // keys required and not there
 }
 
-// Ask finds the value of a key, or that of its fallback; nil where there is
-// nothing to read. right says what a missing key should hold.
-func (t *Table) Ask(key string, or Fallback, right string) *Node {
-	t.Know(key)
-	if t.Asked != nil {
-		t.Asked[Join(t.Kind, key)] = true
+// Key returns what the schema says of a key of the table.
+func (t *Table) Key(name string) *Key { return t.Schema.Key(t.Kind, name) }
+
+// Ask finds the value of a key, or its default; nil where there is nothing to read.
+func (t *Table) Ask(name string) *Node {
+	k := t.Key(name)
+	if k.Kind == Tables { // noted by Children, which counts them
+		return t.ask(k, "")
 	}
-	if n := t.Node.Under[key]; n != nil {
+	return t.ask(k, k.absence())
+}
+
+// absence is how it is noted that a key is not there; "" for not at all.
+func (k *Key) absence() string {
+	if k.Default != "" {
+		return k.Default
+	}
+	return k.Absent
+}
+
+// ask is Ask with the note where the key is not there.
+func (t *Table) ask(k *Key, absence string) *Node {
+	name := k.Name()
+	t.Know(name)
+	if t.Asked != nil {
+		t.Asked[k.Path] = true
+	}
+	if n := t.Node.Under[name]; n != nil {
 		if n.Range != nil && !t.Again { // several read again at a time
 			n.Range.asked = true
 		}
@@ -46,21 +65,34 @@ func (t *Table) Ask(key string, or Fallback, right string) *Node {
 	if t.Keep {
 		return nil
 	}
-	if t.Watch != nil && !or.required {
-		if r := t.Watch[Join(t.Path, key)]; r != nil {
-			r.Noted, r.Default = or.note, true
-			or = or.watchedBy(r)
+	if k.Required && k.Kind != Tables { // for which AtLeastOne is
+		if !t.given(k.Instead) && !t.given(k.Unless) {
+			t.missing = append(t.missing, k)
+		}
+		return nil
+	}
+	value := k.fallback
+	if t.Watch != nil {
+		if r := t.Watch[Join(t.Path, name)]; r != nil {
+			r.Noted, r.Default = absence, true
+			if value != nil {
+				n := *value
+				value = n.WatchedBy(r)
+			}
 		}
 	}
-	switch {
-	case or.required:
-		t.missing = append(t.missing, key)
-		t.needs[key] = right
-	case or.note != "":
-		t.Note(t.LastOwn(), Join(t.Path, key), or.note, true)
+	if absence != "" {
+		at := t.LastOwn()
+		if t.Kind == "" && k.Kind == SubTable { // as are the defaults of what it would hold
+			at = MaxBytes
+		}
+		t.Note(at, Join(t.Path, name), absence, true)
 	}
-	return or.value
+	return value
 }
+
+// given reports whether the file has one of the keys.
+func (t *Table) given(keys []string) bool { return slices.ContainsFunc(keys, t.Given) }
 
 // Know makes keys known without reading them.
 func (t *Table) Know(keys ...string) { t.known = append(t.known, keys...) }
@@ -146,7 +178,7 @@ func (t *Table) Inner(key string, n *Node) *Table {
 
 // Child returns the table under a key; nil where there is none.
 func (t *Table) Child(key string) *Table {
-	n := t.Ask(key, Fallback{}, "")
+	n := t.Ask(key)
 	if n == nil {
 		return nil
 	}
@@ -161,9 +193,18 @@ func (t *Table) Child(key string) *Table {
 	return t.Inner(key, n)
 }
 
-// Children returns the tables of a list of tables, at most so many.
-func (t *Table) Children(key string, most int) []*Node {
-	n := t.Ask(key, Fallback{}, "")
+// Children returns the tables of a list of tables.
+func (t *Table) Children(key string) []*Node {
+	k := t.Key(key)
+	all := t.children(k, key)
+	if len(all) == 0 && k.Absent != "" {
+		t.Note(t.LastOwn(), Join(t.Path, key), k.Absent, true)
+	}
+	return all
+}
+
+func (t *Table) children(k *Key, key string) []*Node {
+	n := t.Ask(key)
 	if n == nil {
 		return nil
 	}
@@ -175,8 +216,8 @@ func (t *Table) Children(key string, most int) []*Node {
 		t.WrongAt(n, key, n.Shown(), "tables, each under [["+key+"]]", "")
 		return nil
 	}
-	if len(n.Items) > most {
-		t.WrongAt(n, key, fmt.Sprintf("%d of them", len(n.Items)), fmt.Sprintf("at most %d", most), "")
+	if len(n.Items) > k.Most {
+		t.WrongAt(n, key, fmt.Sprintf("%d of them", len(n.Items)), fmt.Sprintf("at most %d", k.Most), "")
 		return nil
 	}
 	if len(n.Items) == 0 {
@@ -193,12 +234,11 @@ func (t *Table) Children(key string, most int) []*Node {
 	return good
 }
 
-// AtLeastOne reports a list of tables that is not there, or empty. what is one of
-// them in words.
-func (t *Table) AtLeastOne(key, what string) {
+// AtLeastOne reports a list of tables that is not there, or empty.
+func (t *Table) AtLeastOne(key string) {
 	n := t.Node.Under[key]
 	if n == nil && !t.Cut || n != nil && n.Kind == ListNode && len(n.Items) == 0 {
-		t.Fail(t.LineOf(key), key, "nothing", "at least one "+what+", under [["+key+"]]", "")
+		t.Fail(t.LineOf(key), key, "nothing", "at least one "+t.Key(key).Item+", under [["+key+"]]", "")
 	}
 }
 
@@ -220,9 +260,13 @@ func (t *Table) Done() {
 		misspelt[mean] = true
 		t.Fail(t.Node.Under[key].Line, Join(t.Path, key), "an unknown key", "one of "+strings.Join(t.known, ", "), mean)
 	}
-	for _, key := range t.missing {
-		if !misspelt[key] && !t.Cut {
-			t.Fail(t.Node.Line, Join(t.Path, key), "nothing", t.needs[key], "")
+	for _, k := range t.missing {
+		if !misspelt[k.Name()] && !t.Cut {
+			right := k.Expected()
+			if k.Missing != "" {
+				right += ", or " + k.Missing
+			}
+			t.Fail(t.Node.Line, Join(t.Path, k.Name()), "nothing", right, "")
 		}
 	}
 }

@@ -2,6 +2,7 @@ package toml
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -40,8 +41,8 @@ func (t *Table) Line(key string, n *Node) (string, bool) {
 }
 
 // Text reads a text of one line and reports whether dst was set.
-func (t *Table) Text(key string, or Fallback, right string, dst *string) bool {
-	n := t.Ask(key, or, right)
+func (t *Table) Text(key string, dst *string) bool {
+	n := t.Ask(key)
 	if n == nil {
 		return false
 	}
@@ -55,13 +56,13 @@ func (t *Table) Text(key string, or Fallback, right string, dst *string) bool {
 
 // Label reads the label of a table and makes it part of the path, so that errors
 // and notes speak of the thing by its name. Where dst has a name already, that is
-// its name until the label is known.
-func (t *Table) Label(or Fallback, number int, dst *string) {
+// its name if it has no label.
+func (t *Table) Label(number int, dst *string) {
 	t.Path = fmt.Sprintf("%s %d", t.Kind, number)
 	if *dst != "" {
 		t.Path = Join(t.Kind, *dst)
 	}
-	n := t.Ask("label", or, `a name of its own, such as "12 TB"`)
+	n := t.ask(t.Key("label"), *dst)
 	if n == nil {
 		return
 	}
@@ -74,20 +75,21 @@ func (t *Table) Label(or Fallback, number int, dst *string) {
 	t.NoteValue("label", name)
 }
 
-// OneOf reads one of two words; dst is whether it is the second.
-func (t *Table) OneOf(key string, or Fallback, first, second string, dst *bool) {
-	right := fmt.Sprintf("%q or %q", first, second)
-	n := t.Ask(key, or, right)
+// Word reads one of the words of a key, in lower case, and reports whether there is
+// one.
+func (t *Table) Word(key string) (string, bool) {
+	n := t.Ask(key)
 	if n == nil {
-		return
+		return "", false
 	}
+	k := t.Key(key)
 	word := strings.ToLower(strings.TrimSpace(n.Text))
-	if n.Kind != StringNode || word != first && word != second {
-		t.WrongAt(n, key, n.Shown(), right, nearest.Name(word, []string{first, second}))
-		return
+	if n.Kind != StringNode || !slices.Contains(k.Words, word) {
+		t.WrongAt(n, key, n.Shown(), k.Expected(), nearest.Name(word, k.Words))
+		return "", false
 	}
-	*dst = word == second
 	t.NoteValue(key, word)
+	return word, true
 }
 
 // QuotedList returns texts in quotes with commas between.

@@ -165,7 +165,7 @@ func (s *Source) byRule(p proposal, own current) (Input, bool) {
 	in := Input{Axis: a, Range: p.words}
 	if r := p.known; r != nil {
 		a.scale = scale{unit: "%", factor: 0.01}
-		least, most := site.AFRBounds()
+		least, most := site.Lookup("drives.life.afr").Bounds()
 		bases := []float64{max(r.low, least), min(r.high, most)}
 		if !(bases[0] < bases[1]) {
 			return in, false

@@ -85,7 +85,7 @@ func multiplied(n *toml.Node, by float64) *toml.Node {
 	switch {
 	case n.Kind == toml.TableNode:
 		for key, under := range n.Under {
-			if under.Kind == toml.TableNode || under.Read.Numeric && under.Read.Quantity.Name == toml.Time.Name {
+			if under.Kind == toml.TableNode || under.Read.Numeric && under.Read.Quantity.Name == toml.Hours.Name {
 				c.Under[key] = multiplied(under, by)
 			}
 		}
@@ -113,7 +113,7 @@ func numbers(n *toml.Node) (all []toml.ReadValue) {
 	case n == nil:
 	case n.Kind == toml.TableNode:
 		for _, key := range n.Keys {
-			if under := n.Under[key]; under.Kind == toml.TableNode || under.Read.Numeric && under.Read.Quantity.Name == toml.Time.Name {
+			if under := n.Under[key]; under.Kind == toml.TableNode || under.Read.Numeric && under.Read.Quantity.Name == toml.Hours.Name {
 				all = append(all, numbers(under)...)
 			}
 		}

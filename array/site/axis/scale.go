@@ -27,7 +27,7 @@ func scaleOf(s toml.ReadValue) scale {
 	c := scale{factor: 1, whole: s.Whole}
 	switch {
 	case s.Quantity.Parse == nil:
-	case s.Quantity.Name == toml.ErrorRate.Name:
+	case s.Quantity.Name == toml.BitsPerError.Name:
 		c.unit = bitsRead
 	default:
 		if c.unit = unit.Of(s.Written); c.unit != "" {
