@@ -79,6 +79,12 @@ func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 		if opt.Workers != 3 || opt.Seed != 9 || opt.Accuracy != 0.2 || opt.MaxTrials != 5000 || !opt.Plain || opt.Progress != nil {
 			t.Errorf("options %+v", opt)
 		}
+		if now := runtime.GOMAXPROCS(0); now != procs {
+			t.Errorf("the processors of the whole process are %d during the run, they were %d", now, procs)
+		}
+		if cap(opt.Slots) != 3 {
+			t.Errorf("%d workers may work at a time, 3 were asked for", cap(opt.Slots))
+		}
 		if c.Label == "c" {
 			begun.Done()
 		}
@@ -106,9 +112,6 @@ func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 		if want := string(rune('a' + i)); c.Label != want || c.Trials != 'a'+i {
 			t.Errorf("choice %d is %+v", i, c)
 		}
-	}
-	if now := runtime.GOMAXPROCS(0); now != procs {
-		t.Errorf("the number of processors stayed at %d, it was %d", now, procs)
 	}
 }
 

@@ -19,8 +19,8 @@ const maxRunning = 8
 // outcomes simulates every choice of a site; they come back in its order.
 //
 // Choices run side by side, each with as many workers as there may be in all:
-// some wait for the last of their round while others work. How many run at once
-// is for the scheduler to bound; how many are begun bounds the memory.
+// some wait for the last of their round while others work. Slots bound how many
+// work at once; how many choices are begun bounds the memory.
 func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options) ([]study.Outcome, error) {
 	sizes, err := sizeChoices(s)
 	if err != nil {
@@ -29,7 +29,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 	if opt.Workers == 0 {
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(opt.Workers))
+	opt.Slots = engine.NewSlots(opt.Workers)
 	bar := newProgress(p.err, len(s.Choices))
 	defer bar.clear()
 

@@ -7,6 +7,9 @@ type Options struct {
 	MaxTrials int64   // budget
 	Plain     bool    // one life event by event, without forced branching
 	Workers   int     // 0: one for each processor; the digits do not depend on it
+	// Slots, where given, bounds the workers of all runs that share them, so that
+	// runs side by side take no more processors than one alone would.
+	Slots Slots
 	// Progress, where given, is called from one goroutine at a time after each
 	// round of trials.
 	Progress func(Progress)

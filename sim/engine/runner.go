@@ -106,9 +106,10 @@ func (r *Runner) runChunk(ctx context.Context, n int) error {
 }
 
 func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Sums) error {
-	if err := ctx.Err(); err != nil {
+	if err := r.Options.Slots.take(ctx); err != nil {
 		return err
 	}
+	defer r.Options.Slots.give()
 	into.Reset()
 	rnd := r.streams[worker]
 	rnd.Restart(r.Options.Seed, uint64(block))
