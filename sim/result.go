@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"math"
+
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 )
@@ -61,4 +63,19 @@ type Result struct {
 	EffectiveSamples float64  // (Σy)² ÷ Σy² of the trials' contributions to the loss chance
 	LargestShare     float64  // largest trial ÷ the sum
 	Warnings         []string // why the figures should not be trusted; empty where they can be
+}
+
+// TooBusy returns the result of a choice that is too busy to be simulated: stopped
+// by its bound, with every estimate unknown and a warning that says why.
+func TooBusy(e *engine.BusyError) Result {
+	none := estimate.None()
+	return Result{
+		LossChance: none, LossChanceRetention: none, AnyLossChance: none,
+		MissingClip: none, MissingByCause: MissingByCause{none, none, none, none},
+		LossEvents: none, Incidents: none, UnreadableStripes: none,
+		CameraDaysLostPerYear: none, CameraDaysPerLossHalf: none, CameraDaysPerLoss95: none,
+		UnprotectedHoursPerYear: none, RebuildsPerYear: none, DrivesReplaced: none, DrivesReplaced95: none,
+		StoppedBy: engine.ByBound, EffectiveSamples: math.NaN(), LargestShare: math.NaN(),
+		Warnings: []string{"not simulated: " + e.Reason()},
+	}
 }

@@ -30,42 +30,42 @@ import (
 )
 
 // Run simulates a choice of a site. The error is that of the context, a
-// [BusyError], or that of a site that was not read by package site.
+// [engine.BusyError], or that of a site that was not read by package site. With a
+// BusyError comes a result [TooBusy], with the closed forms as ever.
 func Run(ctx context.Context, site array.Site, choice array.Choice, opt engine.Options) (Result, error) {
-	r, err := runChoice(ctx, site, choice, opt)
-	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
-		busy.Choice = choice.Label
-	}
-	if err != nil {
-		return Result{}, err
-	}
-	return r, nil
-}
-
-func runChoice(ctx context.Context, site array.Site, choice array.Choice, opt engine.Options) (Result, error) {
 	var builder model.Builder
 	sys, err := builder.System(site, choice)
 	if err != nil {
 		return Result{}, err
 	}
+	r, err := runSystem(ctx, &builder, sys, site, choice, opt)
+	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
+		busy.Choice = choice.Label
+		r = TooBusy(busy)
+	} else if err != nil {
+		return Result{}, err
+	}
+	r.Exact, r.Textbook, r.HasCameras = exactLoss(sys), textbookLoss(sys), sys.Footage.Cameras()
+	return r, err
+}
+
+func runSystem(ctx context.Context, builder *model.Builder, sys *model.System, site array.Site, choice array.Choice, opt engine.Options) (Result, error) {
 	sums, by, err := engine.Simulate(ctx, sys, opt)
 	if err != nil {
 		return Result{}, err
 	}
 	r := Summarise(sys, sums, opt.Plain)
 	r.StoppedBy = by
-	r.Exact = exactLoss(sys)
-	r.Textbook = textbookLoss(sys)
 	if r.Record, err = recordSpan(ctx, sys, opt); err != nil {
 		return Result{}, err
 	}
 	if !site.Estimated() {
 		return r, nil
 	}
-	if r.AtLowBitRate, err = atBitRate(ctx, &builder, site.Lowest(), choice, opt); err != nil {
+	if r.AtLowBitRate, err = atBitRate(ctx, builder, site.Lowest(), choice, opt); err != nil {
 		return Result{}, err
 	}
-	r.AtHighBitRate, err = atBitRate(ctx, &builder, site.Highest(), choice, opt)
+	r.AtHighBitRate, err = atBitRate(ctx, builder, site.Highest(), choice, opt)
 	return r, err
 }
 

@@ -61,6 +61,10 @@ func (r report) causesChart() draw.Chart {
 	var alt []string
 	const apart = 17 // pixels between the causes of one choice
 	for i, m := range r.marks() {
+		if !r.Outcomes[i].Simulated() {
+			alt = append(alt, m.Numbered()+": not simulated")
+			continue
+		}
 		var said []string
 		for n, k := range causes() {
 			e := k.Of(r.Outcomes[i].Result.MissingByCause)

@@ -25,16 +25,20 @@ func (r report) costChart() draw.Chart {
 	priced := func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
 	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
-		if priced(o) {
+		if priced(o) && o.Simulated() {
 			all = append(all, o.Result.LossChance)
 		}
 	}
 	axis := draw.LogAxisFor(all)
 	series := r.pathLine(axis)
 	stairs := len(series)
-	var alt, missing, foot []string
+	var alt, missing, unknown, foot []string
 	for i, m := range r.marks() {
 		o := r.Outcomes[i]
+		if !o.Simulated() {
+			unknown = append(unknown, m.Numbered())
+			continue
+		}
 		if !priced(o) {
 			missing = append(missing, m.Numbered())
 			continue
@@ -59,6 +63,9 @@ func (r report) costChart() draw.Chart {
 	c.Notes = r.warningNotes()
 	if len(foot) > 0 {
 		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+figure.List(foot)+".")
+	}
+	if len(unknown) > 0 {
+		c.Notes = append(c.Notes, "Not drawn, as not simulated: "+figure.List(unknown)+".")
 	}
 	if len(missing) > 0 {
 		c.Notes = append(c.Notes, "Not drawn, as the site file gives no price: "+figure.List(missing)+".")

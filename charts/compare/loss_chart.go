@@ -15,13 +15,19 @@ import (
 func (r report) lossChart() draw.Chart {
 	var all []estimate.Estimate
 	for _, o := range r.Outcomes {
-		all = append(all, o.Result.LossChance)
+		if o.Simulated() {
+			all = append(all, o.Result.LossChance)
+		}
 	}
 	axis := draw.LogAxisFor(all)
 	var series []echarts.SingleSeries
 	var alt []string
 	for i, m := range r.marks() {
-		e := all[i]
+		e := r.Outcomes[i].Result.LossChance
+		if !e.Known() {
+			alt = append(alt, m.Numbered()+": not simulated")
+			continue
+		}
 		tip := []string{m.Numbered(), figure.Odds(e) + " over " + figure.Years(r.years()), "95 % interval: " + figure.OddsInterval(e)}
 		series = append(series, draw.AcrossRow(m.Numbered(), m.Shape, m.Colour, m.Hollow, e, axis, i, 0, figure.Odds(e), tip)...)
 		alt = append(alt, fmt.Sprintf("%s: %s", m.Numbered(), figure.Odds(e)))

@@ -14,7 +14,7 @@ import (
 func (r report) frontier(cost func(study.Outcome) float64) []int {
 	var order []int
 	for i, o := range r.Outcomes {
-		if o.Sizing.Meets && !math.IsNaN(cost(o)) {
+		if o.Sizing.Meets && o.Simulated() && !math.IsNaN(cost(o)) {
 			order = append(order, i)
 		}
 	}

@@ -54,7 +54,11 @@ func (r report) summarise() summary {
 	}
 	byRisk := func(v []verdict) {
 		sort.SliceStable(v, func(a, b int) bool {
-			return r.Outcomes[v[a].Mark.Number-1].Result.LossChance.Value < r.Outcomes[v[b].Mark.Number-1].Result.LossChance.Value
+			x, y := r.Outcomes[v[a].Mark.Number-1], r.Outcomes[v[b].Mark.Number-1]
+			if x.Simulated() != y.Simulated() {
+				return x.Simulated()
+			}
+			return x.Result.LossChance.Value < y.Result.LossChance.Value
 		})
 	}
 	byRisk(s.Meets)
@@ -106,6 +110,9 @@ func (r report) verdict(o study.Outcome, m draw.Mark) verdict {
 	}
 	if o.Result.LossChance.High == 0 {
 		v.Main, v.Interval = "no loss found in "+figure.Years(r.years()), ""
+	}
+	if !o.Simulated() {
+		v.Main, v.Interval = "not simulated", ""
 	}
 	cost := ""
 	if !math.IsNaN(o.Sizing.Purchase) {
@@ -196,11 +203,13 @@ func (s *summary) beaten(r report, path []int, marks []draw.Mark, cost func(stud
 	for _, i := range path {
 		on[i] = true
 	}
-	var beaten, unpriced []string
+	var beaten, unpriced, unknown []string
 	for i, o := range r.Outcomes {
 		name := fmt.Sprintf("%d (%s)", marks[i].Number, label.Short(o.Choice.Label))
 		switch {
 		case !o.Sizing.Meets || on[i]:
+		case !o.Simulated():
+			unknown = append(unknown, name)
 		case math.IsNaN(cost(o)):
 			unpriced = append(unpriced, name)
 		default:
@@ -213,10 +222,15 @@ func (s *summary) beaten(r report, path []int, marks []draw.Mark, cost func(stud
 			s.Beaten = "Not on this path, as another choice needs no more drives and is no riskier as far as this run can tell: " + figure.List(beaten) + "."
 		}
 	}
-	if len(unpriced) > 0 {
+	leftOut := func(why string, names []string) {
+		if len(names) == 0 {
+			return
+		}
 		if s.Beaten != "" {
 			s.Beaten += " "
 		}
-		s.Beaten += "Left out for want of a price: " + figure.List(unpriced) + "."
+		s.Beaten += "Left out " + why + ": " + figure.List(names) + "."
 	}
+	leftOut("for want of a price", unpriced)
+	leftOut("as not simulated", unknown)
 }

@@ -159,6 +159,9 @@ func (r report) trustTable() page.Table {
 	}
 	t.Rows = r.rowsOf(func(o study.Outcome) []page.Cell {
 		x := o.Result
+		if !o.Simulated() {
+			return []page.Cell{page.NotKnown(), stopped(x), page.NotKnown(), page.NotKnown(), page.NotKnown()}
+		}
 		return []page.Cell{{Main: figure.Whole(float64(x.Trials))}, stopped(x), reached(x.LossChance), {Main: figure.Whole(x.EffectiveSamples)},
 			{Main: figure.Number(estimate.Estimate{Value: 100 * x.LargestShare, Low: 95 * x.LargestShare, High: 105 * x.LargestShare})}}
 	}, true)
@@ -169,6 +172,8 @@ func stopped(x sim.Result) page.Cell {
 	switch x.StoppedBy {
 	case engine.ByAccuracy:
 		return page.Cell{Main: "accuracy reached"}
+	case engine.ByBound:
+		return page.Cell{Main: "bound on work", Sub: "before the first lives were told"}
 	case engine.ByBudget:
 		return page.Cell{Main: "budget used up", Sub: "before the accuracy was reached"}
 	}

@@ -29,9 +29,13 @@ func (r report) yearsChart() draw.Chart {
 		Notes:  r.warningNotes(),
 	}
 	var all []estimate.Estimate
-	var missing, alt []string
+	var missing, unknown, alt []string
 	marks := r.marks()
 	for i, o := range r.Outcomes {
+		if !o.Simulated() {
+			unknown = append(unknown, marks[i].Numbered())
+			continue
+		}
 		drawn := false
 		for _, p := range o.Result.LossCurve {
 			if p.Value > 0 {
@@ -44,6 +48,9 @@ func (r report) yearsChart() draw.Chart {
 		}
 		last := o.Result.LossCurve[len(o.Result.LossCurve)-1]
 		alt = append(alt, fmt.Sprintf("%s: %s after %s", marks[i].Numbered(), figure.Odds(last.Estimate), figure.Years(last.Years)))
+	}
+	if len(unknown) > 0 {
+		c.Notes = append(c.Notes, "Not drawn, as not simulated: "+figure.List(unknown)+".")
 	}
 	if len(all) == 0 {
 		c.Absent = "No choice lost footage in the simulation, so there is nothing to draw."

@@ -115,6 +115,89 @@ func TestOutcomesComeInTheOrderOfTheFile(t *testing.T) {
 	}
 }
 
+// tooBusy is a choice that is too busy to be simulated, as sim.Run tells it.
+func tooBusy(c array.Choice) (sim.Result, error) {
+	busy := &engine.BusyError{Choice: c.Label, Failures: 440}
+	return sim.TooBusy(busy), busy
+}
+
+// One choice that is too busy to be simulated is marked in every output, behind
+// the others, which are compared all the same.
+func TestBusyChoiceIsMarked(t *testing.T) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
+		if c.Label == "b" {
+			return tooBusy(c)
+		}
+		r := result(1)
+		r.LossCurve = []sim.CurvePoint{{Years: 5, Estimate: r.LossChance}}
+		return r, nil
+	}
+	t.Chdir(t.TempDir())
+	var out, errOut strings.Builder
+	p := program{in: strings.NewReader(threeChoices), out: &out, err: &errOut, simulate: simulate}
+	status := p.run(t.Context(), strings.Fields("arrayodds compare - --html x.html --json x.json --csv x.csv --xlsx x.xlsx"))
+	if status != exitOK || errOut.Len() > 0 {
+		t.Fatalf("status %d: %s", status, errOut.String())
+	}
+	table := out.String()
+	if a, b, c := strings.Index(table, "\na "), strings.Index(table, "\nb "), strings.Index(table, "\nc "); !(0 < a && a < c && c < b) {
+		t.Errorf("the busy choice is not behind the others:\n%s", table)
+	}
+	const why = "its drives fail about 440 times in the service life"
+	if squeezed := strings.Join(strings.Fields(table), " "); !strings.Contains(squeezed, "! not known") || !strings.Contains(squeezed, "! b: not simulated: "+why) {
+		t.Errorf("the table does not say so:\n%s", table)
+	}
+	read := func(name string) string {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	page := read("x.html")
+	for _, says := range []string{"<strong>not simulated</strong>", "Warning: not simulated: " + why, "bound on work", "Not drawn, as not simulated: 2 · b."} {
+		if !strings.Contains(page, says) {
+			t.Errorf("the page does not say %q", says)
+		}
+	}
+	if words, _, _ := strings.Cut(page, "<script>"); strings.Contains(words, "NaN") {
+		t.Error("the page shows NaN")
+	}
+	var got struct {
+		Choices []map[string]any
+	}
+	if err := json.Unmarshal([]byte(read("x.json")), &got); err != nil {
+		t.Fatal(err)
+	}
+	busy := got.Choices[1]
+	if busy["stopped_by"] != "bound" || got.Choices[0]["stopped_by"] != "accuracy" {
+		t.Errorf("stopped by %v and %v", got.Choices[0]["stopped_by"], busy["stopped_by"])
+	}
+	for _, key := range []string{"loss_chance", "any_loss_chance", "loss_events_mean", "rebuilds_per_year", "drives_replaced_95"} {
+		if value, given := busy[key]; !given || value != nil {
+			t.Errorf("%s is %v, want null", key, value)
+		}
+	}
+	rows := strings.Split(read("x.csv"), "\r\n")
+	if !strings.HasPrefix(rows[2], "b,RAID 1,4 TB,3,1,0,4,,,,") || !strings.Contains(rows[2], ",0,bound,\"not simulated: ") {
+		t.Errorf("its row is %s", rows[2])
+	}
+}
+
+// Where every choice is too busy there is nothing to compare, and all are named.
+func TestOnlyBusyChoicesAreRefused(t *testing.T) {
+	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
+		return tooBusy(c)
+	}
+	status, text := runProgram(t, t.Context(), simulate, "compare", "-", "--json", "x.json")
+	if status != exitUsage || strings.Count(text, "more than can be simulated") != 3 {
+		t.Errorf("status %d: %s", status, text)
+	}
+	if names := filesHere(t); names != "" {
+		t.Errorf("left behind: %s", names)
+	}
+}
+
 func TestFailedSimulationWritesNothing(t *testing.T) {
 	simulate := func(_ context.Context, _ array.Site, c array.Choice, _ engine.Options) (sim.Result, error) {
 		if c.Label == "b" {

@@ -16,7 +16,9 @@ import (
 // maxRunning is how many choices are begun before one of them is done.
 const maxRunning = 8
 
-// outcomes simulates every choice of a site; they come back in its order.
+// outcomes simulates every choice of a site; they come back in its order. A choice
+// too busy to be simulated is marked, and the others are compared all the same;
+// the error is for a site that has no other.
 //
 // Choices run side by side, each with as many workers as there may be in all:
 // some wait for the last of their round while others work. Slots bound how many
@@ -42,10 +44,7 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 			opt := opt
 			opt.Progress = bar.forChoice(i)
 			result, err := p.simulate(ctx, s, c, opt)
-			if errors.As(err, &busy[i]) {
-				return nil // told with those of the other choices
-			}
-			if err != nil {
+			if err != nil && !errors.As(err, &busy[i]) {
 				return fmt.Errorf("choice %q: %w", c.Label, err)
 			}
 			out[i] = study.Outcome{Choice: c, Sizing: sizes[i], Result: result}
@@ -57,12 +56,10 @@ func (p program) outcomes(ctx context.Context, s array.Site, opt engine.Options)
 	}
 	var errs usageErrors
 	for _, b := range busy {
-		if b != nil {
-			errs = append(errs, b.Error())
+		if b == nil {
+			return out, nil // the busy ones among them say so
 		}
+		errs = append(errs, b.Error())
 	}
-	if errs != nil {
-		return nil, errs
-	}
-	return out, nil
+	return nil, errs
 }

@@ -28,7 +28,12 @@ type BusyError struct {
 }
 
 func (e *BusyError) Error() string {
-	return fmt.Sprintf("choice %q: its drives fail about %.3g times in the service life, and with all that follows that is more than can be simulated; right would be fewer drives, a lower failure rate, shorter repairs, fewer common-cause events or a shorter life", e.Choice, e.Failures)
+	return fmt.Sprintf("choice %q: %s", e.Choice, e.Reason())
+}
+
+// Reason is the error without the name of the choice.
+func (e *BusyError) Reason() string {
+	return fmt.Sprintf("its drives fail about %.3g times in the service life, and with all that follows that is more than can be simulated; right would be fewer drives, a lower failure rate, shorter repairs, fewer common-cause events or a shorter life", e.Failures)
 }
 
 // ExpectedFailures is the drives that fail in a life, roughly.

@@ -26,8 +26,11 @@ type Progress struct {
 type StoppedBy string
 
 // A run ends when the loss chance is as accurate as asked for, or when its
-// budget of trials or of steps is used up first.
+// budget of trials or of steps is used up first. Where not even a block of lives
+// ends within the work that a run may take, it ends by its bound, with a
+// [BusyError].
 const (
 	ByAccuracy StoppedBy = "accuracy"
 	ByBudget   StoppedBy = "budget"
+	ByBound    StoppedBy = "bound"
 )

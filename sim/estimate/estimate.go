@@ -8,6 +8,9 @@ func None() Estimate {
 	return Estimate{nan, nan, nan, nan}
 }
 
+// Known reports whether there is an estimate at all.
+func (e Estimate) Known() bool { return !math.IsNaN(e.Value) }
+
 // Z95 is how many standard errors a 95 % interval reaches to each side.
 const Z95 = 1.959963984540054
 

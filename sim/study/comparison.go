@@ -32,6 +32,10 @@ func (c Comparison) Choices() []array.Choice {
 	return all
 }
 
+// Simulated reports whether there are figures of the choice: there are none of one
+// too busy to be simulated.
+func (o Outcome) Simulated() bool { return o.Result.LossChance.Known() }
+
 // Redundant says whether the layout ever had something to rebuild from.
 func (o Outcome) Redundant() bool { return o.Sizing.Shape.Rebuilds() }
 

@@ -11,8 +11,10 @@
 //   - [VariedJSON], [VariedCSV], [RankedJSON], [RankedCSV]: sweeps and rankings.
 //
 // Each writes to an [io.Writer] and knows nothing of files. What is not known
-// (a cost without prices, what rests on cameras at a site without them) is null
-// or an empty cell, never 0 and never NaN. The same result gives the same bytes.
+// (a cost without prices, what rests on cameras at a site without them, every
+// estimate of a choice that was too busy to be simulated and so stopped by
+// "bound") is null or an empty cell, never 0 and never NaN. The same result gives
+// the same bytes.
 package export
 
 import (

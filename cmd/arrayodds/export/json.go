@@ -61,20 +61,20 @@ type choice struct {
 	Usable             number        `json:"usable_bytes"`
 	Meets              *bool         `json:"meets_demand"`
 	Retention          *number       `json:"retention_days"`
-	Loss               jsonEstimate  `json:"loss_chance"`
+	Loss               *jsonEstimate `json:"loss_chance"`
 	LossRetention      *jsonEstimate `json:"loss_chance_retention"`
-	AnyLoss            jsonEstimate  `json:"any_loss_chance"`
+	AnyLoss            *jsonEstimate `json:"any_loss_chance"`
 	MissingClip        *jsonEstimate `json:"missing_clip_chance"`
-	LossEvents         jsonEstimate  `json:"loss_events_mean"`
-	Incidents          jsonEstimate  `json:"incidents_mean"`
-	UnreadableStripes  jsonEstimate  `json:"unreadable_stripes_mean"`
+	LossEvents         *jsonEstimate `json:"loss_events_mean"`
+	Incidents          *jsonEstimate `json:"incidents_mean"`
+	UnreadableStripes  *jsonEstimate `json:"unreadable_stripes_mean"`
 	CameraDaysLost     *jsonEstimate `json:"camera_days_lost_per_year"`
 	MissingByCause     *causes       `json:"missing_by_cause"`
 	LossCurve          []point       `json:"loss_curve"`
-	Unprotected        jsonEstimate  `json:"unprotected_hours_per_year"`
-	Rebuilds           jsonEstimate  `json:"rebuilds_per_year"`
-	DrivesReplaced     jsonEstimate  `json:"drives_replaced_mean"`
-	DrivesReplaced95   number        `json:"drives_replaced_95"`
+	Unprotected        *jsonEstimate `json:"unprotected_hours_per_year"`
+	Rebuilds           *jsonEstimate `json:"rebuilds_per_year"`
+	DrivesReplaced     *jsonEstimate `json:"drives_replaced_mean"`
+	DrivesReplaced95   *number       `json:"drives_replaced_95"`
 	Purchase           *number       `json:"purchase_cost"`
 	ExactLossChance    *number       `json:"exact_loss_chance"`
 	TextbookLossChance *number       `json:"textbook_loss_chance"`
@@ -106,16 +106,16 @@ func choiceOf(o study.Outcome, cameras bool) choice {
 	c := choice{
 		Label:              o.Choice.Label,
 		Usable:             number(o.Sizing.Usable),
-		Loss:               jsonEstimateOf(r.LossChance),
-		AnyLoss:            jsonEstimateOf(r.AnyLossChance),
-		LossEvents:         jsonEstimateOf(r.LossEvents),
-		Incidents:          jsonEstimateOf(r.Incidents),
-		UnreadableStripes:  jsonEstimateOf(r.UnreadableStripes),
+		Loss:               some(r.LossChance),
+		AnyLoss:            some(r.AnyLossChance),
+		LossEvents:         some(r.LossEvents),
+		Incidents:          some(r.Incidents),
+		UnreadableStripes:  some(r.UnreadableStripes),
 		LossCurve:          make([]point, 0, len(r.LossCurve)),
-		Unprotected:        jsonEstimateOf(r.UnprotectedHoursPerYear),
-		Rebuilds:           jsonEstimateOf(r.RebuildsPerYear),
-		DrivesReplaced:     jsonEstimateOf(r.DrivesReplaced),
-		DrivesReplaced95:   number(r.DrivesReplaced95.Value),
+		Unprotected:        some(r.UnprotectedHoursPerYear),
+		Rebuilds:           some(r.RebuildsPerYear),
+		DrivesReplaced:     some(r.DrivesReplaced),
+		DrivesReplaced95:   known(r.DrivesReplaced95.Value),
 		Purchase:           known(o.Sizing.Purchase),
 		ExactLossChance:    (*number)(r.Exact),
 		TextbookLossChance: (*number)(r.Textbook),
@@ -133,6 +133,9 @@ func choiceOf(o study.Outcome, cameras bool) choice {
 	c.LossRetention = some(r.LossChanceRetention)
 	c.MissingClip = some(r.MissingClip)
 	c.CameraDaysLost = some(r.CameraDaysLostPerYear)
+	if !r.MissingClip.Known() {
+		return c
+	}
 	c.MissingByCause = &causes{
 		Drives:     jsonEstimateOf(r.MissingByCause.Drives),
 		Unreadable: jsonEstimateOf(r.MissingByCause.Unreadable),
@@ -146,7 +149,11 @@ func jsonEstimateOf(e estimate.Estimate) jsonEstimate {
 	return jsonEstimate{number(e.Value), number(e.Low), number(e.High), number(e.RelativeError)}
 }
 
+// some is nil, written null, for an estimate that is not known.
 func some(e estimate.Estimate) *jsonEstimate {
+	if !e.Known() {
+		return nil
+	}
 	out := jsonEstimateOf(e)
 	return &out
 }

@@ -100,17 +100,9 @@ func variedPointOf(inputs []study.Input, i int, p study.Point) variedPoint {
 	if p.Absent != "" {
 		return out
 	}
-	out.Purchase, out.Loss, out.Clip = known(p.Purchase), told(p.Loss), told(p.Clip)
+	out.Purchase, out.Loss, out.Clip = known(p.Purchase), some(p.Loss), some(p.Clip)
 	out.ToOwn, out.Against = spanOf(p.ToOwn), spanOf(p.Against)
 	return out
-}
-
-// told is nil for an estimate that is not known.
-func told(e estimate.Estimate) *jsonEstimate {
-	if math.IsNaN(e.Value) {
-		return nil
-	}
-	return some(e)
 }
 
 // spanOf is nil for what is not known, and has no end where there is none.

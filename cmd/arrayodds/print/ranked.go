@@ -87,6 +87,12 @@ func rank(outcomes []study.Outcome) []study.Outcome {
 			}
 			return 1
 		}
+		if known := a.Result.LossChance.Known(); known != b.Result.LossChance.Known() {
+			if known {
+				return -1
+			}
+			return 1
+		}
 		return cmp.Compare(a.Result.LossChance.Value, b.Result.LossChance.Value)
 	})
 	return order

@@ -16,6 +16,9 @@ func typed(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }
 // odds is a chance as "1 in N", and its interval beneath.
 func odds(e estimate.Estimate) string {
 	value := typed(figure.Odds(e))
+	if !e.Known() {
+		return value
+	}
 	if e.Value == 0 { // with its bound in words
 		return strings.Replace(value, ", at most", "\nat most", 1)
 	}
