@@ -23,7 +23,7 @@ func (r report) comparedCells(o study.Outcome) []page.Cell {
 	exact := page.Cell{Main: "not available", Sub: "not every law is exponential"}
 	if x.Exact != nil {
 		exact = page.Cell{Main: page.Firm(figure.Chance(*x.Exact)), Sub: page.Firm(figure.Exact(*x.Exact))}
-		if *x.Exact < x.LossChance.Low || *x.Exact > x.LossChance.High {
+		if x.LossChance.Known() && !x.LossChance.Holds(*x.Exact) {
 			exact.Sub += "; outside the simulation's interval, as one in 20 may be"
 		}
 	}

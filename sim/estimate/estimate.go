@@ -8,6 +8,18 @@ func None() Estimate {
 	return Estimate{nan, nan, nan, nan}
 }
 
+// sumRounding is the relative difference that rounding may leave between two ways
+// to work out one figure: the exact chain has some twelve right digits, and a sum
+// of ten million trials, each rounded to sixteen, some nine at the worst.
+const sumRounding = 1e-9
+
+// Holds reports whether x lies in the interval, or beside it by no more than what
+// rounding does. A closed form, whose interval is a point, holds its own value
+// however that was worked out.
+func (e Estimate) Holds(x float64) bool {
+	return x >= e.Low-sumRounding*math.Abs(e.Low) && x <= e.High+sumRounding*math.Abs(e.High)
+}
+
 // Known reports whether there is an estimate at all.
 func (e Estimate) Known() bool { return !math.IsNaN(e.Value) }
 
