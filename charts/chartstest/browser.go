@@ -11,7 +11,8 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
+
+	"arrayodds/charts/headless"
 
 	"arrayodds/charts/script"
 
@@ -20,27 +21,13 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-const browserPath = "/usr/bin/chromium"
-
 // Browser starts a headless one that talks to nobody.
 func Browser(t *testing.T) context.Context {
 	t.Helper()
-	if _, err := os.Stat(browserPath); err != nil {
-		t.Fatalf("this test looks at the page in a browser, and %s is not there: install Debian's package chromium", browserPath)
-	}
 	if script.Charts() == nil {
 		t.Fatal("this test looks at the charts, and the chart script is not in place: run make setup first")
 	}
-	allocator, cancel := chromedp.NewExecAllocator(context.Background(),
-		chromedp.ExecPath(browserPath), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-sync", true))
-	t.Cleanup(cancel)
-	ctx, cancel := chromedp.NewContext(allocator)
-	t.Cleanup(cancel)
-	ctx, cancel = context.WithTimeout(ctx, 2*time.Minute)
-	t.Cleanup(cancel)
-	return ctx
+	return headless.Start(t)
 }
 
 // Complaints collects what the browser says went wrong.
