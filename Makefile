@@ -1,16 +1,27 @@
 # make demo    build, compare the demo site, say where the report is
-# make test    everything that must hold
+# make test    everything that must hold;  make short   the same with fewer seeds, in seconds
+# make race    the packages that start goroutines, under the race detector
+# make lint    format, vet, static checks, dead code, builds for other systems
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make setup   put the chart script in place;  make build   bin/arrayodds
-# make picture the README's picture of the report (needs chromium)
+# make browser find a browser for the tests (CHROME= names one), get one where there is none
+# make picture the README's picture of the report
 # make clean   remove what the others made
 
 SITE     = testdata/saltmarsh.toml
 DEMO     = build/demo
 SCRIPT   = charts/script/dist/echarts.min.js
 FUZZTIME = 20000x
+TIMEOUT  = 20m
 
-.PHONY: all setup build demo picture test bench fuzz clean
+# Everything builds for these; of the last only what computes.
+SYSTEMS  = linux/386 windows/amd64 darwin/arm64
+WASM     = ./array/... ./sim/...
+
+# Tests alone call what is in here.
+FORTESTS = ^charts/headless/
+
+.PHONY: all setup browser build demo picture test short race lint bench fuzz clean
 
 all: build
 
@@ -22,6 +33,9 @@ $(SCRIPT): charts/script/package.json charts/script/package-lock.json
 	cd charts/script && npm ci --ignore-scripts --no-audit --no-fund
 	cp charts/script/node_modules/echarts/dist/echarts.min.js $@
 
+browser:
+	@go run ./charts/headless/fetch
+
 build: setup
 	go build -o bin/arrayodds ./cmd/arrayodds
 
@@ -32,16 +46,29 @@ demo: build
 	@echo "The report is $(CURDIR)/$(DEMO)/report.html: open it in a browser."
 
 picture: demo
-	chromium --headless --no-sandbox --disable-gpu --no-first-run --disable-background-networking \
+	browser=$$(go run ./charts/headless/fetch) && "$$browser" --headless --no-sandbox --disable-gpu --no-first-run --disable-background-networking \
 		--hide-scrollbars --user-data-dir=build/chromium --window-size=1100,2120 --virtual-time-budget=4000 \
 		--screenshot=testdata/report.png file://$(CURDIR)/$(DEMO)/report.html 2>/dev/null
 
-# Without npm the pages are tested as they are without charts.
-test:
-	@if command -v npm >/dev/null; then $(MAKE) --no-print-directory setup; else echo "no npm: the chart script is left out"; fi
+test: setup browser
+	go test -timeout $(TIMEOUT) ./...
+
+short: setup browser
+	go test -short -timeout $(TIMEOUT) ./...
+
+# The packages are found by what starts a goroutine: the go statement or a group's Go.
+race: setup browser
+	go test -race -short -timeout $(TIMEOUT) $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
+
+lint:
 	@unformatted=$$(gofmt -l array charts cmd sim) && if [ -n "$$unformatted" ]; then echo "gofmt these:" $$unformatted >&2; exit 1; fi
 	go vet ./...
-	go test ./...
+	go tool staticcheck ./...
+	@dead=$$(go tool deadcode ./... | grep -v '$(FORTESTS)' || true; go tool deadcode -test ./...) && \
+		if [ -n "$$dead" ]; then echo "nothing calls these, or tests alone:" >&2; echo "$$dead" | sort -u >&2; exit 1; fi
+	@set -e; for system in $(SYSTEMS); do echo "building for $$system"; \
+		GOOS=$${system%/*} GOARCH=$${system#*/} go build ./...; done
+	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build $(WASM)
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
@@ -55,4 +82,4 @@ fuzz:
 	done
 
 clean:
-	rm -rf bin build $(SCRIPT) charts/script/node_modules
+	rm -rf bin build $(SCRIPT) charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules

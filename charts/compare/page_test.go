@@ -56,7 +56,8 @@ func TestChartOptions(t *testing.T) {
 }
 
 func TestPageIsTheSameEveryTime(t *testing.T) {
-	if render(t, sampleReport(), chartstest.StandIn) != render(t, sampleReport(), chartstest.StandIn) {
+	first, again := render(t, sampleReport(), chartstest.StandIn), render(t, sampleReport(), chartstest.StandIn)
+	if first != again {
 		t.Error("two pages of one report differ")
 	}
 }
