@@ -19,7 +19,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 WASM     = ./array/... ./sim/...
 
 # Tests alone call what is in here.
-FORTESTS = ^charts/headless/
+FORTESTS = ^(charts/(headless|chartstest)|sim/simtest)/
 
 .PHONY: all setup browser build demo picture test short race lint bench fuzz clean
 
@@ -64,7 +64,7 @@ lint:
 	@unformatted=$$(gofmt -l array charts cmd sim) && if [ -n "$$unformatted" ]; then echo "gofmt these:" $$unformatted >&2; exit 1; fi
 	go vet ./...
 	go tool staticcheck ./...
-	@dead=$$(go tool deadcode ./... | grep -v '$(FORTESTS)' || true; go tool deadcode -test ./...) && \
+	@dead=$$(go tool deadcode ./... | grep -vE '$(FORTESTS)' || true; go tool deadcode -test ./...) && \
 		if [ -n "$$dead" ]; then echo "nothing calls these, or tests alone:" >&2; echo "$$dead" | sort -u >&2; exit 1; fi
 	@set -e; for system in $(SYSTEMS); do echo "building for $$system"; \
 		GOOS=$${system%/*} GOARCH=$${system#*/} go build ./...; done
