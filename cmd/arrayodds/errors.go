@@ -6,13 +6,13 @@ import (
 	"fmt"
 	"strings"
 
+	"arrayodds/array/nearest"
 	"arrayodds/array/site"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
 
 	"github.com/urfave/cli/v2"
-	"github.com/xrash/smetrics"
 )
 
 // Exit statuses.
@@ -106,15 +106,10 @@ func unknownCommand(commands []*cli.Command, name string) usageErrors {
 }
 
 // didYouMean returns a hint at the nearest of the names, or nothing where none is
-// near. Jaro-Winkler is the library's measure too, with its numbers; the bound
-// is ours, since far-off hints mislead.
+// near.
 func didYouMean(written string, names []string, prefix string) string {
-	const near, boost, prefixSize = 0.85, 0.7, 4
-	best, hint := near, ""
-	for _, n := range names {
-		if d := smetrics.JaroWinkler(n, written, boost, prefixSize); d >= best {
-			best, hint = d, fmt.Sprintf(" (did you mean %s%s?)", prefix, n)
-		}
+	if mean := nearest.Name(written, names); mean != "" {
+		return fmt.Sprintf(" (did you mean %s%s?)", prefix, mean)
 	}
-	return hint
+	return ""
 }
