@@ -131,7 +131,7 @@ type Overlay struct{ *toml.Overlay }
 // Overlay returns the tree of the file, to be changed.
 func (d *Document) Overlay() Overlay {
 	o := toml.NewOverlay(d.Root)
-	o.Alone = wholeLaws
+	o.Alone = wholeLaw
 	return Overlay{o}
 }
 

@@ -106,6 +106,8 @@ func TestRefuse(t *testing.T) {
 		{after("[care]\nresponse = true"), 13, "care.response", "found true"},
 		{after("[care]\nresponse = \"none\""), 13, "care.response", "does not begin with a number"},
 		{after("[care]\nresponse = { }"), 13, "care.response", "a table without exponential"},
+		{after("[care]\nresponse = { afr = \"1 %\" }"), 13, "care.response", "a table without exponential"},
+		{after("[care]\nnotice = { exponentil = \"1 h\" }"), 13, "care.notice.exponentil", "one of exponential, lognormal, weibull (did you"},
 		{after("[care]\nresponse = { exponential = \"0 h\" }"), 13, "care.response.exponential", "1 s to 50 y"},
 		{after("[care]\nresponse = { weibull = { scale = \"1 h\", shape = 0 } }"), 13, "care.response.weibull.shape", "0.2 to 20"},
 		{after("[care]\nresponse = { weibull = { scael = \"1 h\", shape = 1 } }"), 13, "care.response.weibull.scael", `did you mean "scale"`},

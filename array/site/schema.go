@@ -15,14 +15,7 @@ func Keys() []Key { return slices.Clone(schema.Keys()) }
 
 // Lookup returns the key at a path without labels and numbers, such as
 // "drives.life.afr"; nil where there is none.
-func Lookup(path string) *Key {
-	for i := range schema.Keys() {
-		if k := &schema.Keys()[i]; k.Path == path {
-			return k
-		}
-	}
-	return nil
-}
+func Lookup(path string) *Key { return schema.Lookup(path) }
 
 // schema is the table of keys. Each part of it stands in the file that reads it.
 var schema = toml.NewSchema(slices.Concat(
@@ -92,16 +85,11 @@ func readLaw[Law any](l *toml.Table, k *Key, forms []form[Law]) (law Law, note s
 	return law, note, any(law) != nil && len(l.Errs) == before
 }
 
-// wholeLaws are the keys that are the whole of a law: put beside another law, they
-// take its place.
-var wholeLaws = func() map[string]bool {
-	whole := map[string]bool{}
-	for _, k := range schema.Keys() {
-		for _, f := range k.Forms {
-			if key := Lookup(k.Path + "." + f.Keys[0]); len(f.Keys) == 1 && key.Kind == toml.Measured {
-				whole[f.Keys[0]] = true
-			}
-		}
-	}
-	return whole
-}()
+// wholeLaw reports whether a key is the whole of the law whose table it stands in:
+// put beside another form of that law, it takes its place.
+func wholeLaw(table, key string) bool {
+	law := Lookup(table)
+	return law != nil && slices.ContainsFunc(law.Forms, func(f toml.Form) bool {
+		return len(f.Keys) == 1 && f.Keys[0] == key && Lookup(table+"."+key).Kind == toml.Measured
+	})
+}

@@ -4,9 +4,9 @@ package toml
 // with nothing is changed: what lies on the way to a new value is copied.
 type Overlay struct {
 	Root *Node
-	// Alone are the keys that are the whole of their table: put beside others, they
-	// take their place.
-	Alone map[string]bool
+	// Alone reports whether a key is the whole of the table at a path of keys: put
+	// beside others, it takes their place. nil: none is.
+	Alone func(table, key string) bool
 
 	own map[*Node]bool // copied already
 }
@@ -16,9 +16,12 @@ func NewOverlay(root *Node) *Overlay { return &Overlay{Root: root, own: map[*Nod
 
 // Set puts a value in its place. Tables that are not there yet are made, with line
 // as their place.
-func (o *Overlay) Set(steps []Step, v *Node, line int) { o.Root = o.put(o.Root, steps, v, line) }
+func (o *Overlay) Set(steps []Step, v *Node, line int) {
+	o.Root = o.put(o.Root, "", steps, v, line)
+}
 
-func (o *Overlay) put(n *Node, steps []Step, v *Node, line int) *Node {
+// put returns n, which stands at a path of keys, with v at the end of the steps.
+func (o *Overlay) put(n *Node, path string, steps []Step, v *Node, line int) *Node {
 	if len(steps) == 0 {
 		if n != nil {
 			v.Offset = n.Offset
@@ -28,11 +31,11 @@ func (o *Overlay) put(n *Node, steps []Step, v *Node, line int) *Node {
 	n = o.mine(n, line)
 	s := steps[0]
 	if s.Key == "" {
-		n.Items[s.Item] = o.put(n.Items[s.Item], steps[1:], v, line)
+		n.Items[s.Item] = o.put(n.Items[s.Item], path, steps[1:], v, line)
 		return n
 	}
 	old := n.Under[s.Key]
-	if old == nil && o.Alone[s.Key] && len(n.Keys) > 0 {
+	if old == nil && len(n.Keys) > 0 && o.Alone != nil && o.Alone(path, s.Key) {
 		fresh := newTable(byValue, n.Line, n.Offset)
 		o.own[fresh] = true
 		n = fresh
@@ -41,7 +44,7 @@ func (o *Overlay) put(n *Node, steps []Step, v *Node, line int) *Node {
 		v.Offset = n.Offset
 		n.Keys = append(n.Keys, s.Key)
 	}
-	n.Under[s.Key] = o.put(old, steps[1:], v, line)
+	n.Under[s.Key] = o.put(old, Join(path, s.Key), steps[1:], v, line)
 	return n
 }
 

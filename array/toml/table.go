@@ -242,6 +242,9 @@ func (t *Table) AtLeastOne(key string) {
 	}
 }
 
+// UnknownKey is what is found where nobody asks for a key.
+const UnknownKey = "an unknown key"
+
 // Done reports the keys that nobody asked for, and those that are required and
 // missing. A missing key that stands there misspelt is reported once, as that.
 func (t *Table) Done() {
@@ -253,12 +256,12 @@ func (t *Table) Done() {
 			continue
 		}
 		if unknown++; unknown > maxErrors { // only counted, since the list ends before it
-			t.Fail(t.Node.Under[key].Line, "", "an unknown key", "none", "")
+			t.Fail(t.Node.Under[key].Line, "", UnknownKey, "none", "")
 			continue
 		}
 		mean := nearest.Name(key, t.known)
 		misspelt[mean] = true
-		t.Fail(t.Node.Under[key].Line, Join(t.Path, key), "an unknown key", "one of "+strings.Join(t.known, ", "), mean)
+		t.Fail(t.Node.Under[key].Line, Join(t.Path, key), UnknownKey, "one of "+strings.Join(t.known, ", "), mean)
 	}
 	for _, k := range t.missing {
 		if !misspelt[k.Name()] && !t.Cut {

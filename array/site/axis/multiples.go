@@ -60,6 +60,9 @@ func (s *Source) multiply(a *Axis, by []float64) *site.Error {
 		}
 		some = some || len(numbers(o.Node)) > 0
 	}
+	if right := s.wholePaths(a); !some && right != "" {
+		return &site.Error{Key: a.Path, Found: toml.UnknownKey, Right: right}
+	}
 	if !some {
 		return &site.Error{Key: a.Path, Found: fmt.Sprintf("multiples of %s", unit.Quote(a.OwnText)), Right: "values to take its place"}
 	}

@@ -195,7 +195,13 @@ func (s *Source) try(a *Axis, n *toml.Node, text string) (reached, site.Errors) 
 	}
 	_, errs := s.doc.ReadTree(o.Root, site.Reading{Lenient: true, Mute: true, Resize: func(i int) bool { return resize[i] }})
 	if len(errs) > 0 {
-		return reached{}, placed(errs, []Setting{{Axis: a, Value: Value{Text: text}}})
+		errs = placed(errs, []Setting{{Axis: a, Value: Value{Text: text}}})
+		for i := range errs {
+			if right := s.wholePaths(a); right != "" && errs[i].Found == toml.UnknownKey {
+				errs[i].Right, errs[i].Mean = right, ""
+			}
+		}
+		return reached{}, errs
 	}
 	return reached{n, *saw}, nil
 }
