@@ -1,8 +1,6 @@
 package main
 
 import (
-	"arrayodds/array/site/axis"
-
 	"bytes"
 	"errors"
 	"io"
@@ -12,6 +10,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 )
 
 // stdio is the path that means standard input or standard output.

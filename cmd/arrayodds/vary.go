@@ -1,8 +1,6 @@
 package main
 
 import (
-	"arrayodds/array/site/axis"
-
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +8,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
 	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
@@ -128,7 +127,7 @@ func (a *arguments) axes(source *axis.Source, points int) (axes []*axis.Axis) {
 		if !a.IsSet(name) {
 			continue
 		}
-		axis, err := source.Axis(a.String(name), points)
+		found, err := source.Axis(a.String(name), points)
 		if errs, ok := errors.AsType[site.Errors](err); ok {
 			for _, e := range errs {
 				a.wrong("--%s: %v", name, e)
@@ -139,7 +138,7 @@ func (a *arguments) axes(source *axis.Source, points int) (axes []*axis.Axis) {
 			a.wrong("--%s: %v", name, err)
 			continue
 		}
-		axes = append(axes, axis)
+		axes = append(axes, found)
 	}
 	return axes
 }
