@@ -10,7 +10,7 @@ import (
 
 var camerasKey = Key{Path: "cameras", Kind: toml.Tables, Most: 1000, Item: "camera group", Absent: "none: choices are compared by capacity alone",
 	Other: `the path of a schedule beside the site file: "schedule.xlsx"`,
-	Doc:   "The camera groups; without any, choices are compared by capacity."}
+	Doc:   "What is recorded, in groups of cameras alike."}
 
 var cameraKeys = []Key{
 	{Path: "label", Kind: toml.Text, Absent: "Cameras 1, Cameras 2 and so on", Doc: "The group's name, no two alike."},
@@ -31,7 +31,7 @@ var cameraKeys = []Key{
 	{Path: "height", Kind: toml.Whole, Min: "10", Max: "30000", Required: true,
 		Instead: []string{"resolution"}, Unless: []string{"bitrate"}, Excludes: []string{"resolution"}, Doc: "Pixels down."},
 	{Path: "frames_per_second", Kind: toml.Number, Min: "0.01", Max: "1000", Required: true, Unless: []string{"bitrate"}, Doc: "Frames that one camera sends in a second."},
-	{Path: "codec", Kind: toml.Word, Words: codecNames(), Required: true, Unless: []string{"bitrate"}, Doc: "How they are compressed; AVC and HEVC are known too."},
+	{Path: "codec", Kind: toml.Word, Words: codecNames(), Required: true, Unless: []string{"bitrate"}, Doc: "How the frames are compressed; AVC and HEVC are known too."},
 }
 
 // plan is the cameras as they were read once, with what was noted of them: a

@@ -22,7 +22,7 @@ var careKeys = slices.Concat(
 		{Path: "rebuild_floor", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 kB/s", Max: "1 TB/s", Default: "20 MB/s",
 			Doc: "The rate below which a rebuild never falls; at most the drive's transfer."},
 		{Path: "controller_limit", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Default: "none", None: true,
-			Doc: "The rate above which the controller rebuilds no drive."},
+			Doc: "What the controller can move for one rebuild, where that is less than what the drive can."},
 		{Path: "rebuilds", Kind: toml.Word, Words: []string{"serial", "parallel"}, Default: "serial",
 			Doc: "Whether the drives of one group are rebuilt one after the other or all at once."},
 		{Path: "unreadable", Kind: toml.Word, Words: []string{"skip", "stop"}, Default: "skip",

@@ -8,77 +8,43 @@
 //
 // It is TOML, of at most 4 MiB. Values with a unit are texts in quotes
 // ("12 TB", "30 d"), as package unit reads them; a number without its unit is an
-// error. A key that is not listed here is an error, never passed over.
+// error. A key that is not known is an error, never passed over. This is about the
+// least that a file can say:
 //
-//	name            text
-//	service_life    time, 1 d to 50 y; required
+//	service_life = "5 y"
 //
-//	[[cameras]]     up to 1 000 groups; without any, choices are compared by capacity
-//	label           text; else "Cameras 1" and so on
-//	count           1 to 100 000; required
-//	bitrate         1 kbit/s to 10 Gbit/s, of one camera; required, or what it is
-//	                estimated from:
-//	resolution      "2560x1440", "1080p" (16:9) or "4 MP"; or width and height
-//	frames_per_second  0.01 to 1 000
-//	codec           H.264 (AVC), H.265 (HEVC), AV1 or MJPEG
-//	hours_per_day   0.01 to 24; default 24
-//	activity        share of those hours recorded, 0.0001 to 1; default 1
-//	retention       time, 1 h to 50 y; required. It may be longer than the service life
+//	[[cameras]]
+//	count = 24
+//	bitrate = "6 Mbit/s"
+//	retention = "30 d"
 //
-//	cameras = "schedule.xlsx"  in place of [[cameras]], see below
+//	[[drives]]
+//	label = "12 TB"
+//	capacity = "12 TB"
+//	life = { afr = "1.5 %" }
+//	transfer = "210 MB/s"
 //
-//	[[drives]]      1 to 100 models
-//	label           text, no two alike; required
-//	capacity        1 GB to 1 PB; required
-//	life            required, one of
-//	                { afr = "1.5 %" }                    up to 1000 %
-//	                { mtbf = "1000000 h" }               10 h to 1e10 h
-//	                { shape = 1.12, scale = "461386 h", min = "0 h" }
-//	                { shape = 1.12, scale = "461386 h", shape_error = "9 %", scale_error = "14 %", correlation = -0.8 }
-//	                { afr_by_year = ["2 %", "1.2 %"] }   the last one holds on
-//	                { failures = 50, drive_days = 3555491 }
-//	hazard_multiplier  0.001 to 1 000; default 1
-//	batch_variance  0 to 100; default 0
-//	read_error      "1 in 1e15 bits" (1e10 to 1e20) or "none", the default
-//	latent_defects  { mean = "9259 h" } or "none", the default
-//	transfer        sequential, at the outer track, 1 MB/s to 1 TB/s; required
-//	price, power    a number, and watts; without them no costs and no energy
+//	[[choices]]
+//	label = "8 x 12 TB, double parity"
+//	drive = "12 TB"
+//	layout = "RAID 6"
+//	drives = 8
 //
-//	[[choices]]     1 to 200
-//	label, drive    texts; required. drive is the label of a drive model
-//	layout          JBOD, RAID 0, RAID 1, RAID 10, RAID 5, RAID 6, RAID 50, RAID 60,
-//	                triple parity, or k+m such as "6+3"; required
-//	drives          1 to 1 000 in all, hot spares not counted; required
-//	groups          default 1; the drives divide evenly
-//	hot_spares      0 to 100; default 0. Drives and hot spares must fit the recorder's bays
-//	[choices.care], [choices.recorder]  override the site's key by key
+// Tables that may be added are [care], [hazards], [recorder] and [run]; a choice may
+// override the site's care and recorder key by key, under [choices.care] and
+// [choices.recorder].
 //
-//	[care]
-//	notice, response, restock   times or laws; default 1 h, 24 h, 72 h
-//	rebuild_share   0.001 to 1; default 0.5
-//	rebuild_floor   rate, at most the drive's transfer; default 20 MB/s
-//	controller_limit  rate or "none", the default
-//	rebuilds        "serial", the default, or "parallel"
-//	unreadable      "skip", the default, or "stop"
-//	scrub           time, law or "none", the default
-//	restore         time or law, in place of notice, response and rebuild; or "none"
+// # The table of keys
 //
-//	[hazards]
-//	common_cause    { per_year = 0.02, each_drive = 0.5 }, up to 1 000 a year
-//	degraded_multiplier  1 to 1 000; default 1
+// What each key takes, its bounds, its default, what it excludes and what it means
+// stand in one table, which [Keys] returns and [Reference] prints:
 //
-//	[recorder]
-//	price           number; bays, up to 10 000; idle_power, in watts
-//	link            1 Mbit/s to 1000 Gbit/s, of its network; only judged by size
-//	power           { failures_per_year = 0.05, restore = "48 h", redundant = false }
-//	system_disk     { failures_per_year = 0.01, restore = "24 h", mirrored = false }
-//	mains           { outages_per_year = 2, mean = "1.3 h", ups_bridges = "30 min" }
-//	swap            "hot", the default, or { powered_down = "30 min" }
+//	arrayodds help site
 //
-//	[run]
-//	seed            0 to 2^63 − 1; default 1
-//	accuracy        0.01 % to 100 %; default 5 %
-//	max_trials      1 000 to 1e10 for each choice; default 20 000 000
+// The reader takes bounds and defaults from there. Each part of the table stands in
+// the file that reads it, such as cameras.go. A new key is a row there and a line in
+// the function below it; a new law of life or of time is a row of lifeForms in
+// life.go or of timeForms in law.go, with its keys and its reader.
 //
 // # A schedule of cameras
 //
@@ -97,15 +63,6 @@
 // practice, no source; see [array.Codec]). The likely one counts; what the others
 // would make of the demand is told beside it. An estimate is listed among the
 // assumptions as a default.
-//
-// # Laws of time
-//
-// A time is a fixed length, "48 h", or a table:
-//
-//	{ exponential = "48 h" }                                    its mean
-//	{ weibull = { min = "6 h", scale = "12 h", shape = 2 } }
-//	{ lognormal = { median = "24 h", p90 = "72 h" } }
-//	{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }           response and restock only
 //
 // # Ranges
 //

@@ -12,7 +12,7 @@ var hazardsKey = Key{Path: "hazards", Kind: toml.SubTable, Doc: "What reaches be
 var hazardKeys = slices.Concat(
 	table(Key{Path: "common_cause", Kind: toml.SubTable, Absent: "none",
 		Doc: "Events, such as a surge, that strike all running drives of a choice at once."}, []Key{
-		{Path: "per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "How many of them there are in a year, on average."},
+		{Path: "per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "Such events in a year, on average."},
 		{Path: "each_drive", Kind: toml.Measured, Quantity: toml.Share, Min: "0", Max: "1", Required: true,
 			Doc: "The chance that one running drive fails in such an event."},
 	}),

@@ -17,19 +17,19 @@ var lifeForms = []form[array.Life]{
 	}, readAFR},
 	{`{ mtbf = "1000000 h" }`, []Key{
 		{Path: "mtbf", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
-			Doc: "A constant rate, as the mean time between failures of a datasheet: an AFR of 8 760 h ÷ MTBF."},
+			Doc: "A constant rate as datasheets have it, the mean time between failures: an AFR of 8 760 h ÷ MTBF."},
 	}, readMTBF},
 	{`{ shape = 1.12, scale = "461386 h", min = "0 h" }`, []Key{
 		{Path: "shape", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "The shape of a Weibull law: above 1, drives wear out."},
 		{Path: "scale", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
 			Doc: "The age by which 63 % have failed, less the minimum life."},
 		{Path: "min", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Excludes: []string{"shape_error", "scale_error"},
-			Doc: "The minimum life, which a fit has not."},
+			Doc: "The minimum life; a fit has none."},
 		{Path: "shape_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
 			Doc: "The standard error of the shape's logarithm, where a fit gave it."},
 		{Path: "scale_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
-			Doc: "The same of the scale."},
-		{Path: "correlation", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "That of the two logarithms."},
+			Doc: "The standard error of the scale's logarithm."},
+		{Path: "correlation", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "The correlation of the two errors."},
 	}, readWeibullLife},
 	{`{ afr_by_year = ["2.0 %", "1.2 %"] }`, []Key{
 		{Path: "afr_by_year", Kind: toml.List, Quantity: toml.Percent, Min: "0 %", Max: "1000 %", Most: 50, Required: true,
@@ -38,8 +38,8 @@ var lifeForms = []form[array.Life]{
 	}, readRateByYear},
 	{`{ failures = 50, drive_days = 3555491 }`, []Key{
 		{Path: "failures", Kind: toml.Whole, Min: "0", Max: "1e9", Required: true,
-			Doc: "Those of a fleet's own record, whose rate is then as uncertain as the record leaves it."},
-		{Path: "drive_days", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that its drives ran, added up."},
+			Doc: "Failures in a fleet's own record, which leaves the rate as uncertain as it is."},
+		{Path: "drive_days", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that the fleet's drives ran, added up."},
 	}, readFieldRecord},
 }
 

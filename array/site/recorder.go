@@ -24,14 +24,14 @@ var recorderKeys = slices.Concat(
 	partKeys("power", "The power supply, without which nothing is recorded.", "redundant", "Whether there are two, of which one is enough."),
 	partKeys("system_disk", "The drive that the recorder starts from.", "mirrored", "Whether there are two, of which one is enough."),
 	table(Key{Path: "mains", Kind: toml.SubTable, Absent: noGaps, Doc: "The supply of the site, whose outages are exponential in length."}, []Key{
-		{Path: "outages_per_year", Kind: toml.Number, Min: "0", Max: "10000", Required: true, Doc: "How many there are in a year, on average."},
-		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "1 y", Required: true, Doc: "How long one is, on average."},
+		{Path: "outages_per_year", Kind: toml.Number, Min: "0", Max: "10000", Required: true, Doc: "Outages in a year, on average."},
+		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "1 y", Required: true, Doc: "How long an outage is, on average."},
 		{Path: "ups_bridges", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Default: "0 h", Doc: "How long a battery carries on."},
 	}),
 	table(Key{Path: "swap", Kind: toml.SubTable, Words: []string{"hot"}, Default: "hot",
-		Right: `"hot", or { powered_down = "30 min" }`, Doc: "Whether a drive is replaced while the recorder runs."}, []Key{
+		Right: `"hot", or { powered_down = "30 min" }`, Doc: "How a drive is replaced: while the recorder runs, or with it powered down."}, []Key{
 		{Path: "powered_down", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "30 d", Required: true,
-			Doc: "How long nothing is recorded for each drive replaced."},
+			Doc: "For how long nothing is recorded, for each drive replaced."},
 	}),
 )
 
@@ -41,7 +41,7 @@ const noGaps = "not given: no gaps from it"
 // the key that says whether there are two of it.
 func partKeys(part, doc, doubled, doubledDoc string) []Key {
 	return table(Key{Path: part, Kind: toml.SubTable, Absent: noGaps, Doc: doc}, []Key{
-		{Path: "failures_per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "How many there are in a year, on average."},
+		{Path: "failures_per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "Failures in a year, on average."},
 		{Path: "restore", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Required: true, Doc: "From a failure until it works again."},
 		{Path: doubled, Kind: toml.YesNo, Default: "false", Doc: doubledDoc},
 	})

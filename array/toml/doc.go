@@ -3,17 +3,12 @@
 // with its place, what was found and what would be right. It knows nothing of what
 // a file is about.
 //
-// [Parse] makes a [Document], a tree of [Node]. A [Reader] goes through it: its
-// [Table] has a method for each sort of value ([Table.Number], [Table.Quantity],
-// [Table.Text] and more), which reads a key or its [Fallback], reports what is
-// wrong with it, and notes what it was. [Table.Done] reports the keys that are not
-// known and those that are missing:
-//
-//	d, err := toml.Parse(r, "site.toml")
-//	t := (&toml.Reader{Document: d}).Table(d.Root, "", "")
-//	t.Quantity("service_life", toml.Time, toml.Required, toml.Between{Low: "1 d", High: "50 y"}, &hours)
-//	t.Done()
-//	return d.Errs.Sorted()
+// [Parse] makes a [Document], a tree of [Node]. What may stand in it is a [Schema],
+// a table with a [Key] for each key. A [Reader] goes through the tree: its [Table]
+// has a method for each sort of value ([Table.Number], [Table.Quantity],
+// [Table.Text] and more), which reads a key or its default, reports what is wrong
+// with it, and notes what it was. [Table.Done] reports the keys that are not known
+// and those that are missing.
 //
 // A range, { low, likely, high }, may stand in place of any number or length of
 // time once [Document.FindRanges] has put its likely value there.

@@ -51,6 +51,7 @@ EXAMPLE
    arrayodds compare terminal.toml`,
 		Version:   version(),
 		Commands:  p.commands(),
+		Flags:     []cli.Flag{cli.HelpFlag}, // which the library adds only beside a help command of its own
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,
@@ -79,6 +80,7 @@ func (p program) commands() []*cli.Command {
 		p.replayCommand(),
 		p.lessonCommand(),
 		p.fitCommand(),
+		p.helpCommand(),
 	}
 	for _, c := range all {
 		c.HideHelpCommand = true

@@ -1,0 +1,192 @@
+package site
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"arrayodds/array/toml"
+	"arrayodds/array/unit"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// Widths of the reference, in characters.
+const (
+	referenceWidth = 88
+	keyWidth       = 22
+)
+
+// unbroken stands for a blank at which no line is broken.
+const unbroken = "~"
+
+const referenceHead = `THE SITE FILE
+
+One TOML file, of at most 4 MiB. Values with a unit are texts in quotes, such as
+"12 TB"; a number without its unit is an error, and so is a key that is not listed
+here. In place of any number or time there may stand a range,
+{ low = "0.8 %", likely = "1.5 %", high = "3 %" }, of which the likely value counts.
+
+`
+
+// Reference returns the keys of the site file as plain text: what each takes, what
+// holds where it is left out, and what it is.
+func Reference() string {
+	var r reference
+	r.WriteString(referenceHead)
+	r.table("", 0)
+	for _, k := range keysIn("") {
+		if k.Kind != toml.Tables && k.Kind != toml.SubTable {
+			continue
+		}
+		r.WriteByte('\n')
+		r.key(k, 0)
+		r.table(k.Path, 0)
+	}
+	r.WriteString("\nA time is a fixed length, or a law in one of these forms; open hours, the last, make\nsense for response and restock only.\n")
+	r.forms(*Lookup("care.response"), 0)
+	return r.String()
+}
+
+// reference is the text while it is written.
+type reference struct{ strings.Builder }
+
+// keysIn returns the keys of a table.
+func keysIn(table string) (all []Key) {
+	for _, k := range schema.Keys() {
+		if strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".") == table {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// table writes the keys of a table. Tables at the top have parts of their own.
+func (r *reference) table(path string, indent int) {
+	for _, k := range keysIn(path) {
+		if path == "" && (k.Kind == toml.Tables || k.Kind == toml.SubTable) {
+			continue
+		}
+		r.key(k, indent)
+		switch {
+		case k.Inherits != "", k.Kind == toml.Time: // are told once
+		case len(k.Forms) > 0:
+			r.forms(k, indent+2)
+		case k.Kind == toml.SubTable:
+			r.table(k.Path, indent+2)
+		}
+	}
+}
+
+// forms writes the forms of a table with their keys.
+func (r *reference) forms(of Key, indent int) {
+	for _, f := range of.Forms {
+		r.WriteString(strings.Repeat(" ", indent) + f.Example + "\n")
+		for _, k := range keysIn(of.Path) {
+			if slices.Contains(f.Keys, k.Name()) {
+				r.key(k, indent+2)
+				r.table(k.Path, indent+4)
+			}
+		}
+	}
+}
+
+// key writes one key: its name and, beside it, all that is to be said of it.
+func (r *reference) key(k Key, indent int) {
+	name := k.Name()
+	header := k.Kind == toml.SubTable && (k.Path == name || k.Inherits != "")
+	switch {
+	case header:
+		name = "[" + k.Path + "]"
+	case k.Kind == toml.Tables:
+		name = "[[" + k.Path + "]]"
+	}
+	said := takes(k)
+	switch {
+	case k.Inherits != "":
+		said = "Has the keys of [" + k.Inherits + "]"
+	case header:
+		said = "May be left out"
+	}
+	if s := without(k); s != "" {
+		said += "; " + s
+	}
+	said = k.Doc + " " + strings.ToUpper(said[:1]) + said[1:] + "."
+	for _, bound := range strings.Split(k.Limits(), " to ") { // stay in one line
+		said = strings.ReplaceAll(said, bound, strings.ReplaceAll(bound, " ", unbroken))
+	}
+	said = strings.ReplaceAll(text.WrapSoft(said, referenceWidth-keyWidth), unbroken, " ")
+	lines := strings.Split(said, "\n")
+	for i, line := range lines {
+		if i > 0 {
+			name, indent = "", 0
+		}
+		r.WriteString(strings.TrimRight(fmt.Sprintf("%-*s %s", keyWidth-1, strings.Repeat(" ", indent)+name, line), " ") + "\n")
+	}
+}
+
+// takes says what may stand under a key.
+func takes(k Key) string {
+	or := ""
+	if k.None {
+		or = `, or "none"`
+	}
+	_, quantity, _ := strings.Cut(k.Quantity.Name, " ")
+	if k.Quantity.Name == toml.Percent.Name {
+		quantity = k.Quantity.Name
+	}
+	switch {
+	case k.Kind == toml.Tables && k.Other != "":
+		return fmt.Sprintf("Up to %s, or %s", unit.Digits(float64(k.Most), 15), k.Other)
+	case k.Kind == toml.Tables:
+		return fmt.Sprintf("Up to %s", unit.Digits(float64(k.Most), 15))
+	case k.Kind == toml.Measured && k.Quantity.Bare:
+		return fmt.Sprintf("%s, %s, or in per cent%s", quantity, k.Limits(), or)
+	case k.Kind == toml.Measured:
+		return fmt.Sprintf("%s, %s%s", quantity, k.Limits(), or)
+	case k.Kind == toml.List:
+		return strings.TrimPrefix(k.Expected(), "a ") + ", each " + k.Limits()
+	case k.Kind == toml.Time:
+		return fmt.Sprintf("time or law, %s%s", k.Limits(), or)
+	case k.Kind == toml.Text && k.Right == "":
+		return "text"
+	case k.Kind == toml.SubTable && len(k.Forms) > 0:
+		return "table in one of these forms"
+	case k.Kind == toml.SubTable && k.Right == "":
+		return "table"
+	}
+	return strings.TrimPrefix(k.Expected(), "a ")
+}
+
+// without says what holds where a key is left out.
+func without(k Key) string {
+	var all []string
+	switch absent := strings.TrimPrefix(strings.TrimPrefix(k.Absent, "not given"), ": "); {
+	case k.Required && k.Missing != "":
+		all = append(all, "required, or "+k.Missing)
+	case k.Required && len(k.Instead) > 0:
+		all = append(all, "required, or "+strings.Join(k.Instead, " and "))
+	case k.Required:
+		all = append(all, "required")
+	case k.Default != "":
+		all = append(all, "default "+grouped(k))
+	case absent != "":
+		all = append(all, "else "+absent)
+	}
+	if len(k.Unless) > 0 {
+		all = append(all, "only without "+strings.Join(k.Unless, ", "))
+	}
+	if len(k.Excludes) > 0 {
+		all = append(all, "not beside "+strings.Join(k.Excludes, " or "))
+	}
+	return strings.Join(all, "; ")
+}
+
+// grouped is the default of a key with the digits of a large number in groups.
+func grouped(k Key) string {
+	if v, err := strconv.ParseFloat(k.Default, 64); err == nil && k.Kind == toml.Whole {
+		return unit.Digits(v, 15)
+	}
+	return k.Default
+}

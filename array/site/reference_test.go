@@ -1,0 +1,45 @@
+package site
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+)
+
+// TestReference: every key and form stands in the reference with its sentence and
+// bounds, where it belongs, and no line is too long for a terminal.
+func TestReference(t *testing.T) {
+	t.Parallel()
+	all := Reference()
+	for _, line := range strings.Split(all, "\n") {
+		if n := utf8.RuneCountInString(line); n > referenceWidth || strings.TrimRight(line, " ") != line || strings.Contains(line, unbroken) {
+			t.Errorf("%d characters: %q", n, line)
+		}
+	}
+	flat := strings.Join(strings.Fields(all), " ")
+	for _, k := range Keys() {
+		if k.Inherits != "" && k.Path != "choices."+k.Inherits { // told of the site's
+			continue
+		}
+		if said := strings.Join(strings.Fields(k.Name()+" "+k.Doc), " "); !strings.Contains(strings.NewReplacer("[", "", "]", "").Replace(flat), said) {
+			t.Errorf("%s is not described: %q", k.Path, said)
+		}
+		if limits := k.Limits(); !strings.Contains(flat, limits) {
+			t.Errorf("%s: %s is not said", k.Path, limits)
+		}
+		for _, f := range k.Forms {
+			if !strings.Contains(all, f.Example+"\n") {
+				t.Errorf("%s: %s is not shown", k.Path, f.Example)
+			}
+		}
+	}
+	rest := all
+	for _, part := range []string{"\nservice_life ", "\n[[cameras]] ", "\nretention ", "\n[[drives]] ", "\n  { mtbf = ", "\n    mtbf ", "\ntransfer ",
+		"\n[[choices]] ", "\n[choices.care] ", "\n[care] ", "\nscrub ", "\n[hazards] ", "\n  per_year ", "\n[recorder] ", "\n[run] ", "\n{ exponential = ", "\n    p90 "} {
+		at := strings.Index(rest, part)
+		if at < 0 {
+			t.Fatalf("%q does not follow", part)
+		}
+		rest = rest[at:]
+	}
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"io"
+
+	"arrayodds/array/site"
+
+	"github.com/urfave/cli/v2"
+)
+
+// siteTopic is the help on the site file.
+const siteTopic = "site"
+
+func (p program) helpCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "help",
+		Aliases:   []string{"h"},
+		Usage:     "the help of a command, or every key of the site file",
+		UsageText: "arrayodds help [COMMAND | site]",
+		Description: `Shows what a command does and which flags it has; without one, the list of
+commands. "site" is the reference of the site file: what each key takes, what
+holds where it is left out, and what it is.
+
+EXAMPLE
+   arrayodds help site`,
+		Action: action(p.runHelp),
+	}
+}
+
+func (p program) runHelp(a *arguments) error {
+	topic := a.Args().First()
+	switch {
+	case a.NArg() > 1:
+		a.wrong("one command at a time, found %q; see arrayodds --help", a.Args().Slice())
+	case topic == siteTopic:
+		_, err := io.WriteString(p.out, site.Reference())
+		return err
+	case topic != "" && a.App.Command(topic) == nil:
+		a.note(unknownCommand(append(a.App.Commands, &cli.Command{Name: siteTopic}), topic))
+	}
+	if err := a.err(); err != nil {
+		return err
+	}
+	app := a.Lineage()[len(a.Lineage())-2] // below it is what the library adds
+	if topic == "" {
+		return cli.ShowAppHelp(app)
+	}
+	return cli.ShowCommandHelp(app, topic)
+}
