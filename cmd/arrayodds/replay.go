@@ -9,12 +9,13 @@ import (
 	"arrayodds/array"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
+	"arrayodds/sim/trace"
 
 	"github.com/urfave/cli/v2"
 )
 
-// Lives that are shown where --lives says nothing, and at the most.
-const defaultLives, maxLives = 5, 100
+// defaultLives is how many lives are shown where --lives says nothing.
+const defaultLives = 5
 
 func (p program) replayCommand() *cli.Command {
 	return &cli.Command{
@@ -54,7 +55,7 @@ func (p program) runReplay(a *arguments) error {
 		return err
 	}
 	choice := a.oneChoice(in.choices())
-	lives := wholeNumber(a, "lives", 1, maxLives, defaultLives)
+	lives := wholeNumber(a, "lives", 1, trace.MaxLives, defaultLives)
 	outs := p.outputs(a, study.Replay{}, sitePage(in.path, "replay"), in.inputs()...)
 	asked := study.Request{Source: in.source, Choices: []int{choice}, Options: a.options(in)}
 	if err := a.err(); err != nil {

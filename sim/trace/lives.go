@@ -15,8 +15,8 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// MostLives is how many lives are told at a time, at the most.
-const MostLives = 200
+// MaxLives is how many lives are told at a time, at the most.
+const MaxLives = 100
 
 // Lives are simulated lives of a choice, told in full.
 type Lives struct {
@@ -52,7 +52,7 @@ var errTogether = errors.New("too much together")
 // ErrNoLoss is a choice of which no life with a loss was seen.
 var ErrNoLoss = errors.New("no simulated life lost footage, so there is none to tell")
 
-// Run tells n lives of a choice of a site, from 1 to MostLives: as they
+// Run tells n lives of a choice of a site, from 1 to MaxLives: as they
 // come, or only such in which footage is lost with a group, drawn from the law
 // of all lives on that condition. One seed gives the same lives for any number
 // of workers; the first of them do not depend on n where they are told as they
@@ -61,8 +61,8 @@ var ErrNoLoss = errors.New("no simulated life lost footage, so there is none to 
 // The budget of trials is for the loss chance and, where only losses are told,
 // for what they are drawn from.
 func Run(ctx context.Context, site array.Site, choice array.Choice, n int, onlyLosses bool, opt engine.Options) (Lives, error) {
-	if n < 1 || n > MostLives {
-		return Lives{}, fmt.Errorf("%d lives are asked for; right would be 1 to %d", n, MostLives)
+	if n < 1 || n > MaxLives {
+		return Lives{}, fmt.Errorf("%d lives are asked for; right would be 1 to %d", n, MaxLives)
 	}
 	sys, err := model.New(site, choice)
 	if err != nil {

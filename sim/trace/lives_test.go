@@ -296,11 +296,11 @@ func TestTellLivesThatCannotBe(t *testing.T) {
 	ctx := context.Background()
 	opt := engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 256}
 	site, choice := simtest.OftenFailing()
-	l, err := Run(ctx, site, choice, 200, true, opt)
-	if err != nil || len(l.Lives) != 200 || len(l.Warnings) == 0 || !strings.Contains(l.Warnings[len(l.Warnings)-1], "for 200 lives it should be 4000") {
+	l, err := Run(ctx, site, choice, MaxLives, true, opt)
+	if err != nil || len(l.Lives) != MaxLives || len(l.Warnings) == 0 || !strings.Contains(l.Warnings[len(l.Warnings)-1], "for 100 lives it should be 2000") {
 		t.Errorf("%d lives, %q, %v", len(l.Lives), l.Warnings, err)
 	}
-	for _, n := range []int{0, 201} {
+	for _, n := range []int{0, MaxLives + 1} {
 		if _, err := Run(ctx, site, choice, n, false, opt); err == nil {
 			t.Errorf("%d lives are told", n)
 		}
@@ -339,10 +339,10 @@ func TestTellLivesThatCannotBe(t *testing.T) {
 		}
 	}
 
-	many := choice // 5000 defects in each
-	many.Drive.LatentMean = 20
-	if _, err := Run(ctx, site, many, 200, false, opt); !errors.As(err, &long) || !long.Together {
-		t.Errorf("200 lives with defects by the thousand: %v", err)
+	many := choice // more than 10 000 defects in each
+	many.Drive.LatentMean = 8
+	if _, err := Run(ctx, site, many, MaxLives, false, opt); !errors.As(err, &long) || !long.Together {
+		t.Errorf("100 lives with defects by the thousand: %v", err)
 	}
 
 	gone, cancel := context.WithCancel(ctx)

@@ -29,8 +29,8 @@ func TestToldSectorsAgreeWithPlain(t *testing.T) {
 			t.Fatal(err)
 		}
 		told := model.NewSums(sys)
-		for batch := range uint64(20) {
-			l, err := Run(ctx, site, choice, MostLives, false, engine.Options{Seed: 700 + batch, Accuracy: 1, MaxTrials: 128})
+		for batch := range uint64(40) {
+			l, err := Run(ctx, site, choice, MaxLives, false, engine.Options{Seed: 700 + batch, Accuracy: 1, MaxTrials: 128})
 			if err != nil {
 				t.Fatal(err)
 			}
