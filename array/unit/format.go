@@ -114,9 +114,6 @@ func FormatPercent(share float64, digits int) string {
 	return Digits(share*100, digits) + " %"
 }
 
-// FormatWatts shows a power, to three digits: "7 W".
-func FormatWatts(watts float64) string { return inSteps(watts, powersOf1000("W")) }
-
 // FormatWeek shows open hours as [Week] reads them, day by day: days that are
 // open alike are joined.
 func FormatWeek(w array.Week) string {

@@ -51,8 +51,6 @@ func TestFormat(t *testing.T) {
 		{FormatBitRate(999.7e3), "1 Mbit/s"},
 		{FormatPercent(0.015, 3), "1.5 %"},
 		{FormatPercent(0.00876, 2), "0.88 %"},
-		{FormatWatts(7), "7 W"},
-		{FormatWatts(1240), "1 240 W"},
 		{Digits(-12345.678, 3), "-12 300"},
 		{Digits(1e-7, 2), "1e-07"},
 	} {
@@ -75,7 +73,6 @@ func TestWrittenIsReadBack(t *testing.T) {
 		"rate":     {FormatRate, Rate, []float64{1, 1e3, 1e6, 1e9, 1e12, 1e15}},
 		"bit rate": {FormatBitRate, BitRate, []float64{1, 1e3, 1e6, 1e9}},
 		"hours":    {FormatHours, Hours, []float64{1. / 3600, 1. / 60, 1, 24, 8760}},
-		"watts":    {FormatWatts, Watts, []float64{1}},
 		"percent":  {func(v float64) string { return FormatPercent(v, 3) }, Percent, []float64{0.01}},
 	} {
 		t.Run(name, func(t *testing.T) {

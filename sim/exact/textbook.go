@@ -20,8 +20,8 @@ type Textbook struct {
 	BitsPerError float64 // bits read for each unreadable sector met; 0 or +Inf for none
 }
 
-// MTTDL is the mean time to the data loss of the group by failures of drives
-// alone, in hours,
+// FailureLossPerHour is the rate of losses by failures of drives alone, 1 ÷ MTTDL
+// with the mean time to data loss, in hours,
 //
 //	MTTF^(t+1) ÷ (n(n−1)…(n−t) · MTTR^t)
 //
@@ -30,10 +30,6 @@ type Textbook struct {
 // SIGMOD 1988, for t = 1, and Chen, Lee, Gibson, Katz, Patterson, "RAID:
 // High-Performance, Reliable Secondary Storage", ACM Computing Surveys 26(2),
 // 1994, for t = 2.
-func (b Textbook) MTTDL() float64 { return math.Exp(-b.logFailures(b.Tolerance + 1)) }
-
-// FailureLossPerHour is the rate of losses by failures of drives alone, the
-// inverse of MTTDL.
 func (b Textbook) FailureLossPerHour() float64 { return math.Exp(b.logFailures(b.Tolerance + 1)) }
 
 // UnreadableLossPerHour is the rate at which t failures, each before the one

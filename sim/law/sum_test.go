@@ -51,8 +51,6 @@ var sums = []struct {
 	{"fixed and three", 5, []part{exponentialPart(3), rayleighPart(12), lognormalPart(2, 0.6)}},
 }
 
-func (p part) String() string { return fmt.Sprint(p.law) }
-
 // moments are E[x], E[x²] and E[x³] of a fixed part and independent ones.
 func moments(fixed float64, parts []part) (m [4]float64) {
 	k1, k2, k3 := fixed, 0.0, 0.0

@@ -78,7 +78,13 @@ func productExact(a []float64) (first, total []float64, variance float64) {
 
 // plain is an Eval of a figure without an error.
 func plain(f func([]float64) float64) Eval {
-	return Each(0, func(u []float64) (float64, error) { return f(u), nil })
+	return func(_ context.Context, rows [][]float64) ([]float64, error) {
+		y := make([]float64, len(rows))
+		for i, row := range rows {
+			y[i] = f(row)
+		}
+		return y, nil
+	}
 }
 
 // Close to the analytic indices from a large sample, and covered by the intervals
@@ -162,22 +168,21 @@ func TestPlainFunctions(t *testing.T) {
 	}
 }
 
-// The same digits whatever the number of goroutines, and as many rows as said.
-func TestWorkers(t *testing.T) {
-	run := func(workers int) string {
+// The same digits the second time, and as many rows as said.
+func TestRepeats(t *testing.T) {
+	run := func() string {
 		rows := 0
-		inner := Each(workers, func(u []float64) (float64, error) { return ishigami(u), nil })
 		r, err := Indices(context.Background(), 3, 500, 9, func(ctx context.Context, all [][]float64) ([]float64, error) {
 			rows += len(all)
-			return inner(ctx, all)
+			return plain(ishigami)(ctx, all)
 		})
 		if err != nil || rows != r.Evaluations || rows != 512*5 || len(r.Values) != 2*512 {
 			t.Fatalf("%v: %d rows, said %d, %d values", err, rows, r.Evaluations, len(r.Values))
 		}
 		return fmt.Sprint(r)
 	}
-	if one, three := run(1), run(3); one != three {
-		t.Errorf("%s\n%s", one, three)
+	if one, two := run(), run(); one != two {
+		t.Errorf("%s\n%s", one, two)
 	}
 }
 
@@ -224,7 +229,7 @@ func TestErrors(t *testing.T) {
 		want error
 	}{
 		"no inputs":     {0, plain(ishigami), nil},
-		"a broken one":  {3, Each(2, func([]float64) (float64, error) { return 0, broken }), broken},
+		"a broken one":  {3, func(context.Context, [][]float64) ([]float64, error) { return nil, broken }, broken},
 		"not a number":  {3, plain(func([]float64) float64 { return math.NaN() }), nil},
 		"infinite":      {3, plain(func([]float64) float64 { return math.Inf(-1) }), nil},
 		"figures amiss": {3, func(context.Context, [][]float64) ([]float64, error) { return []float64{1}, nil }, nil},

@@ -121,9 +121,6 @@ func (s *Series) add(p Point) {
 	s.addSystem(p.Choice.Label, sys)
 }
 
-// Len is the number of points.
-func (s *Series) Len() int { return len(s.members) }
-
 // Result is what the series says of point i, from 0.
 func (s *Series) Result(i int) Result {
 	m := s.members[i]

@@ -140,7 +140,7 @@ func TestEqualPoints(t *testing.T) {
 		again := c
 		again.Label = "the same by another name"
 		s := series(t, opt, Point{site, c}, Point{site, again})
-		if len(s.unique) != 1 || s.Len() != 2 || !reflect.DeepEqual(s.Result(0), s.Result(1)) {
+		if len(s.unique) != 1 || len(s.members) != 2 || !reflect.DeepEqual(s.Result(0), s.Result(1)) {
 			t.Errorf("%s: %d systems", c.Label, len(s.unique))
 		}
 		other := series(t, opt, Point{site, c})
@@ -240,8 +240,8 @@ func TestSeriesWithFaults(t *testing.T) {
 	if _, err := Run(ctx, []Point{good}, opt); err != context.Canceled {
 		t.Errorf("called off: %v", err)
 	}
-	if s := series(t, opt); s.Len() != 0 {
-		t.Errorf("a series of nothing has %d points", s.Len())
+	if s := series(t, opt); len(s.members) != 0 {
+		t.Errorf("a series of nothing has %d points", len(s.members))
 	}
 }
 
