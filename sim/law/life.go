@@ -5,7 +5,8 @@
 // is exp(−H). A length of time is told by its draws, its moments, and its
 // tilted draws: those of the law with density proportional to x^r f(x), from
 // which long lengths are drawn as often as they matter when r further failures
-// must fall into them. Every law here has its tilted law in closed form.
+// must fall into them. Every law of a length of chance has its tilted law in
+// closed form. [OpenHours] is no such law: it depends on when it begins.
 //
 // One law stands in one file. A new one needs its file here, its struct in
 // package array, a line in [OfLife] or [OfTime], and a line where the site file

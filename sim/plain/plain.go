@@ -4,7 +4,8 @@
 // the number of lives.
 //
 // It is written to be plainly right rather than fast: every drive has its own
-// budget of hazard, every latent defect its own birth and dwell.
+// budget of hazard. Latent defects have no lives of their own: how many there are
+// on a drive is drawn where they are met.
 package plain
 
 import (

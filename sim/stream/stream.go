@@ -1,11 +1,11 @@
 // Package stream makes the random numbers of the simulation.
 //
 // A [Stream] is one sequence, told by a seed and a number: block i of a run
-// always draws from New(seed, i), so the digits of a result depend neither on
-// the number of workers nor on who takes which block. This is the only package
-// that knows the generator behind it, the PCG XSL RR 128/64 of M. E. O'Neill,
-// "PCG: A Family of Simple Fast Space-Efficient Statistically Good Algorithms
-// for Random Number Generation" (2014).
+// always draws from New(seed, i), and trial i of every point of a sweep does, so
+// the digits of a result depend neither on the number of workers nor on who does
+// what. This is the only package that knows the generator behind it, the PCG XSL
+// RR 128/64 of M. E. O'Neill, "PCG: A Family of Simple Fast Space-Efficient
+// Statistically Good Algorithms for Random Number Generation" (2014).
 package stream
 
 import (
