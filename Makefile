@@ -18,7 +18,7 @@ TIMEOUT  = 20m
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
 # Tests alone call what is in here.
-FORTESTS = ^(charts/(headless|chartstest)|sim/simtest)/
+FORTESTS = (charts/(headless|chartstest)|sim/simtest)
 
 .PHONY: all setup browser build demo picture test short race lint bench fuzz clean
 
@@ -63,11 +63,11 @@ lint:
 	@unformatted=$$(gofmt -l array charts cmd sim) && if [ -n "$$unformatted" ]; then echo "gofmt these:" $$unformatted >&2; exit 1; fi
 	go vet ./...
 	go tool staticcheck ./...
-	@dead=$$(go tool deadcode ./... | grep -vE '$(FORTESTS)' || true; go tool deadcode -test ./...) && \
+	@dead=$$(go tool deadcode ./... | grep -vE '^$(FORTESTS)/' || true; go tool deadcode -test ./...) && \
 		if [ -n "$$dead" ]; then echo "nothing calls these, or tests alone:" >&2; echo "$$dead" | sort -u >&2; exit 1; fi
 	@set -e; for system in $(SYSTEMS); do echo "building for $$system"; \
 		GOOS=$${system%/*} GOARCH=$${system#*/} go build ./...; done
-	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build $$(go list ./... | grep -v /$(FORTESTS))
+	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build $$(go list ./... | grep -vE '/$(FORTESTS)$$')
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...

@@ -7,8 +7,8 @@ import (
 	"io"
 	"os"
 
+	"arrayodds/cmd/arrayodds/atomicfile"
 	"arrayodds/cmd/arrayodds/export"
-	"arrayodds/cmd/arrayodds/whole"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
@@ -69,12 +69,12 @@ func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 		case o.path != stdio:
 			if in := overwritten(o.path, inputs); in != "" {
 				a.wrong("--%s %s would overwrite %s", o.Name, o.path, in)
-			} else if err := whole.Check(o.path); err != nil {
+			} else if err := atomicfile.Check(o.path); err != nil {
 				a.wrong("--%s: %v", o.Name, err)
 			}
 		}
 		for _, other := range outs[:i] {
-			if o.path == other.path || o.path != stdio && other.path != stdio && whole.Same(o.path, other.path) {
+			if o.path == other.path || o.path != stdio && other.path != stdio && atomicfile.Same(o.path, other.path) {
 				a.wrong("--%s and --%s both go to %s; right would be a place for each", other.Name, o.Name, o.path)
 				break // once for each output
 			}
@@ -86,7 +86,7 @@ func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 // does.
 func overwritten(path string, inputs []input) string {
 	for _, in := range inputs {
-		if in.path != stdio && in.path != "" && whole.Same(path, in.path) {
+		if in.path != stdio && in.path != "" && atomicfile.Same(path, in.path) {
 			return in.name
 		}
 	}
@@ -119,7 +119,7 @@ func writeResult[R any](ctx context.Context, p program, outs []output, result R,
 // writeOutputs renders everything first, then puts the files in place together.
 // It returns the bytes for standard output, nil where nothing goes there.
 func writeOutputs(ctx context.Context, outs []output, result any) ([]byte, error) {
-	var files []whole.File
+	var files []atomicfile.File
 	var standard []byte
 	for _, o := range outs {
 		var b bytes.Buffer
@@ -130,9 +130,9 @@ func writeOutputs(ctx context.Context, outs []output, result any) ([]byte, error
 			standard = b.Bytes()
 			continue
 		}
-		files = append(files, whole.File{Path: o.path, Data: b.Bytes()})
+		files = append(files, atomicfile.File{Path: o.path, Data: b.Bytes()})
 	}
-	return standard, whole.Write(ctx, files)
+	return standard, atomicfile.Write(ctx, files)
 }
 
 // printSummary prints a summary, and which files were written, on standard

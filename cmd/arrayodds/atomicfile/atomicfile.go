@@ -1,16 +1,17 @@
-// Package whole writes files whole or not at all.
+// Package atomicfile writes several files, all or none.
 //
-// [Check] says before a long run whether a file can be put where it is wanted.
-// [Write] puts several files in place together: each is written beside its
-// place under a name of its own, brought to disk, and only when all are there
-// are they renamed into place. Whoever looks sees the old file or the new one,
-// never half of one; on an error or a cancelled context the old files stand and
-// nothing else is left behind.
+// [Write] writes each file to a temporary file in the directory where it is to
+// stand, syncs it to disk, and renames the temporary files once all of them are
+// written. A reader sees the old file or the new one, never a part of one. On an
+// error, or where the context is cancelled, the old files are left as they were
+// and the temporary files are removed.
+//
+// [Check] reports before a long run whether a file can be written to a path.
 //
 // A device or a pipe (/dev/null, a shell's process substitution) cannot be
-// replaced and is written to as it is. A symbolic link stays a link: what it
-// points to is replaced.
-package whole
+// replaced, so it is written to directly. A symbolic link stays a link: the file
+// that it points to is replaced.
+package atomicfile
 
 import (
 	"context"
@@ -22,19 +23,19 @@ import (
 	"path/filepath"
 )
 
-// File is what is to stand at a path.
+// File is the content that a path is to have.
 type File struct {
 	Path string
 	Data []byte
 }
 
-// newFile is the permission of a file that was not there; the umask takes its
-// share.
-const newFile = 0o644
+// newFileMode is the permission of a file that did not exist, before the umask.
+const newFileMode = 0o644
 
-// Check returns an error where a file cannot be put at the path.
+// Check returns an error if no file can be written to the path. It leaves nothing
+// behind.
 func Check(path string) error {
-	p, err := placeOf(path)
+	p, err := resolve(path)
 	if err != nil {
 		return err
 	}
@@ -42,14 +43,14 @@ func Check(path string) error {
 		return nil
 	}
 	// Only the file system knows: it may be full, read-only or somebody else's.
-	f, err := p.beside()
+	f, err := p.tempFile()
 	if err != nil {
 		return fmt.Errorf("cannot write into %s: %w", filepath.Dir(p.path), reason(err))
 	}
 	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
 
-// Same says whether two paths lead to one file, there already or not.
+// Same reports whether two paths lead to the same file, which need not exist.
 func Same(a, b string) bool {
 	ia, errA := os.Stat(a)
 	ib, errB := os.Stat(b)
@@ -59,8 +60,8 @@ func Same(a, b string) bool {
 	return errA != nil && errB != nil && absolute(a) == absolute(b)
 }
 
-// absolute is where a file that is not there would be, links of its directory
-// followed.
+// absolute returns the path that a file that does not exist would have, with the
+// symbolic links of its directory followed.
 func absolute(path string) string {
 	abs, err := filepath.Abs(path)
 	if err != nil {
@@ -72,12 +73,14 @@ func absolute(path string) string {
 	return abs
 }
 
-// Write puts all files in place, or none.
+// Write writes all files, or none. The error names the path that failed. Renaming
+// comes last, so that one that fails after others leaves those renamed; devices and
+// pipes are written to before it.
 func Write(ctx context.Context, files []File) (err error) {
 	type pending struct{ from, to string }
 	var ready []pending
 	defer func() {
-		for _, p := range ready { // those in place are no longer under this name
+		for _, p := range ready { // a renamed one no longer has this name
 			if e := os.Remove(p.from); e != nil && !errors.Is(e, fs.ErrNotExist) {
 				err = errors.Join(err, e)
 			}
@@ -85,7 +88,7 @@ func Write(ctx context.Context, files []File) (err error) {
 	}()
 	var specials []File
 	for _, file := range files {
-		p, err := placeOf(file.Path)
+		p, err := resolve(file.Path)
 		if err != nil {
 			return err
 		}
@@ -93,7 +96,7 @@ func Write(ctx context.Context, files []File) (err error) {
 			specials = append(specials, file)
 			continue
 		}
-		f, err := p.beside()
+		f, err := p.tempFile()
 		if err != nil {
 			return fmt.Errorf("%s: %w", file.Path, reason(err))
 		}
@@ -122,48 +125,49 @@ func Write(ctx context.Context, files []File) (err error) {
 	return nil
 }
 
-// place is where a file will stand.
-type place struct {
-	path    string      // links followed
+// target is where a file is to be written.
+type target struct {
+	path    string      // symbolic links followed
 	special bool        // a device or a pipe
-	mode    fs.FileMode // of the file that is there, or of a new one
+	mode    fs.FileMode // of the existing file, or of a new one
 	exists  bool
 }
 
-func placeOf(path string) (place, error) {
+// resolve returns where a path leads, and an error if it cannot be written to.
+func resolve(path string) (target, error) {
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		if _, err := os.Lstat(path); err == nil {
-			return place{}, fmt.Errorf("%s is a link to a file that is not there", path)
+			return target{}, fmt.Errorf("%s is a link to a file that is not there", path)
 		}
 		dir := filepath.Dir(path)
 		if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-			return place{}, fmt.Errorf("cannot write %s: there is no directory %s", path, dir)
+			return target{}, fmt.Errorf("cannot write %s: there is no directory %s", path, dir)
 		}
-		return place{path: path, mode: newFile}, nil
+		return target{path: path, mode: newFileMode}, nil
 	}
 	switch {
 	case err != nil:
-		return place{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return target{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
 	case info.IsDir():
-		return place{}, fmt.Errorf("%s is a directory, a file is wanted", path)
+		return target{}, fmt.Errorf("%s is a directory, a file is wanted", path)
 	case !info.Mode().IsRegular():
-		return place{path: path, special: true}, nil
+		return target{path: path, special: true}, nil
 	case info.Mode().Perm()&0o222 == 0: // renaming would ignore this
-		return place{}, fmt.Errorf("%s is write-protected", path)
+		return target{}, fmt.Errorf("%s is write-protected", path)
 	}
 	real, err := filepath.EvalSymlinks(path)
 	if err != nil {
-		return place{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return target{}, fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
-	return place{path: real, mode: info.Mode().Perm(), exists: true}, nil
+	return target{path: real, mode: info.Mode().Perm(), exists: true}, nil
 }
 
-// beside opens a new file in the directory of the place, with the permissions
-// that the file in place is to have.
-func (p place) beside() (*os.File, error) {
+// tempFile opens a new file in the directory of the target, with the permissions
+// that the target is to have.
+func (p target) tempFile() (*os.File, error) {
 	name := filepath.Join(filepath.Dir(p.path), ".arrayodds-"+rand.Text()+".tmp")
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, newFile)
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, newFileMode)
 	if err != nil || !p.exists {
 		return f, err
 	}
@@ -173,6 +177,7 @@ func (p place) beside() (*os.File, error) {
 	return f, nil
 }
 
+// writeInto writes to a device or a pipe.
 func writeInto(file File) error {
 	f, err := os.OpenFile(file.Path, os.O_WRONLY, 0)
 	if err != nil {
@@ -182,8 +187,8 @@ func writeInto(file File) error {
 	return errors.Join(err, f.Close())
 }
 
-// reason leaves out the path of a file system's error, which may be the
-// temporary one; what calls it names the path that the user knows.
+// reason returns a file system's error without its path, which may be that of the
+// temporary file. The caller names the path that the user knows.
 func reason(err error) error {
 	if p, ok := errors.AsType[*fs.PathError](err); ok {
 		return p.Err

@@ -1,4 +1,4 @@
-package whole
+package atomicfile
 
 import (
 	"context"
@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-func put(t *testing.T, path, text string, mode os.FileMode) {
+func writeFile(t *testing.T, path, text string, mode os.FileMode) {
 	t.Helper()
 	if err := os.WriteFile(path, []byte(text), mode); err != nil {
 		t.Fatal(err)
@@ -18,7 +18,7 @@ func put(t *testing.T, path, text string, mode os.FileMode) {
 	}
 }
 
-func holds(t *testing.T, path, want string) {
+func checkContent(t *testing.T, path, want string) {
 	t.Helper()
 	got, err := os.ReadFile(path)
 	if err != nil || string(got) != want {
@@ -26,7 +26,7 @@ func holds(t *testing.T, path, want string) {
 	}
 }
 
-// names lists a directory, so that nothing left behind goes unseen.
+// names lists a directory, so that a file left behind is noticed.
 func names(t *testing.T, dir string) string {
 	t.Helper()
 	entries, err := os.ReadDir(dir)
@@ -43,7 +43,7 @@ func names(t *testing.T, dir string) string {
 func TestWrite(t *testing.T) {
 	dir := t.TempDir()
 	old, link := filepath.Join(dir, "old"), filepath.Join(dir, "link")
-	put(t, old, "before", 0o600)
+	writeFile(t, old, "before", 0o600)
 	if err := os.Symlink("old", link); err != nil {
 		t.Fatal(err)
 	}
@@ -53,8 +53,8 @@ func TestWrite(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	holds(t, old, "after")
-	holds(t, filepath.Join(dir, "new"), "fresh")
+	checkContent(t, old, "after")
+	checkContent(t, filepath.Join(dir, "new"), "fresh")
 	if got := names(t, dir); got != "link new old" {
 		t.Errorf("the directory holds %s", got)
 	}
@@ -72,12 +72,12 @@ func TestWrite(t *testing.T) {
 func TestWriteAllOrNothing(t *testing.T) {
 	dir := t.TempDir()
 	old := filepath.Join(dir, "old")
-	put(t, old, "before", 0o644)
+	writeFile(t, old, "before", 0o644)
 	err := Write(t.Context(), []File{{old, []byte("after")}, {filepath.Join(dir, "nowhere", "new"), nil}})
 	if err == nil || !strings.Contains(err.Error(), "nowhere") {
 		t.Errorf("error %v does not name the place", err)
 	}
-	holds(t, old, "before")
+	checkContent(t, old, "before")
 	if got := names(t, dir); got != "old" {
 		t.Errorf("the directory holds %s", got)
 	}
@@ -86,13 +86,13 @@ func TestWriteAllOrNothing(t *testing.T) {
 func TestWriteCancelled(t *testing.T) {
 	dir := t.TempDir()
 	old := filepath.Join(dir, "old")
-	put(t, old, "before", 0o644)
+	writeFile(t, old, "before", 0o644)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	if err := Write(ctx, []File{{old, []byte("after")}}); err != context.Canceled {
 		t.Errorf("error is %v", err)
 	}
-	holds(t, old, "before")
+	checkContent(t, old, "before")
 	if got := names(t, dir); got != "old" {
 		t.Errorf("the directory holds %s", got)
 	}
@@ -101,8 +101,8 @@ func TestWriteCancelled(t *testing.T) {
 func TestCheck(t *testing.T) {
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
-	put(t, at("file"), "x", 0o644)
-	put(t, at("protected"), "x", 0o444)
+	writeFile(t, at("file"), "x", 0o644)
+	writeFile(t, at("protected"), "x", 0o444)
 	if err := os.Symlink("nothing", at("dangling")); err != nil {
 		t.Fatal(err)
 	}
@@ -125,14 +125,14 @@ func TestCheck(t *testing.T) {
 	if got := names(t, dir); got != "dangling file protected" {
 		t.Errorf("the directory holds %s", got)
 	}
-	holds(t, at("file"), "x")
+	checkContent(t, at("file"), "x")
 }
 
 func TestSame(t *testing.T) {
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
-	put(t, at("a"), "", 0o644)
-	put(t, at("b"), "", 0o644)
+	writeFile(t, at("a"), "", 0o644)
+	writeFile(t, at("b"), "", 0o644)
 	if err := os.Link(at("a"), at("hard")); err != nil {
 		t.Fatal(err)
 	}
