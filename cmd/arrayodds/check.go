@@ -36,7 +36,7 @@ func (p program) runCheck(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	return print.Judged(p.out, in.file(), sizes)
+	return print.Check(p.out, in.file(), sizes)
 }
 
 // sizeChoices returns the size of every choice of a site, in its order.

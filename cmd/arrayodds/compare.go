@@ -59,5 +59,5 @@ func (p program) runCompare(a *arguments) error {
 		Plain:       opt.Plain,
 		Outcomes:    found,
 		Assumptions: file.Assumptions,
-	}, print.Ranked)
+	}, print.Compare)
 }

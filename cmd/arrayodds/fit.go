@@ -58,7 +58,7 @@ func (p program) runFit(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	return writeResult(a.ctx(), p, outs, found, print.Fitted)
+	return writeResult(a.ctx(), p, outs, found, print.Fit)
 }
 
 // until returns the day of --until, the zero time where it is not given.

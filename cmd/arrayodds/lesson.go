@@ -49,7 +49,7 @@ func (p program) runLesson(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, asked, study.Teach, print.Asked)
+	return runAndWrite(a.ctx(), p, outs, asked, study.Teach, print.Lesson)
 }
 
 // choiceToTeach returns the place of the choice that a lesson is about where none

@@ -53,5 +53,5 @@ func (p program) runRank(a *arguments) error {
 	}
 	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Ranking, error) {
 		return study.Rank(ctx, asked, a.Bool("thorough"))
-	}, print.Moved)
+	}, print.Rank)
 }

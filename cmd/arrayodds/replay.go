@@ -63,7 +63,7 @@ func (p program) runReplay(a *arguments) error {
 	}
 	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Replay, error) {
 		return study.TraceLives(ctx, asked, lives, a.Bool("only-losses"))
-	}, print.Replayed)
+	}, print.Replay)
 }
 
 // oneChoice returns the place of the choice that --choice names, or of the only

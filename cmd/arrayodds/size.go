@@ -59,7 +59,7 @@ func (p program) runSize(a *arguments) error {
 	}
 	found := fitDrives(file, bays)
 	if !a.Bool("site") {
-		return print.Fewest(p.out, found)
+		return print.Size(p.out, found)
 	}
 	if len(found.Suggested) == 0 {
 		return usageErrorf("no drive of %s fits: see arrayodds size %s", in.path, in.path)

@@ -77,7 +77,7 @@ func (p program) runVary(a *arguments) error {
 	return runAndWrite(a.ctx(), p, outs, varying.Request, func(ctx context.Context, asked study.Request) (study.Sweep, error) {
 		varying.Request = asked
 		return varyAndSolve(ctx, varying, goal)
-	}, print.Varied)
+	}, print.Vary)
 }
 
 // varying returns what --over and the flags beside it ask for. The goal is nil

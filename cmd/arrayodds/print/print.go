@@ -1,10 +1,11 @@
-// Package print writes for people at a terminal: [Ranked] what compare found,
-// [Fewest] what size found, [Judged] what check read, [Varied], [Moved] and [Asked]
-// what vary, rank and lesson found, [Replayed] the lives that were told, [Fitted] what a record says.
-// Plain text of at most a hundred columns, without colour; figures are never cut
-// short, and every estimate has its 95 % interval beside it, rounded to what that
-// interval supports. Where bit rates are estimated, a figure that rests on them
-// has a ~, and the range beneath.
+// Package print writes the results of commands as tables for a terminal, with one
+// function for each command, named like it: [Check], [Size], [Compare], [Vary],
+// [Rank], [Lesson], [Replay] and [Fit].
+//
+// The text has at most a hundred columns and no colour. Figures are never
+// truncated, and every estimate has its 95 % interval beside it, rounded to the
+// digits that the interval supports. Where bit rates are estimated, a figure that
+// rests on them has a ~, with its range beneath.
 package print
 
 import (
@@ -19,9 +20,8 @@ import (
 // columnsWide is what the tables are laid out for.
 const columnsWide = 100
 
-// plain is a label that can do a terminal no harm: control characters, and the
-// invisible ones that turn the direction of writing, are shown as a replacement
-// mark.
+// plain returns a label that can do a terminal no harm: control characters, and the
+// invisible ones that turn the direction of writing, become replacement characters.
 func plain(s string) string {
 	return strings.Map(func(r rune) rune {
 		const joiner, nonJoiner = '\u200d', '\u200c' // part of words and of pictures
@@ -37,14 +37,14 @@ func plain(s string) string {
 	}, s)
 }
 
-// column is a column of a table: figures stand right, words left and wrapped.
+// column is a column of a table. Figures are aligned right, words left and wrapped.
 type column struct {
 	title string
 	words int // width at which words wrap; 0 for figures
 }
 
-// lay sets a table out under its headings, columns two blanks apart.
-func lay(columns []column, rows [][]string) string {
+// layOut returns a table under its headings, its columns two blanks apart.
+func layOut(columns []column, rows [][]string) string {
 	t := table.NewWriter()
 	style := table.StyleDefault
 	style.Format.Header = text.FormatDefault
@@ -77,8 +77,8 @@ func lay(columns []column, rows [][]string) string {
 	return t.Render() + "\n"
 }
 
-// wrapped breaks each line of s at blanks; words that are longer than a line are
-// broken where they must.
+// wrapped returns s with each line broken at blanks, and words longer than a line
+// broken anywhere.
 func wrapped(s string, width int) string {
 	lines := strings.Split(s, "\n")
 	for i, l := range lines {
@@ -89,7 +89,8 @@ func wrapped(s string, width int) string {
 	return strings.Join(lines, "\n")
 }
 
-// paragraph is words wrapped to the width of the tables, later lines indented.
+// paragraph returns text wrapped to the width of the tables, its later lines
+// indented.
 func paragraph(format string, a ...any) string {
 	const indent = "  "
 	lines := strings.Split(wrapped(fmt.Sprintf(format, a...), columnsWide-len(indent)), "\n")

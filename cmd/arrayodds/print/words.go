@@ -10,10 +10,10 @@ import (
 	"arrayodds/sim/figure"
 )
 
-// typed is a figure with blanks that can be typed and searched for.
+// typed returns a figure with plain spaces, which can be typed and searched for.
 func typed(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }
 
-// odds is a chance as "1 in N", and its interval beneath.
+// odds returns a chance as "1 in N", and its interval beneath.
 func odds(e estimate.Estimate) string {
 	value := typed(figure.Odds(e))
 	if !e.Known() {
@@ -25,8 +25,8 @@ func odds(e estimate.Estimate) string {
 	return value + "\n" + compact(figure.OddsInterval(e))
 }
 
-// compact leaves out of an interval what its ends have in common with each
-// other and with the value above, the smaller number first: "1 in 3.89 million
+// compact returns an interval without what its ends have in common with each other
+// and with the value above, the smaller number first: "1 in 3.89 million
 // to 1 in 3.52 million" is "3.52 to 3.89 million".
 func compact(interval string) string {
 	low, high, found := strings.Cut(interval, " to ")
@@ -45,14 +45,15 @@ func compact(interval string) string {
 	return typed(strings.Join(a, " ") + " to " + high)
 }
 
-// terabytes is a size in TB.
+// terabytes returns a size in TB.
 func terabytes(bytes float64) string { return size(bytes / array.TB) }
 
-// days is a time of so many hours in days, rounded down: 29.96 days are not the
-// 30 that were asked for.
+// days returns a time in hours as days, rounded down: 29.96 days are not the 30 that
+// were asked for.
 func days(hours float64) string { return size(math.Floor(hours/24*10+1e-9) / 10) }
 
-// size is a figure of the site itself, with a decimal where there is room.
+// size returns a figure of the site itself, with a decimal where there is room, "-"
+// if it is not known.
 func size(x float64) string {
 	switch {
 	case math.IsNaN(x):
@@ -65,10 +66,10 @@ func size(x float64) string {
 	return strconv.FormatFloat(x, 'g', 2, 64)
 }
 
-// whole is a count.
+// whole returns a count.
 func whole(n int) string { return typed(figure.Whole(float64(n))) }
 
-// money is a sum in the site's currency, "-" where it is not known.
+// money returns a sum in the site's currency, "-" if it is not known.
 func money(x float64) string {
 	if math.IsNaN(x) {
 		return "-"
@@ -76,7 +77,7 @@ func money(x float64) string {
 	return typed(figure.Whole(x))
 }
 
-// years is a time of so many hours, in the model's years.
+// years returns a time in hours as years of 8 760 h.
 func years(hours float64) string {
 	n := strconv.FormatFloat(hours/array.HoursPerYear, 'g', 4, 64)
 	if n == "1" {
@@ -85,8 +86,8 @@ func years(hours float64) string {
 	return n + " years"
 }
 
-// meets says whether a choice holds what is due, at all of an estimated demand
-// or at a part of it.
+// meets returns whether a choice meets the demand: "yes", "NO", or where the demand
+// is estimated and only part of its range is met "likely" or "unlikely".
 func meets(z array.Sizing) string {
 	switch {
 	case z.Meets && !z.AtHigh.Meets && z.AtHigh.Needed > 0:
@@ -97,10 +98,11 @@ func meets(z array.Sizing) string {
 	return yes(z.Meets)
 }
 
-// between is a range of figures: "7.8 to 31.1".
+// between returns a range of figures: "7.8 to 31.1".
 func between(low, high string) string { return low + " to " + high }
 
-// estimated explains what rests on estimated bit rates; nothing where none is.
+// estimated explains figures that rest on estimated bit rates. It is empty if none
+// does.
 func estimated(s array.Site) []string {
 	if !s.Estimated() {
 		return nil

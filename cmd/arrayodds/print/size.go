@@ -22,9 +22,9 @@ type Sized struct {
 	LeftOut   []string        // drive models that were not tried, and why
 }
 
-// Fewest writes what the cameras need, the fewest drives that hold it, what a
-// little more would take, and the choices to paste into the site file.
-func Fewest(w io.Writer, z Sized) error {
+// Size writes what the cameras need, the fewest drives that hold it, the drives that
+// somewhat more would take, and the choices to paste into the site file.
+func Size(w io.Writer, z Sized) error {
 	parts := []string{title(z.Site), cameras(z.Site), network(z.Site, z.Recorder), fittings(z)}
 	parts = append(parts, notes(z)...)
 	if len(z.Suggested) > 0 {
@@ -35,7 +35,7 @@ func Fewest(w io.Writer, z Sized) error {
 	return err
 }
 
-// network is the peak of the streams beside the link of the recorder.
+// network compares the peak rate of the streams with the link of the recorder.
 func network(s array.Site, r *array.Recorder) string {
 	peak := func(s array.Site) string { return unit.FormatBitRate(8 * s.Demand().PeakRate) }
 	text := "Network: " + peak(s)
@@ -65,6 +65,7 @@ func network(s array.Site, r *array.Recorder) string {
 	return paragraph("%s", text)
 }
 
+// share returns a share in whole per cent, rounded down.
 func share(x float64) string {
 	if x < 0 {
 		return "none"
@@ -72,7 +73,7 @@ func share(x float64) string {
 	return fmt.Sprintf("%.0f %%", math.Floor(100*x+1e-9))
 }
 
-// fittings is the table of every drive in every layout.
+// fittings returns the table of every drive in every layout.
 func fittings(z Sized) string {
 	columns := []column{{"drive", 11}, {"fewest drives\nin layout", 13}, {"drives", 0}}
 	if z.Bays > 0 {
@@ -121,9 +122,10 @@ func fittings(z Sized) string {
 		}
 		rows = append(rows, append(row, figures...))
 	}
-	return lay(columns, rows)
+	return layOut(columns, rows)
 }
 
+// drivesOrMore returns a number of drives, 0 being more than an array may have.
 func drivesOrMore(n int) string {
 	if n == 0 {
 		return fmt.Sprintf("over %d", array.MaxDrives)
@@ -131,7 +133,7 @@ func drivesOrMore(n int) string {
 	return fmt.Sprint(n)
 }
 
-// notes says what the table rests on, and what it leaves out.
+// notes says what the table rests on and what it leaves out.
 func notes(z Sized) []string {
 	var all []string
 	if z.Site.Estimated() {
@@ -158,7 +160,8 @@ func notes(z Sized) []string {
 	return all
 }
 
-// reaches is how far back the footage of each camera group could reach.
+// reaches returns the table of how far back each camera group's footage could reach
+// in the suggested choices.
 func reaches(z Sized) string {
 	var rows [][]string
 	for i, c := range z.Suggested {
@@ -172,13 +175,14 @@ func reaches(z Sized) string {
 		}
 		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), strings.Join(all, ", ")})
 	}
-	return lay([]column{{"", 0}, {"suggested", 38}, {"could reach back, days of cameras 1, 2, ...", 50}}, rows)
+	return layOut([]column{{"", 0}, {"suggested", 38}, {"could reach back, days of cameras 1, 2, ...", 50}}, rows)
 }
 
 // mostAcross is how many suggestions stand side by side.
 const mostAcross = 10
 
-// changes is the drives that each suggestion would have for a little more.
+// changes returns the table of drives that each suggestion would take for somewhat
+// more footage.
 func changes(z Sized) string {
 	columns := []column{{"", 40}, {"needs\nTB", 0}}
 	across := z.Suggested[:min(len(z.Suggested), mostAcross)]
@@ -197,5 +201,5 @@ func changes(z Sized) string {
 	for _, ch := range z.Site.Changes() {
 		rows = append(rows, row(ch.Label, ch.Needed))
 	}
-	return lay(columns, rows)
+	return layOut(columns, rows)
 }

@@ -14,14 +14,14 @@ import (
 // mostValues is how many values of a range the table shows; the page has all.
 const mostValues = 3
 
-// Varied writes each choice at some values of the input, or at the corners of
-// two, and what was solved for.
-func Varied(w io.Writer, v study.Sweep) error {
+// Vary writes each choice at some values of the input, or at the corners of two
+// inputs, and the break-even values.
+func Vary(w io.Writer, v study.Sweep) error {
 	parts := []string{title(v.Site)}
 	for _, in := range v.Inputs {
 		parts = append(parts, input(in))
 	}
-	places, whole := shownPlaces(v.Inputs)
+	places, all := shownPlaces(v.Inputs)
 	columns := []column{{"choice", 18}}
 	head := "with both\ninputs at"
 	if len(v.Inputs) == 1 {
@@ -52,8 +52,8 @@ func Varied(w io.Writer, v study.Sweep) error {
 			rows = append(rows, row)
 		}
 	}
-	parts = append(parts, lay(columns, rows))
-	if !whole {
+	parts = append(parts, layOut(columns, rows))
+	if !all {
 		parts = append(parts, paragraph("The page has every value."))
 	}
 	if v.Against != "" {
@@ -71,7 +71,7 @@ func Varied(w io.Writer, v study.Sweep) error {
 	return err
 }
 
-// input says what is varied.
+// input says which input is varied, and over which values.
 func input(in study.Input) string {
 	values := plain(strings.Join(in.Texts, ", "))
 	if in.Values != nil && len(in.Texts) > mostValues {
@@ -86,7 +86,7 @@ func input(in study.Input) string {
 	return paragraph("%s: %s; the site file has %s", plain(in.Path), values, plain(in.OwnText))
 }
 
-// shortPath is a path without its middle, as a table has room for.
+// shortPath returns the end of a path, as much as a column has room for.
 func shortPath(path string) string {
 	const room = 18
 	if r := []rune(path); len(r) > room {
@@ -95,10 +95,10 @@ func shortPath(path string) string {
 	return path
 }
 
-// shownPlaces are the points that the table shows: some values of one input, all
-// where they are words or few, or the corners of two. whole says that these are
-// all.
-func shownPlaces(inputs []study.Input) (places []int, whole bool) {
+// shownPlaces returns the points that the table shows: some values of one input, all
+// where they are words or few, or the corners of two inputs. all reports whether
+// these are all points.
+func shownPlaces(inputs []study.Input) (places []int, all bool) {
 	n := len(inputs[0].Texts)
 	if len(inputs) > 1 {
 		m := len(inputs[1].Texts)
@@ -123,6 +123,7 @@ func shownPlaces(inputs []study.Input) (places []int, whole bool) {
 	return places, false
 }
 
+// pointCells returns the cells of one point, right of its values.
 func pointCells(p study.Point, against, cameras bool) []string {
 	cells := []string{whole(p.Drives), "-", "-", "-"}
 	if p.Absent == "" {
@@ -141,7 +142,7 @@ func pointCells(p study.Point, against, cameras bool) []string {
 	return cells
 }
 
-// ratio is how many times as large something is, and its interval beneath.
+// ratio returns a ratio and its interval beneath, "-" where there is none.
 func ratio(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
@@ -154,7 +155,7 @@ func ratio(e estimate.Estimate) string {
 	return typed(figure.Number(e)) + "\n" + compact(figure.Interval(e))
 }
 
-// absences says why there are no figures, once for each reason.
+// absences says of each choice why points have no figures, each reason once.
 func absences(v study.Sweep) []string {
 	var notes []string
 	for _, c := range v.Curves {
@@ -174,6 +175,7 @@ func absences(v study.Sweep) []string {
 	return notes
 }
 
+// breakEven returns the table of the values that meet the goal.
 func breakEven(b study.BreakEven, in study.Input) string {
 	head := plain(shortPath(in.Path)) + "\n"
 	if in.Unit != "" {
@@ -192,5 +194,5 @@ func breakEven(b study.BreakEven, in study.Input) string {
 		what = "to be"
 	}
 	return paragraph("What it takes %s %s:", what, typed(plain(b.Goal))) + "\n" +
-		lay([]column{{"choice", 26}, {head + "(95 %)", 0}, {"", 46}}, rows)
+		layOut([]column{{"choice", 26}, {head + "(95 %)", 0}, {"", 46}}, rows)
 }

@@ -13,10 +13,9 @@ import (
 	"arrayodds/sim/study"
 )
 
-// Ranked writes the choices, the least chance of loss first and those that hold
-// less than is due last, and beneath them what falls short and what is not to
-// be trusted.
-func Ranked(w io.Writer, r study.Comparison) error {
+// Compare writes the choices, the least chance of loss first and those that hold
+// less than the demand last, with shortfalls and warnings beneath them.
+func Compare(w io.Writer, r study.Comparison) error {
 	cameras := len(r.Site.Cameras) > 0
 	columns := []column{{"choice", 18}, {"usable\nTB", 0}}
 	if cameras {
@@ -31,7 +30,7 @@ func Ranked(w io.Writer, r study.Comparison) error {
 		columns = append(columns, column{"cost", 0})
 	}
 	var rows [][]string
-	order := rank(r.Outcomes)
+	order := byLossChance(r.Outcomes)
 	for _, o := range order {
 		row := []string{plain(o.Choice.Label), terabytes(o.Sizing.Usable)}
 		if cameras {
@@ -50,7 +49,7 @@ func Ranked(w io.Writer, r study.Comparison) error {
 		}
 		rows = append(rows, row)
 	}
-	parts := []string{title(r.Site), lay(columns, rows)}
+	parts := []string{title(r.Site), layOut(columns, rows)}
 	parts = append(parts, estimated(r.Site)...)
 	parts = append(parts, shortfalls(r.Site, order)...)
 	parts = append(parts, warnings(order, r.Accuracy)...)
@@ -59,7 +58,7 @@ func Ranked(w io.Writer, r study.Comparison) error {
 	return err
 }
 
-// title says what is asked for, in a sentence above a table.
+// title returns the sentence above the tables: what the site asks for.
 func title(s array.Site) string {
 	if len(s.Cameras) == 0 {
 		return paragraph("%s: no cameras given, %s of service", plain(s.Name), years(s.ServiceLife))
@@ -77,8 +76,9 @@ func title(s array.Site) string {
 		plain(s.Name), whole(count), about+terabytes(d.Needed), about+size(d.WriteRate/1e6), years(s.ServiceLife))
 }
 
-// rank orders the outcomes; those alike stay in the order of the site file.
-func rank(outcomes []study.Outcome) []study.Outcome {
+// byLossChance returns the outcomes sorted as the table shows them; equal ones stay
+// in the order of the site file.
+func byLossChance(outcomes []study.Outcome) []study.Outcome {
 	order := slices.Clone(outcomes)
 	slices.SortStableFunc(order, func(a, b study.Outcome) int {
 		if a.Sizing.Meets != b.Sizing.Meets {
@@ -98,8 +98,8 @@ func rank(outcomes []study.Outcome) []study.Outcome {
 	return order
 }
 
-// shortfalls says how much of each camera group a choice holds that cannot hold
-// all.
+// shortfalls says, of each choice that does not meet the demand, how much of each
+// camera group it holds.
 func shortfalls(s array.Site, order []study.Outcome) []string {
 	var notes []string
 	for _, o := range order {
@@ -117,8 +117,8 @@ func shortfalls(s array.Site, order []study.Outcome) []string {
 	return notes
 }
 
-// warnings says which figures are not to be trusted, and which are less
-// accurate than was asked for.
+// warnings returns the warnings of the results, and a note for each loss chance that
+// is less accurate than was asked for.
 func warnings(order []study.Outcome, accuracy float64) []string {
 	var notes []string
 	for _, o := range order {

@@ -12,8 +12,8 @@ import (
 // mostInputs is how many inputs of a choice the table of a ranking shows.
 const mostInputs = 6
 
-// Moved writes, choice by choice, the inputs that move its loss chance most.
-func Moved(w io.Writer, r study.Ranking) error {
+// Rank writes, choice by choice, the inputs that move its loss chance most.
+func Rank(w io.Writer, r study.Ranking) error {
 	parts := []string{title(r.Site)}
 	more, guessed := false, false
 	columns := []column{{"input, from its low\nto its high", 34}, {"chance of loss at\nlow (95 %)", 0}, {"at\nhigh (95 %)", 0}, {"swing\n(95 %)", 0}}
@@ -41,7 +41,7 @@ func Moved(w io.Writer, r study.Ranking) error {
 			}
 			rows = append(rows, row)
 		}
-		parts = append(parts, paragraph("%s: %s as likely", plain(c.Choice.Label), typed(figure.Odds(c.Likely))), lay(columns, rows))
+		parts = append(parts, paragraph("%s: %s as likely", plain(c.Choice.Label), typed(figure.Odds(c.Likely))), layOut(columns, rows))
 	}
 	if guessed {
 		parts = append(parts, paragraph("* a default range, which is a guess: give your own in the site file, as { low = ..., likely = ..., high = ... }."))

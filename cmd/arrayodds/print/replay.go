@@ -11,8 +11,8 @@ import (
 	"arrayodds/sim/study"
 )
 
-// Replayed writes an outline of each life that the page tells.
-func Replayed(w io.Writer, r study.Replay) error {
+// Replay writes an outline of each life that the page shows.
+func Replay(w io.Writer, r study.Replay) error {
 	parts := []string{title(r.Site)}
 	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
 	if r.OnlyLosses {
@@ -47,7 +47,7 @@ func Replayed(w io.Writer, r study.Replay) error {
 		}
 		rows = append(rows, row)
 	}
-	parts = append(parts, lay(columns, rows))
+	parts = append(parts, layOut(columns, rows))
 	for _, w := range r.Warnings {
 		parts = append(parts, paragraph("! %s", plain(w)))
 	}
@@ -64,7 +64,7 @@ func some(n int, one, many string) string {
 	return whole(n) + " " + many
 }
 
-// times is how often.
+// times returns how often something happened: "-", "once", "2 times".
 func times(n int) string {
 	switch n {
 	case 0:

@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/array/site"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -45,9 +44,9 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
-// made is a site with two groups of cameras and three choices: the safest one
+// sample returns a site with two groups of cameras and three choices: the safest one
 // last, one short of room.
-func made() (array.Site, []study.Outcome) {
+func sample() (array.Site, []study.Outcome) {
 	s := array.Site{
 		Name:        "Heron \x1b[2Jlock",
 		ServiceLife: 5 * array.HoursPerYear,
@@ -81,41 +80,28 @@ func made() (array.Site, []study.Outcome) {
 	return s, out
 }
 
-func TestRanked(t *testing.T) {
-	s, outcomes := made()
-	var b strings.Builder
-	if err := Ranked(&b, study.Comparison{Site: s, Accuracy: 0.02, Outcomes: outcomes}); err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "ranked.txt", b.String())
+// estimatedSite returns the sample with its first group's bit rate estimated: 4 Mbit/s likely,
+// 2 to 8.
+func estimatedSite() array.Site {
+	s, _ := sample()
+	p := array.Picture{Pixels: 2e6, FramesPerSecond: 25, Codec: array.H264}
+	s.Cameras[0].Picture = p
+	_, s.Cameras[0].BitRate, _ = p.BitRate()
+	return s
 }
 
-func TestRankedWithoutCamerasAndPrices(t *testing.T) {
-	s, outcomes := made()
-	s.Cameras = nil
-	for i := range outcomes {
-		outcomes[i].Sizing.Meets, outcomes[i].Sizing.Purchase = true, math.NaN()
-	}
-	var b strings.Builder
-	if err := Ranked(&b, study.Comparison{Site: s, Accuracy: 0.05, Outcomes: outcomes}); err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "capacity.txt", b.String())
-}
+var (
+	unknown = estimate.None()
+	likely  = estimate.Estimate{Value: 4.2e-4, Low: 4.0e-4, High: 4.4e-4, RelativeError: 0.024}
+	rare    = estimate.Estimate{Value: 1.3e-9, Low: 1.25e-9, High: 1.35e-9, RelativeError: 0.02}
+	twice   = estimate.Estimate{Value: 2.02, Low: 1.97, High: 2.07}
+)
 
-func TestJudged(t *testing.T) {
-	s, outcomes := made()
-	var sizes []array.Sizing
-	for _, o := range outcomes {
-		sizes = append(sizes, o.Sizing)
-	}
-	f := &site.File{Site: s, Assumptions: []site.Assumption{
-		{Path: "service_life", Text: "5 y"},
-		{Path: "choices.one parity drive in each of a dozen groups.care.response", Text: "24 h", Default: true},
-	}}
+func show(t *testing.T, write func(*strings.Builder) error) string {
+	t.Helper()
 	var b strings.Builder
-	if err := Judged(&b, f, sizes); err != nil {
+	if err := write(&b); err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "judged.txt", b.String())
+	return b.String()
 }

@@ -16,9 +16,9 @@ import (
 // rest off the screen, and stand in the page and in the JSON.
 const mostDetailed = 6
 
-// Fitted writes what a record says of each label, the law to paste into a site
-// file, and what is not to be trusted.
-func Fitted(w io.Writer, f study.Fit) error {
+// Fit writes what a record says of each label, the life laws to paste into a site
+// file, and the warnings.
+func Fit(w io.Writer, f study.Fit) error {
 	parts := []string{paragraph("%s: %s, %s rows", plain(f.Record), f.Form, whole(f.Rows)), ratesTable(f.Results)}
 	if len(f.Results) <= mostDetailed {
 		parts = append(parts, ageTable(f.Results))
@@ -32,6 +32,7 @@ func Fitted(w io.Writer, f study.Fit) error {
 	return err
 }
 
+// ratesTable returns the table of annual failure rates and Weibull fits.
 func ratesTable(results []fit.Result) string {
 	columns := []column{{"drives", 18}, {"number", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing\na year (95 %)", 0},
 		{"Weibull\nshape (95 %)", 0}, {"Weibull scale\nhours (95 %)", 0}, {"p, rate\nconstant", 0}}
@@ -46,10 +47,10 @@ func ratesTable(results []fit.Result) string {
 		}
 		rows = append(rows, row)
 	}
-	return lay(columns, rows)
+	return layOut(columns, rows)
 }
 
-// ageTable is the rate by year of age.
+// ageTable returns the table of rates by year of age.
 func ageTable(results []fit.Result) string {
 	var rows [][]string
 	for _, r := range results {
@@ -62,10 +63,10 @@ func ageTable(results []fit.Result) string {
 	if rows == nil {
 		return paragraph("No rate by year of age: the record does not give it.")
 	}
-	return lay([]column{{"drives", 18}, {"year\nof age", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing a year (95 %)", 0}}, rows)
+	return layOut([]column{{"drives", 18}, {"year\nof age", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing a year (95 %)", 0}}, rows)
 }
 
-// lives are the lines to paste. They are never broken.
+// lives returns the lines to paste, which are never wrapped.
 func lives(results []fit.Result) string {
 	var b strings.Builder
 	for _, r := range results {
@@ -76,7 +77,7 @@ func lives(results []fit.Result) string {
 	return b.String()
 }
 
-// fitWarnings says each thing once, with the labels that it is said of.
+// fitWarnings returns each warning once, with the labels that it is about.
 func fitWarnings(results []fit.Result) []string {
 	var texts []string
 	labels := map[string][]string{}
@@ -101,13 +102,13 @@ func fitWarnings(results []fit.Result) []string {
 	return notes
 }
 
-// percent is a rate in per cent, with its interval in that setting.
-func percent(e estimate.Estimate, setting string) string {
+// percent returns a rate in per cent, and its interval in the given format.
+func percent(e estimate.Estimate, format string) string {
 	p := estimate.Estimate{Value: 100 * e.Value, Low: 100 * e.Low, High: 100 * e.High}
-	return typed(figure.Number(p) + fmt.Sprintf(setting, figure.Interval(p)))
+	return typed(figure.Number(p) + fmt.Sprintf(format, figure.Interval(p)))
 }
 
-// bounded is a figure whose interval may lack an end, the interval beneath.
+// bounded returns a figure whose interval may lack an end, the interval beneath.
 func bounded(e estimate.Estimate) string {
 	value, interval := figure.Bounded(e)
 	return typed(value + "\n" + interval)

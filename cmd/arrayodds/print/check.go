@@ -11,10 +11,10 @@ import (
 	"arrayodds/array/site"
 )
 
-// Judged writes what a site file says before chance comes in: what is asked
-// for, what each choice is and holds, and what was taken for granted. sizes
-// belong to the site's choices, in their order.
-func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
+// Check writes what a site file says without any simulation: what the cameras
+// need, what each choice is and holds, and the defaults that were used. sizes are
+// those of the site's choices, in their order.
+func Check(w io.Writer, f *site.File, sizes []array.Sizing) error {
 	parts := []string{title(f.Site)}
 	if len(f.Site.Cameras) > 0 {
 		parts = append(parts, cameras(f.Site))
@@ -29,6 +29,7 @@ func Judged(w io.Writer, f *site.File, sizes []array.Sizing) error {
 	return err
 }
 
+// cameras returns the table of camera groups.
 func cameras(s array.Site) string {
 	var rows [][]string
 	for i, c := range s.Cameras {
@@ -42,9 +43,10 @@ func cameras(s array.Site) string {
 		}
 		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), whole(c.Count), rate, size(100 * c.Recorded()), days(c.Retention), needs})
 	}
-	return lay([]column{{"", 0}, {"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
+	return layOut([]column{{"", 0}, {"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
 }
 
+// choices returns the table of choices.
 func choices(s array.Site, sizes []array.Sizing) string {
 	columns := []column{{"choice", 18}, {"layout", 12}, {"drives\n+ spares", 0}, {"bays", 0}, {"usable\nTB", 0}}
 	if len(s.Cameras) > 0 {
@@ -66,9 +68,10 @@ func choices(s array.Site, sizes []array.Sizing) string {
 		}
 		rows = append(rows, row)
 	}
-	return lay(columns, rows)
+	return layOut(columns, rows)
 }
 
+// layout returns a choice's layout with its groups, where there are several.
 func layout(c array.Choice) string {
 	if c.Groups > 1 {
 		return fmt.Sprintf("%s,\n%d groups", c.Layout, c.Groups)
@@ -76,6 +79,7 @@ func layout(c array.Choice) string {
 	return c.Layout.String()
 }
 
+// drives returns a choice's drives with its hot spares: "8 + 1".
 func drives(c array.Choice) string {
 	if c.HotSpares > 0 {
 		return fmt.Sprintf("%d + %d", c.Drives, c.HotSpares)
@@ -83,6 +87,7 @@ func drives(c array.Choice) string {
 	return fmt.Sprint(c.Drives)
 }
 
+// bays returns the bays used of those that the recorder has: "9 of 12".
 func bays(c array.Choice, z array.Sizing) string {
 	if c.Recorder == nil || c.Recorder.Bays == 0 {
 		return "-"
@@ -90,7 +95,7 @@ func bays(c array.Choice, z array.Sizing) string {
 	return fmt.Sprintf("%d of %d", z.BaysUsed, c.Recorder.Bays)
 }
 
-// held is the days that each camera group's footage reaches back, in the order
+// held returns how many days each camera group's footage reaches back, in the order
 // of the table of cameras.
 func held(z array.Sizing) string {
 	var all []string
@@ -100,7 +105,7 @@ func held(z array.Sizing) string {
 	return strings.Join(all, ", ")
 }
 
-// defaults lists what the file leaves out.
+// defaults returns the table of what the file leaves out, "" if that is nothing.
 func defaults(all []site.Assumption) string {
 	var rows [][]string
 	for _, a := range all {
@@ -111,9 +116,10 @@ func defaults(all []site.Assumption) string {
 	if len(rows) == 0 {
 		return ""
 	}
-	return lay([]column{{"left out of the file", 38}, {"taken as", 58}}, rows)
+	return layOut([]column{{"left out of the file", 38}, {"taken as", 58}}, rows)
 }
 
+// verdict returns the last line: whether the choices meet the demand.
 func verdict(sizes []array.Sizing) string {
 	short := 0
 	for _, z := range sizes {

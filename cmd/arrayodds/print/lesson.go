@@ -7,8 +7,8 @@ import (
 	"arrayodds/sim/study"
 )
 
-// Asked writes what a lesson asks, without its answers.
-func Asked(w io.Writer, l study.Lesson) error {
+// Lesson writes the questions of a lesson, without the answers.
+func Lesson(w io.Writer, l study.Lesson) error {
 	parts := []string{paragraph("%s: three questions on %q", plain(l.Site.Name), plain(l.Choice.Label))}
 	if len(l.Questions) != 3 {
 		parts[0] = paragraph("%s: questions on %q", plain(l.Site.Name), plain(l.Choice.Label))
