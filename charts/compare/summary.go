@@ -95,10 +95,7 @@ func (r report) lead(meet int) string {
 }
 
 func daysInWords(hours float64) string {
-	if hours == 24 {
-		return "1 day"
-	}
-	return figure.Plain(hours/24) + " days"
+	return figure.Plural(figure.Plain(hours/24), "day", "days")
 }
 
 func (r report) verdict(o study.Outcome, m draw.Mark) verdict {

@@ -66,19 +66,12 @@ func roundly(n float64, unit string) string {
 	if n >= 10 {
 		text = figure.Whole(n)
 	}
-	if text == "1" {
-		return "1 " + unit
-	}
-	return text + " " + unit + "s"
+	return figure.Plural(text, unit, unit+"s")
 }
 
 // daysLost writes days of footage to a tenth, as the drawing has them.
 func daysLost(d float64) string {
-	text := strconv.FormatFloat(math.Round(d*10)/10, 'f', -1, 64)
-	if text == "1" {
-		return "1 day"
-	}
-	return text + " days"
+	return figure.Plural(strconv.FormatFloat(math.Round(d*10)/10, 'f', -1, 64), "day", "days")
 }
 
 // cameraDays writes camera-hours in days of one camera.

@@ -9,13 +9,8 @@ import (
 	"unicode"
 )
 
-// Years writes a length of time given in years: "5 years", "1 year".
-func Years(y float64) string {
-	if y == 1 {
-		return "1 year"
-	}
-	return Plain(y) + " years"
-}
+// Years returns a length of time given in years: "5 years", "1 year".
+func Years(y float64) string { return Plural(Plain(y), "year", "years") }
 
 // Days writes a number of hours as days, with one decimal where it has one.
 func Days(hours float64) string {
@@ -37,12 +32,16 @@ func Plain(x float64) string {
 	return strconv.FormatFloat(x, 'g', 4, 64)
 }
 
-// Count writes n things: "1 drive", "8 drives".
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// Count returns a number of things: "1 drive", "8 drives".
+func Count(n int, one, many string) string { return Plural(Whole(float64(n)), one, many) }
+
+// Plural returns a number, as it is written, with what it counts: "1 day", "2.5
+// days".
+func Plural(number, one, many string) string {
+	if number == "1" {
+		return number + " " + one
 	}
-	return Whole(float64(n)) + " " + many
+	return number + " " + many
 }
 
 // List joins with commas and "and".

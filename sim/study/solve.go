@@ -24,7 +24,7 @@ type Target struct {
 func Solve(ctx context.Context, v Variation, goal Target) (*BreakEven, error) {
 	own := v.Source.File().Site
 	years := own.ServiceLife / array.HoursPerYear
-	out := &BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), plural(years, "year"))}
+	out := &BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), figure.Years(years))}
 	to := sweep.Goal{Chance: goal.Chance}
 	if goal.Chance == 0 {
 		out.Goal = fmt.Sprintf("as safe as %q as the site file has it", own.Choices[goal.As].Label)
@@ -123,12 +123,4 @@ func valueText(input *axis.Axis, e estimate.Estimate) string {
 		return "1 in " + n + " bits"
 	}
 	return strings.TrimSpace(n + " " + input.Unit)
-}
-
-func plural(n float64, one string) string {
-	text := fmt.Sprintf("%.4g %s", n, one)
-	if n != 1 {
-		text += "s"
-	}
-	return text
 }

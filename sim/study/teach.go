@@ -175,16 +175,16 @@ func ofSize(own sweep.Point, z array.Sizing) question {
 			}
 		} else {
 			s.point.Choice = fewest
-			s.text = fmt.Sprintf("%s, %s", size, counted(fewest.Drives, "drive"))
+			s.text = fmt.Sprintf("%s, %s", size, figure.Count(fewest.Drives, "drive", "drives"))
 		}
 		q.settings = append(q.settings, s)
 	}
 	q.why = func(before, after outage, times estimate.Estimate) string {
 		if !after.rebuilt {
-			return fmt.Sprintf("Nothing is rebuilt in this layout, so the length of a rebuild does not come in: %s in place of %s fail less often in all, but each takes more footage with it.", counted(after.drives, "drive"), fmt.Sprint(before.drives))
+			return fmt.Sprintf("Nothing is rebuilt in this layout, so the length of a rebuild does not come in: %s in place of %s fail less often in all, but each takes more footage with it.", figure.Count(after.drives, "drive", "drives"), fmt.Sprint(before.drives))
 		}
 		return fmt.Sprintf("Two things pull against each other. There are %s in place of %d to fail; but a rebuild takes %s in place of %s, and all that while the group is short of a drive. %s",
-			counted(after.drives, "drive"), before.drives, unit.FormatHours(after.rebuild), unit.FormatHours(before.rebuild),
+			figure.Count(after.drives, "drive", "drives"), before.drives, unit.FormatHours(after.rebuild), unit.FormatHours(before.rebuild),
 			weighed(times, "Here the longer rebuild weighs more.", "Here the smaller number of drives weighs more.", "Here the two nearly cancel."))
 	}
 	return q
@@ -220,7 +220,7 @@ func ofResponse(own sweep.Point, z array.Sizing) question {
 			return fmt.Sprintf("A hot spare takes the place of a failed drive at once, so nobody is waited for unless the spares run out. What is left is the rebuild, %s, which the response does not change.", unit.FormatHours(before.rebuild))
 		}
 		return fmt.Sprintf("A loss needs %s while others are down. From failure to restored it now takes %s in place of %s; were that all, and every failure independent, the chance would rise about %s-fold, since each further failure has to fall into that time. %s",
-			counted(tolerance, "further failure"), unit.FormatHours(after.exposed), unit.FormatHours(before.exposed),
+			figure.Count(tolerance, "further failure", "further failures"), unit.FormatHours(after.exposed), unit.FormatHours(before.exposed),
 			figure.Exact(math.Round(10*math.Pow(after.exposed/before.exposed, float64(tolerance)))/10),
 			"Where it rises more, the long waits of the law weigh; where it rises less, something that no response changes has a part in it, such as an event that strikes several drives at once.")
 	}

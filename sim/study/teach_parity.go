@@ -7,6 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/sweep"
 )
 
@@ -33,7 +34,7 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 		if err != nil {
 			return // too few drives for this one
 		}
-		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, counted(c.Drives, "drive")), point: sweep.Point{Site: own.Site, Choice: c}}
+		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, figure.Count(c.Drives, "drive", "drives")), point: sweep.Point{Site: own.Site, Choice: c}}
 		q.settings, bears = append(q.settings, s), append(bears, shape.Tolerance)
 	}
 	groups := max(1, own.Choice.Groups)
@@ -80,7 +81,7 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 		q.Title = "Bearing fewer failures"
 	}
 	q.Ask = fmt.Sprintf("The same drives and the same room, but %s in place of %s: a group survives %s in place of %d. What becomes of the chance of losing footage?",
-		to.text, q.settings[q.before].text, counted(bears[q.after], "failure"), bears[q.before])
+		to.text, q.settings[q.before].text, figure.Count(bears[q.after], "failure", "failures"), bears[q.before])
 	q.why = func(before, after outage, times estimate.Estimate) string {
 		safer, from := after, before
 		if !more {
@@ -90,7 +91,7 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 			return "Without redundancy the first failure of any drive loses footage. With it a second one must come before the first is restored: a matter of hours or days, not of years."
 		}
 		return fmt.Sprintf("With redundancy used up, the chance that a further drive fails before the first is restored (%s from failure to restored) is small; one drive more of parity asks for that small chance once more, and so multiplies the odds by about its inverse. It costs %s in place of %d, and helps nothing against what strikes all drives at once.",
-			unit.FormatHours(from.exposed), counted(safer.drives, "drive"), from.drives)
+			unit.FormatHours(from.exposed), figure.Count(safer.drives, "drive", "drives"), from.drives)
 	}
 	return q
 }
@@ -106,14 +107,6 @@ func bearing(l array.Level) int {
 		return 3
 	}
 	return 0
-}
-
-// counted is a number with its noun: "1 drive", "8 drives".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 // weighed chooses a sentence by which way a ratio goes beyond doubt, and by more

@@ -14,10 +14,10 @@ import (
 // Replay writes an outline of each life that the page shows.
 func Replay(w io.Writer, r study.Replay) error {
 	parts := []string{title(r.Site)}
-	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
+	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
 	if r.OnlyLosses {
 		kind = fmt.Sprintf("%s of %q, drawn from those in which footage is lost. Of all lives of %s such are %s (95 %%: %s).",
-			some(len(r.Lives), "life", "lives"), plain(r.Choice.Label), years(r.Site.ServiceLife), typed(figure.Odds(r.Loss)), typed(figure.OddsInterval(r.Loss)))
+			typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), years(r.Site.ServiceLife), typed(figure.Odds(r.Loss)), typed(figure.OddsInterval(r.Loss)))
 	}
 	parts = append(parts, paragraph("%s", kind))
 	cameras := len(r.Site.Cameras) > 0
@@ -56,14 +56,6 @@ func Replay(w io.Writer, r study.Replay) error {
 	return err
 }
 
-// some is a number with its noun.
-func some(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return whole(n) + " " + many
-}
-
 // times returns how often something happened: "-", "once", "2 times".
 func times(n int) string {
 	switch n {
@@ -72,5 +64,5 @@ func times(n int) string {
 	case 1:
 		return "once"
 	}
-	return whole(n) + " times"
+	return typed(figure.Count(n, "time", "times"))
 }

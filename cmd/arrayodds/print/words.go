@@ -79,11 +79,7 @@ func money(x float64) string {
 
 // years returns a time in hours as years of 8 760 h.
 func years(hours float64) string {
-	n := strconv.FormatFloat(hours/array.HoursPerYear, 'g', 4, 64)
-	if n == "1" {
-		return "1 year"
-	}
-	return n + " years"
+	return typed(figure.Years(hours / array.HoursPerYear))
 }
 
 // meets returns whether a choice meets the demand: "yes", "NO", or where the demand
