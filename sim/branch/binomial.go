@@ -1,6 +1,10 @@
 package branch
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/combin"
+)
 
 // binomial is the law of how many of a number of drives a common-cause event
 // strikes.
@@ -48,7 +52,9 @@ func (l *binomial) drawWithin(u float64, low, high int) int {
 	return high
 }
 
-// binomialChance is the chance of k out of n, each with chance q.
+// binomialChance returns the chance of k out of n, each with chance q in (0, 1].
+// distuv.Binomial cannot be used: it gives NaN for q = 1, and its log(1 - q) loses
+// the digits of a small q.
 func binomialChance(n, k int, q float64) float64 {
 	if q == 1 {
 		if k == n {
@@ -56,8 +62,5 @@ func binomialChance(n, k int, q float64) float64 {
 		}
 		return 0
 	}
-	all, _ := math.Lgamma(float64(n + 1))
-	in, _ := math.Lgamma(float64(k + 1))
-	out, _ := math.Lgamma(float64(n - k + 1))
-	return math.Exp(all - in - out + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
+	return math.Exp(combin.LogGeneralizedBinomial(float64(n), float64(k)) + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
 }

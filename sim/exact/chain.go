@@ -107,7 +107,8 @@ func (c Chain) rates() matrix {
 	return r
 }
 
-// binomial is the chance that k of n fail, each with a chance of q in (0, 1].
+// binomial returns the chance that k of n fail, each with chance q in (0, 1]. It is
+// not the one of package branch, which this chain checks.
 func binomial(n, k int, q float64) float64 {
 	log := float64(k) * math.Log(q)
 	if k < n {
