@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/engine"
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/simtest"
@@ -54,8 +55,8 @@ func TestRecordSpanOfAFit(t *testing.T) {
 	at := func(z float64) float64 {
 		return exact.Chain{Drives: 8, Tolerance: 2, FailurePerHour: math.Exp(z*doubt) / scale, RestorePerHour: 1.0 / 48, DegradedFactor: 1}.LossBy(43800)
 	}
-	within(t, "low", span.Low, at(-1.96), 0.2)
-	within(t, "high", span.High, at(1.96), 0.2)
+	within(t, "low", span.Low, at(-estimate.Z95), 0.2)
+	within(t, "high", span.High, at(estimate.Z95), 0.2)
 
 	// The risk itself is the mean over that law, by quadrature.
 	e := lossOf(t, sys, engine.Options{Seed: 2, Accuracy: 0.02, MaxTrials: 4e6})

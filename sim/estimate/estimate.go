@@ -23,7 +23,8 @@ func (e Estimate) Holds(x float64) bool {
 // Known reports whether there is an estimate at all.
 func (e Estimate) Known() bool { return !math.IsNaN(e.Value) }
 
-// Z95 is how many standard errors a 95 % interval reaches to each side.
+// Z95 is how many standard errors a 95 % interval reaches to each side: the 97.5 %
+// quantile of the normal law.
 const Z95 = 1.959963984540054
 
 // Exact is a figure that chance has no part in.
@@ -62,7 +63,8 @@ type Estimate struct {
 	RelativeError float64
 }
 
-// FromInterval is an estimate told by its interval alone.
+// FromInterval returns an estimate of which only the interval is known. Its relative
+// error is that of a normal law with this interval.
 func FromInterval(value, low, high float64) Estimate {
 	e := Estimate{Value: value, Low: low, High: high}
 	if value > 0 {

@@ -13,7 +13,7 @@ import (
 )
 
 func within(value, half float64) estimate.Estimate {
-	return estimate.Estimate{Value: value, Low: value - half, High: value + half, RelativeError: half / 1.96 / value}
+	return estimate.Estimate{Value: value, Low: value - half, High: value + half, RelativeError: half / estimate.Z95 / value}
 }
 
 func plain(s string) string { return strings.ReplaceAll(s, "\u202f", " ") }

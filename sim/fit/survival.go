@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"arrayodds/sim/estimate"
 )
 
 // Survived is a step of the Kaplan-Meier curve: the share of drives that live
@@ -17,9 +19,6 @@ type Survived struct {
 // mostSteps bounds the steps that are kept of a curve. Those left out are spread
 // evenly; those kept are as they were.
 const mostSteps = 400
-
-// z95 is the normal quantile of a two-sided 95 %.
-const z95 = 1.959963984540054
 
 // survival is the curve from the first age watched to the last.
 func (r record) survival() []Survived {
@@ -88,7 +87,7 @@ func logLog(share, greenwood, before float64) (low, high float64) {
 	if share == 0 {
 		return 0, before
 	}
-	half := z95 * math.Sqrt(greenwood) / math.Abs(math.Log(share))
+	half := estimate.Z95 * math.Sqrt(greenwood) / math.Abs(math.Log(share))
 	return math.Pow(share, math.Exp(half)), math.Pow(share, math.Exp(-half))
 }
 

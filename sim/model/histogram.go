@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/sim/estimate"
+)
 
 // Histogram is a weighted distribution over 0, 1, 2, … Squares holds the sums
 // of squared weights, from which the error of a quantile follows.
@@ -57,7 +61,7 @@ func (h *Histogram) Quantile(q float64) (value, low, high int, ok bool) {
 		belowSquares += h.Squares[i]
 		f := below / total
 		variance := (belowSquares*(1-f)*(1-f) + (squares-belowSquares)*f*f) / (total * total)
-		reach := 1.96 * math.Sqrt(math.Max(0, variance))
+		reach := estimate.Z95 * math.Sqrt(math.Max(0, variance))
 		if value < 0 && f >= q-1e-12 {
 			value = i
 		}

@@ -87,7 +87,7 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 		return fmt.Sprintf("At some settings of its inputs %q loses nothing, so that its loss chance has no logarithm and there are no shares of it.", label), nil
 	}
 	for k := range into.Inputs {
-		first, total := estimateOf(found.First[k]), estimateOf(found.Total[k])
+		first, total := shareOf(found.First[k]), shareOf(found.Total[k])
 		into.Inputs[k].First, into.Inputs[k].Total = &first, &total
 	}
 	slices.Sort(found.Values)
@@ -99,12 +99,8 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 	return "", nil
 }
 
-func estimateOf(e sensitivity.Estimate) estimate.Estimate {
-	out := estimate.Estimate{Value: e.Value, Low: e.Low, High: e.High}
-	if e.Value > 0 {
-		out.RelativeError = (e.High - e.Low) / 2 / 1.96 / e.Value
-	}
-	return out
+func shareOf(e sensitivity.Estimate) estimate.Estimate {
+	return estimate.FromInterval(e.Value, e.Low, e.High)
 }
 
 // valueAt is the value of an input at quantile u of its law.

@@ -90,7 +90,7 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 	ends := fmt.Sprintf("%s at %s, %s at %s", figure.Odds(b.AtLow), low.Text, figure.Odds(b.AtHigh), high.Text)
 	switch {
 	case b.Found:
-		row.Value = estimate.Estimate{Value: b.Value, Low: b.Low, High: b.High, RelativeError: (b.High - b.Low) / 2 / 1.96 / b.Value}
+		row.Value = estimate.FromInterval(b.Value, b.Low, b.High)
 		row.Text = valueText(input, row.Value)
 	case b.SaferEverywhere:
 		row.Words = "safer over the whole range: " + ends
