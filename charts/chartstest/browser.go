@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"arrayodds/charts/headless"
-
+	"arrayodds/charts/page"
 	"arrayodds/charts/script"
 
 	cdplog "github.com/chromedp/cdproto/log"
@@ -159,10 +159,21 @@ func Starts(texts []string, with string) bool {
 }
 
 // KeepPage writes a page where the browser finds it.
-func KeepPage(t *testing.T, name string, write func(*bytes.Buffer) error) string {
+func KeepPage(t *testing.T, name string, c page.Contents) string {
+	t.Helper()
+	return keepPage(t, name, c, script.Charts())
+}
+
+// KeepBarePage writes a page without the chart script.
+func KeepBarePage(t *testing.T, name string, c page.Contents) string {
+	t.Helper()
+	return keepPage(t, name, c, nil)
+}
+
+func keepPage(t *testing.T, name string, c page.Contents, script []byte) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := write(&b); err != nil {
+	if err := page.WriteWith(&b, c, script); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(Folder(t), name)

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"arrayodds/charts/page"
 )
 
 const StandIn = "/* a stand-in for the chart script */"
@@ -26,11 +28,13 @@ func NoMarkup(t *testing.T, page string) {
 	}
 }
 
-// Rendered is the text of a page, with plain blanks.
-func Rendered(t *testing.T, write func(*bytes.Buffer) error) string {
+// Render returns the text of a page with that chart script, with plain blanks. Without
+// the real script a stand-in takes its place, so that the words are tested wherever Go
+// runs.
+func Render(t testing.TB, c page.Contents, script string) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := write(&b); err != nil {
+	if err := page.WriteWith(&b, c, []byte(script)); err != nil {
 		t.Fatal(err)
 	}
 	return strings.NewReplacer("\u202f", " ", "\u00a0", " ").Replace(b.String())

@@ -2,29 +2,12 @@ package compare
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"arrayodds/array/label"
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/script"
 )
-
-func writePage(t *testing.T, r report, name string) string {
-	t.Helper()
-	path := filepath.Join(chartstest.Folder(t), name)
-	f, err := os.Create(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	if err := r.write(f, script.Charts()); err != nil {
-		t.Fatal(err)
-	}
-	return path
-}
 
 func TestPageInABrowser(t *testing.T) {
 	ctx := chartstest.Browser(t)
@@ -36,7 +19,7 @@ func TestPageInABrowser(t *testing.T) {
 		name   string
 		report report
 	}{{"sample", sampleReport()}, {"hostile", hostileReport()}, {"even", even}} {
-		path := writePage(t, p.report, p.name+".html")
+		path := chartstest.KeepPage(t, p.name+".html", p.report.contents())
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := chartstest.Visit(t, ctx, path, width, 900)

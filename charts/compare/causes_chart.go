@@ -16,13 +16,11 @@ import (
 type cause struct {
 	Name   string
 	Means  string
-	Colour string
-	Shape  string
+	Symbol draw.Symbol
 	Of     func(sim.MissingByCause) estimate.Estimate
 }
 
 func causes() []cause {
-	at := func(i int) (string, string) { return draw.Palette[i], "path://" + draw.Shapes[i] }
 	list := []cause{
 		{Name: "drives", Means: "groups of drives lost, and the wait until recording goes on", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Drives }},
 		{Name: "unreadable", Means: "stripes lost to unreadable sectors", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Unreadable }},
@@ -30,7 +28,7 @@ func causes() []cause {
 		{Name: "shortfall", Means: "overwritten before its time, for want of room", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Shortfall }},
 	}
 	for i := range list {
-		list[i].Colour, list[i].Shape = at(i)
+		list[i].Symbol = draw.Symbol{Shape: draw.Shapes[i], Colour: draw.Palette[i]}
 	}
 	return list
 }
@@ -39,7 +37,7 @@ func causes() []cause {
 // magnitude apart, so they are points on a scale of powers of ten, never parts
 // of a bar.
 func (r report) causesChart() draw.Chart {
-	c := draw.Chart{ID: "causes", Title: "Why footage asked for would be missing", Rows: true, Height: 84*len(r.Outcomes) + 90}
+	c := draw.Chart{ID: "causes", Title: "Why footage asked for would be missing", Rows: len(r.Outcomes), Height: 84*len(r.Outcomes) + 90}
 	if !r.hasCameras() {
 		c.Absent = "This rests on the cameras, and the site file names none."
 		return c
@@ -56,7 +54,7 @@ func (r report) causesChart() draw.Chart {
 		c.Absent = "No footage would be missing under the assumptions of the site file."
 		return c
 	}
-	axis := draw.LogAxisFor(all)
+	axis := draw.NewLogAxis(all)
 	var series []echarts.SingleSeries
 	var alt []string
 	const apart = 17 // pixels between the causes of one choice
@@ -73,9 +71,7 @@ func (r report) causesChart() draw.Chart {
 			}
 			tip := []string{m.Numbered(), figure.Capital(k.Name) + ": " + figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
 			offset := apart*n - apart*(len(causes())-1)/2
-			across := draw.AcrossRow(k.Name, k.Shape, k.Colour, false, e, axis, i, offset, "", tip)
-			across[len(across)-1].SymbolSize = 11
-			series = append(series, across...)
+			series = append(series, draw.RowEstimate{Name: k.Name, Symbol: k.Symbol, Size: 11, Estimate: e, Row: i, Down: offset, Tip: tip}.Series(axis)...)
 			said = append(said, k.Name+" "+figure.Odds(e))
 		}
 		if len(said) == 0 {
@@ -84,9 +80,9 @@ func (r report) causesChart() draw.Chart {
 		alt = append(alt, fmt.Sprintf("%s: %s", m.Numbered(), strings.Join(said, ", ")))
 	}
 	for _, k := range causes() {
-		c.Key = append(c.Key, draw.KeyEntry{Drawing: draw.Drawing(k.Shape, k.Colour, false), Text: figure.Capital(k.Name) + ": " + k.Means})
+		c.Key = append(c.Key, draw.KeyEntry{Drawing: k.Symbol.Drawing(), Text: figure.Capital(k.Name) + ": " + k.Means})
 	}
-	c.Options = draw.Options(axis.Horizontal("chance that a clip asked for is missing"), r.rows(), draw.RowGrid(), series...)
+	c.Options = draw.Options(axis.Horizontal("chance that a clip asked for is missing"), r.rowAxis(), draw.RowMargins(), series...)
 	c.Read = "Each mark is the chance that a clip asked for, of any camera and of any age within its retention, is missing for that reason; further left is better, and a cause without a mark takes nothing."
 	c.Alt = "Chance of a missing clip by cause. " + strings.Join(alt, "; ") + "."
 	c.Notes = r.warningNotes()

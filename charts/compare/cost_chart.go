@@ -3,10 +3,10 @@ package compare
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -29,10 +29,10 @@ func (r report) costChart() draw.Chart {
 			all = append(all, o.Result.LossChance)
 		}
 	}
-	axis := draw.LogAxisFor(all)
+	axis := draw.NewLogAxis(all)
 	series := r.pathLine(axis)
 	stairs := len(series)
-	var alt, missing, unknown, foot []string
+	var alt, missing, unknown, none []string
 	for i, m := range r.marks() {
 		o := r.Outcomes[i]
 		if !o.Simulated() {
@@ -44,15 +44,16 @@ func (r report) costChart() draw.Chart {
 			continue
 		}
 		if o.Result.LossChance.Value <= 0 {
-			foot = append(foot, m.Numbered())
+			none = append(none, m.Numbered())
 		}
 		series = append(series, costPoint(m, o, axis)...)
 		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.Numbered(), figure.Whole(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
 	}
-	x := opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: "purchase, in the site's currency", NameLocation: "middle", NameGap: 32,
-		AxisLabel: draw.TickLabels("money"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
-	c.Options = draw.Options(x, axis.Vertical("chance of a loss within "+figure.Years(r.years())),
-		opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "58"}, series...)
+	x := draw.XAxis("purchase, in the site's currency", 32, draw.MoneyTicks)
+	x.Scale = opts.Bool(true)
+	margins := draw.Margins()
+	margins.Bottom = "58"
+	c.Options = draw.Options(x, axis.Vertical("chance of a loss within "+page.ServiceLife(r.Site)), margins, series...)
 	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder); upright lines are 95 % intervals"
 	if stairs > 0 {
 		c.Read += ", and the dashed staircase joins the choices that meet the demand and that nothing cheaper beats"
@@ -61,8 +62,8 @@ func (r report) costChart() draw.Chart {
 	c.Alt = "Price and chance of losing footage for each choice. " + strings.Join(alt, "; ") + "."
 	c.Key = r.choiceKey()
 	c.Notes = r.warningNotes()
-	if len(foot) > 0 {
-		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+figure.List(foot)+".")
+	if len(none) > 0 {
+		c.Notes = append(c.Notes, "Pointing down from the foot of the scale, as no loss was found: "+figure.List(none)+".")
 	}
 	if len(unknown) > 0 {
 		c.Notes = append(c.Notes, "Not drawn, as not simulated: "+figure.List(unknown)+".")
@@ -82,26 +83,17 @@ func (r report) pathLine(axis draw.LogAxis) []echarts.SingleSeries {
 	}
 	var line []draw.Point
 	for _, i := range path {
-		line = append(line, draw.Point{Value: []any{r.Outcomes[i].Sizing.Purchase, heightOf(r.Outcomes[i].Result.LossChance, axis)}})
+		line = append(line, draw.Point{Value: []any{r.Outcomes[i].Sizing.Purchase, axis.Place(r.Outcomes[i].Result.LossChance)}})
 	}
 	return []echarts.SingleSeries{{Name: "steps up", Type: "line", Symbol: "none", Step: "end", Data: line,
 		LineStyle: &opts.LineStyle{Color: draw.Muted, Width: 1, Type: "dashed"}}}
-}
-
-// heightOf is where a chance stands; 0 stands at the low end.
-func heightOf(e estimate.Estimate, axis draw.LogAxis) float64 {
-	if e.Value > 0 {
-		return draw.WhiskerOf(e).At
-	}
-	return float64(axis.Min)
 }
 
 func costPoint(m draw.Mark, o study.Outcome, axis draw.LogAxis) []echarts.SingleSeries {
 	e := o.Result.LossChance
 	tip := []string{m.Numbered(), figure.Whole(o.Sizing.Purchase) + " to buy",
 		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
-	p := draw.Point{Value: []any{o.Sizing.Purchase, heightOf(e, axis)}, Tip: tip, Label: draw.TextBeside(strconv.Itoa(m.Number), "left", "")}
-	p.Label.Weight = "bold"
+	p := draw.Point{Value: []any{o.Sizing.Purchase, axis.Place(e)}, Tip: tip, Label: m.NumberLabel("left")}
 	var series []echarts.SingleSeries
 	if e.High > 0 {
 		w := draw.WhiskerOf(e)
@@ -109,13 +101,12 @@ func costPoint(m draw.Mark, o study.Outcome, axis draw.LogAxis) []echarts.Single
 			w.Low = float64(axis.Min)
 		}
 		if w.High > w.Low {
-			series = append(series, draw.Custom(m.Numbered(), "upright", m.Colour, []int{0}, []int{1, 2},
-				draw.Point{Value: []any{o.Sizing.Purchase, w.Low, w.High, draw.OpenEnd(w)}, Tip: tip}))
+			series = append(series, w.UprightSeries(m.Numbered(), m.Colour, o.Sizing.Purchase, tip))
 		}
 	}
-	shape := m.Shape
+	symbol := m.Symbol
 	if e.Value <= 0 {
-		shape = draw.OffFoot
+		symbol.Shape = draw.PointerDown
 	}
-	return append(series, draw.Points(m.Numbered(), shape, m.Colour, m.Hollow, p))
+	return append(series, symbol.Series(m.Numbered(), draw.SymbolSize, p))
 }

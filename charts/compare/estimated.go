@@ -51,14 +51,14 @@ func (r report) estimatedTable() page.Table {
 	return page.Table{
 		Title: "At the ends of the estimated bit rates",
 		Intro: "The same choices with every estimated bit rate at its low end, and at its high end: a higher rate fills the drives sooner and leaves rebuilds less of them.",
-		Heads: []page.Head{{Name: "A loss in " + figure.Years(r.years()), Unit: "at the low rate, odds"}, {Name: "A loss in " + figure.Years(r.years()), Unit: "at the high rate, odds"},
+		Columns: []page.Column{{Name: "A loss in " + page.ServiceLife(r.Site), Unit: "at the low rate, odds"}, {Name: "A loss in " + page.ServiceLife(r.Site), Unit: "at the high rate, odds"},
 			{Name: "A clip missing", Unit: "at the low rate, odds"}, {Name: "A clip missing", Unit: "at the high rate, odds"}},
 		Rows: r.rowsOf(func(o study.Outcome) []page.Cell {
 			low, high := o.Result.AtLowBitRate, o.Result.AtHighBitRate
 			if low == nil || high == nil {
-				return []page.Cell{page.NotKnown(), page.NotKnown(), page.NotKnown(), page.NotKnown()}
+				return []page.Cell{page.UnknownCell(), page.UnknownCell(), page.UnknownCell(), page.UnknownCell()}
 			}
-			return []page.Cell{page.Chance(low.LossChance), page.Chance(high.LossChance), page.Chance(low.MissingClip), page.Chance(high.MissingClip)}
+			return []page.Cell{page.ChanceCell(low.LossChance), page.ChanceCell(high.LossChance), page.ChanceCell(low.MissingClip), page.ChanceCell(high.MissingClip)}
 		}, true),
 	}
 }

@@ -13,8 +13,8 @@ func (r report) comparedTable() page.Table {
 		Title: "Simulated, exact and textbook",
 		Intro: "The exact figure solves the Markov chain of the same model and can be had only where every law is exponential; the simulation's interval should hold it 19 times in 20. " +
 			"The textbook figure is 1 − exp(−groups × life ÷ MTTDL): one constant failure rate, mean times to restore, independent drives, no end to the supply of spares. It goes astray wherever a site does otherwise, most of all where waits are long or scattered, drives share a batch or an enclosure, or sectors go unread.",
-		Heads: []page.Head{{Name: "Simulated", Unit: "odds over the life"}, {Name: "Exact", Unit: "odds"}, {Name: "Textbook", Unit: "odds"}, {Name: "Simulated ÷ textbook"}, {Name: "What the textbook leaves out here"}},
-		Rows:  r.rowsOf(r.comparedCells, true),
+		Columns: []page.Column{{Name: "Simulated", Unit: "odds over the life"}, {Name: "Exact", Unit: "odds"}, {Name: "Textbook", Unit: "odds"}, {Name: "Simulated ÷ textbook"}, {Name: "What the textbook leaves out here"}},
+		Rows:    r.rowsOf(r.comparedCells, true),
 	}
 }
 
@@ -22,19 +22,19 @@ func (r report) comparedCells(o study.Outcome) []page.Cell {
 	x := o.Result
 	exact := page.Cell{Main: "not available", Sub: "not every law is exponential"}
 	if x.Exact != nil {
-		exact = page.Cell{Main: page.Firm(figure.Chance(*x.Exact)), Sub: page.Firm(figure.Exact(*x.Exact))}
+		exact = page.Cell{Main: page.Unbroken(figure.Chance(*x.Exact)), Sub: page.Unbroken(figure.Exact(*x.Exact))}
 		if x.LossChance.Known() && !x.LossChance.Holds(*x.Exact) {
 			exact.Sub += "; outside the simulation's interval, as one in 20 may be"
 		}
 	}
 	book, ratio := page.Cell{Main: "not available"}, page.Cell{Main: "not available"}
 	if x.Textbook != nil {
-		book = page.Cell{Main: page.Firm(figure.Chance(*x.Textbook)), Sub: page.Firm(figure.Exact(*x.Textbook))}
+		book = page.Cell{Main: page.Unbroken(figure.Chance(*x.Textbook)), Sub: page.Unbroken(figure.Exact(*x.Textbook))}
 		if *x.Textbook > 0 {
-			ratio = page.Estimated(x.LossChance.Times(1 / *x.Textbook))
+			ratio = page.EstimateCell(x.LossChance.Times(1 / *x.Textbook))
 		}
 	}
-	return []page.Cell{page.Chance(x.LossChance), exact, book, ratio, {Main: figure.Capital(figure.List(r.leftOut(o)))}}
+	return []page.Cell{page.ChanceCell(x.LossChance), exact, book, ratio, {Main: figure.Capital(figure.List(r.leftOut(o)))}}
 }
 
 // leftOut is what this choice does that the textbook formula cannot say.

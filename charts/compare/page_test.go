@@ -19,11 +19,7 @@ import (
 // its place, so that the words are tested wherever Go runs.
 func render(t *testing.T, r report, script string) string {
 	t.Helper()
-	var b bytes.Buffer
-	if err := r.write(&b, []byte(script)); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
+	return chartstest.Render(t, r.contents(), script)
 }
 
 // sampleReport is the invented comparison as its page draws it.

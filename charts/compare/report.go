@@ -3,7 +3,6 @@ package compare
 import (
 	"math"
 
-	"arrayodds/array"
 	"arrayodds/sim/study"
 )
 
@@ -22,5 +21,3 @@ func (r report) hasPrices() bool {
 	}
 	return false
 }
-
-func (r report) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }

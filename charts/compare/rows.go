@@ -1,9 +1,6 @@
 package compare
 
 import (
-	"fmt"
-
-	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/study"
@@ -11,32 +8,28 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// rows is an axis of choices, the first on top.
-func (r report) rows() opts.YAxis {
+// rowAxis is an axis of choices, the first on top.
+func (r report) rowAxis() opts.YAxis {
 	var names []string
 	for _, m := range r.marks() {
-		name := fmt.Sprintf("%d · %s", m.Number, label.Short(m.Label))
-		if m.Hollow {
-			name += " (falls short)"
-		}
-		names = append(names, name)
+		names = append(names, m.Brief()+shortfall(m))
 	}
-	labels := draw.TickLabels("")
-	labels.Width, labels.Overflow, labels.Interval, labels.FontSize = 270, "break", "0", 13
-	labels.Color = draw.Ink
-	return opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: names,
-		AxisLabel: labels, SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	return draw.RowAxis(names)
+}
+
+// shortfall is what is added to the name of a choice that does not meet the demand.
+func shortfall(m draw.Mark) string {
+	if m.Hollow {
+		return " (falls short)"
+	}
+	return ""
 }
 
 // choiceKey explains the numbers of the choices.
 func (r report) choiceKey() []draw.KeyEntry {
 	var key []draw.KeyEntry
 	for _, m := range r.marks() {
-		text := m.Numbered()
-		if m.Hollow {
-			text += " (falls short)"
-		}
-		key = append(key, draw.KeyEntry{Drawing: m.Drawing(), Text: text})
+		key = append(key, draw.KeyEntry{Drawing: m.Drawing(), Text: m.Numbered() + shortfall(m)})
 	}
 	return key
 }
@@ -45,7 +38,7 @@ func (r report) choiceKey() []draw.KeyEntry {
 func (r report) warningNotes() []string {
 	var notes []string
 	for i, m := range r.marks() {
-		for _, w := range warningsOf(r.Outcomes[i]) {
+		for _, w := range page.OneLines(r.Outcomes[i].Result.Warnings) {
 			notes = append(notes, "Warning for "+m.Numbered()+": "+w)
 		}
 	}
@@ -53,21 +46,11 @@ func (r report) warningNotes() []string {
 }
 
 func (r report) marks() []draw.Mark {
-	marks := make([]draw.Mark, len(r.Outcomes))
+	marks := draw.Marks(r.Outcomes, func(o study.Outcome) string { return o.Choice.Label })
 	for i, o := range r.Outcomes {
-		marks[i] = draw.MarkOf(i, o.Choice.Label)
 		marks[i].Hollow = !o.Sizing.Meets
 	}
 	return marks
-}
-
-// warningsOf are the result's, each in one line.
-func warningsOf(o study.Outcome) []string {
-	var lines []string
-	for _, w := range o.Result.Warnings {
-		lines = append(lines, label.OneLine(w))
-	}
-	return lines
 }
 
 // rowsOf makes a row a choice.
@@ -76,7 +59,7 @@ func (r report) rowsOf(cells func(study.Outcome) []page.Cell, warn bool) []page.
 	for i, m := range r.marks() {
 		rows[i] = page.Row{Mark: m, Cells: cells(r.Outcomes[i])}
 		if warn {
-			rows[i].Warnings = warningsOf(r.Outcomes[i])
+			rows[i].Warnings = page.OneLines(r.Outcomes[i].Result.Warnings)
 		}
 	}
 	return rows

@@ -8,6 +8,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
@@ -72,7 +73,7 @@ func (r report) lead(meet int) string {
 	n := len(r.Outcomes)
 	if !r.hasCameras() {
 		return fmt.Sprintf("%s compared over %s. The site file names no cameras, so the choices are compared by capacity alone.",
-			figure.Capital(figure.Count(n, "choice", "choices")), figure.Years(r.years()))
+			figure.Capital(figure.Count(n, "choice", "choices")), page.ServiceLife(r.Site))
 	}
 	d, cameras := r.Site.Demand(), 0
 	for _, c := range r.Site.Cameras {
@@ -101,12 +102,12 @@ func daysInWords(hours float64) string {
 func (r report) verdict(o study.Outcome, m draw.Mark) verdict {
 	v := verdict{
 		Mark:     m,
-		Main:     figure.Odds(o.Result.LossChance) + " over " + figure.Years(r.years()),
+		Main:     figure.Odds(o.Result.LossChance) + " over " + page.ServiceLife(r.Site),
 		Interval: figure.OddsInterval(o.Result.LossChance),
-		Warnings: warningsOf(o),
+		Warnings: page.OneLines(o.Result.Warnings),
 	}
 	if o.Result.LossChance.High == 0 {
-		v.Main, v.Interval = "no loss found in "+figure.Years(r.years()), ""
+		v.Main, v.Interval = "no loss found in "+page.ServiceLife(r.Site), ""
 	}
 	if !o.Simulated() {
 		v.Main, v.Interval = "not simulated", ""
@@ -144,7 +145,7 @@ func recordOdds(x sim.Result) string {
 }
 
 func (r report) whatLossMeans() string {
-	text := "Risk here is the chance of losing a whole group of drives at least once in " + figure.Years(r.years()) +
+	text := "Risk here is the chance of losing a whole group of drives at least once in " + page.ServiceLife(r.Site) +
 		", with all the footage on it; on a JBOD, the chance that any drive's footage is lost."
 	for _, o := range r.Outcomes {
 		if o.Redundant() && !o.Choice.Care.Stop {
@@ -159,7 +160,7 @@ func (s *summary) steps(r report, marks []draw.Mark) {
 	path := r.frontier(cost)
 	for n, i := range path {
 		o := r.Outcomes[i]
-		to := figure.Odds(o.Result.LossChance) + " over " + figure.Years(r.years())
+		to := figure.Odds(o.Result.LossChance) + " over " + page.ServiceLife(r.Site)
 		if n == 0 {
 			s.Steps = append(s.Steps, step{To: marks[i], First: true,
 				Text: fmt.Sprintf("is the cheapest that meets the demand: %s, with a loss chance of %s.", r.price(cost(o)), to)})

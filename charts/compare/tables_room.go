@@ -17,7 +17,7 @@ func (r report) roomTable() page.Table {
 	t := page.Table{
 		Title: "What each choice is, and what it holds",
 		Intro: "TB is 10¹² bytes.",
-		Heads: []page.Head{{Name: "Layout"}, {Name: "Drives", Unit: "and hot spares"}, {Name: "Usable", Unit: "TB"}, {Name: "Meets the demand"},
+		Columns: []page.Column{{Name: "Layout"}, {Name: "Drives", Unit: "and hot spares"}, {Name: "Usable", Unit: "TB"}, {Name: "Meets the demand"},
 			{Name: "Reaches back"}, {Name: "Bays", Unit: "used"}, {Name: "One rebuild", Unit: "hours"}},
 		Rows: r.rowsOf(r.roomCells, false),
 	}
@@ -37,7 +37,7 @@ func (r report) roomCells(o study.Outcome) []page.Cell {
 		drives.Main += fmt.Sprintf("\u00a0+\u00a0%d", o.Choice.HotSpares)
 	}
 	meets := page.Cell{Main: "yes"}
-	reach := page.NotKnown()
+	reach := page.UnknownCell()
 	switch {
 	case !r.hasCameras():
 		meets, reach = page.Cell{Main: "no cameras given"}, page.Cell{Main: "no cameras given"}
@@ -59,12 +59,12 @@ func (r report) roomCells(o study.Outcome) []page.Cell {
 	}
 	rebuild := page.Cell{Main: "none: nothing to rebuild from"}
 	if o.Redundant() {
-		rebuild = page.Exact(z.RebuildRun)
+		rebuild = page.ExactCell(z.RebuildRun)
 		if o.Choice.Care.Restore != nil {
 			rebuild.Sub = "not used: the site file gives the whole time to restore"
 		}
 	}
-	return []page.Cell{{Main: o.Choice.Layout.String(), Sub: shape}, drives, page.Exact(z.Usable / array.TB), meets, reach, bays, rebuild}
+	return []page.Cell{{Main: o.Choice.Layout.String(), Sub: shape}, drives, page.ExactCell(z.Usable / array.TB), meets, reach, bays, rebuild}
 }
 
 func survives(tolerance int) string {
@@ -77,9 +77,9 @@ func survives(tolerance int) string {
 // retentionTable is how far back each camera group reaches.
 func (r report) retentionTable() page.Table {
 	return page.Table{
-		Title: "How far back each camera group reaches",
-		Intro: "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
-		Heads: []page.Head{{Name: "Held of what is asked for"}},
+		Title:   "How far back each camera group reaches",
+		Intro:   "A full recorder overwrites the oldest footage of all, so the groups that ask for the longest retention fall short first.",
+		Columns: []page.Column{{Name: "Held of what is asked for"}},
 		Rows: r.rowsOf(func(o study.Outcome) []page.Cell {
 			var lines []string
 			for i, c := range r.Site.Cameras {
@@ -107,7 +107,7 @@ func (r report) moneyTable() page.Table {
 	return page.Table{
 		Title: "Money and watts",
 		Intro: "In the site's currency. Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year; it is not priced.",
-		Heads: []page.Head{{Name: "Purchase", Unit: "currency"}, {Name: "Per usable TB", Unit: "currency"}, {Name: "Per camera-day kept", Unit: "currency"},
+		Columns: []page.Column{{Name: "Purchase", Unit: "currency"}, {Name: "Per usable TB", Unit: "currency"}, {Name: "Per camera-day kept", Unit: "currency"},
 			{Name: "Drives replaced", Unit: "currency, over the life"}, {Name: "The same, 95 % of lives", Unit: "currency, at most"}, {Name: "Power", Unit: "W"}, {Name: "Energy", Unit: "kWh a year"}},
 		Rows: r.rowsOf(r.moneyCells, false),
 	}
@@ -115,15 +115,15 @@ func (r report) moneyTable() page.Table {
 
 func (r report) moneyCells(o study.Outcome) []page.Cell {
 	z, price := o.Sizing, o.Choice.Drive.Price
-	replaced, most := page.NotKnown(), page.NotKnown()
+	replaced, most := page.UnknownCell(), page.UnknownCell()
 	if !math.IsNaN(price) {
-		replaced = page.Estimated(o.Result.DrivesReplaced.Times(price))
-		most = page.Counted(o.Result.DrivesReplaced95, price)
+		replaced = page.EstimateCell(o.Result.DrivesReplaced.Times(price))
+		most = page.CountCell(o.Result.DrivesReplaced95, price)
 	}
 	perCameraDay := page.Cell{Main: "no cameras given"}
 	if r.hasCameras() {
-		perCameraDay = page.Exact(z.PerCameraDay())
+		perCameraDay = page.ExactCell(z.PerCameraDay())
 	}
-	return []page.Cell{page.Money(z.Purchase), page.Exact(z.PerUsableTB()), perCameraDay, replaced, most,
-		page.Exact(z.Watts), page.Exact(z.EnergyPerYear())}
+	return []page.Cell{page.MoneyCell(z.Purchase), page.ExactCell(z.PerUsableTB()), perCameraDay, replaced, most,
+		page.ExactCell(z.Watts), page.ExactCell(z.EnergyPerYear())}
 }

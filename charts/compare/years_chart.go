@@ -3,9 +3,9 @@ package compare
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
+	"arrayodds/array"
 	"arrayodds/charts/draw"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
@@ -61,9 +61,9 @@ func (r report) yearsChart() draw.Chart {
 	for i, o := range r.Outcomes {
 		series = append(series, scale.curve(marks[i], o.Result.LossCurve)...)
 	}
-	x := opts.XAxis{Type: "value", Name: "years since the start, all drives new", NameLocation: "middle", NameGap: 30, Min: 0, Max: r.years(),
-		AxisLabel: draw.TickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
-	c.Options = draw.Options(x, scale.axis(), opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	x := draw.XAxis("years since the start, all drives new", 30, draw.PlainTicks)
+	x.Min, x.Max, x.SplitLine = 0, r.Site.ServiceLife/array.HoursPerYear, draw.NoGridLines()
+	c.Options = draw.Options(x, scale.axis(), draw.Margins(), series...)
 	c.Read = "Each line is the chance of having lost footage by that year, the band around it the 95 % interval (not seen where thinner than the line); dashed lines do not meet the demand"
 	if scale.log != nil {
 		c.Read += ", and the scale is one of powers of ten."
@@ -94,17 +94,18 @@ func (r report) yearsScale(all []estimate.Estimate) yearsScale {
 	if high < spreadForLog*low {
 		return yearsScale{}
 	}
-	a := draw.LogAxisFor(all)
+	a := draw.NewLogAxis(all)
 	return yearsScale{&a}
 }
 
 func (s yearsScale) axis() opts.YAxis {
+	const name = "chance of a loss by then"
 	if s.log != nil {
-		y := s.log.Vertical("chance of a loss by then")
-		return y
+		return s.log.Vertical(name)
 	}
-	return opts.YAxis{Type: "value", Name: "chance of a loss by then", NameLocation: "end", NameGap: 14, Min: 0,
-		AxisLabel: draw.TickLabels("percent"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	y := draw.YAxis(name, draw.PercentTicks)
+	y.Min = 0
+	return y
 }
 
 // curve is a line with its band and symbols, numbered at the end.
@@ -114,7 +115,7 @@ func (s yearsScale) curve(m draw.Mark, curve []sim.CurvePoint) []echarts.SingleS
 		line = append(line, draw.Point{Value: []any{0.0, 0.0}})
 		band = append(band, draw.Point{Value: []any{0.0, 0.0, 0.0}})
 	}
-	every := (len(curve) + draw.MostSymbols - 1) / draw.MostSymbols
+	every := draw.SymbolEvery(len(curve))
 	found := false
 	for i, p := range curve {
 		if !(p.Value > 0) {
@@ -135,24 +136,20 @@ func (s yearsScale) curve(m draw.Mark, curve []sim.CurvePoint) []echarts.SingleS
 		symbol := draw.Point{Value: []any{p.Years, at}, Tip: []string{m.Numbered(),
 			figure.Odds(p.Estimate) + " within " + figure.Years(p.Years), "95 % interval: " + figure.OddsInterval(p.Estimate)}}
 		if last {
-			symbol.Label = draw.TextBeside(strconv.Itoa(m.Number), "right", "")
-			symbol.Label.Weight = "bold"
+			symbol.Label = m.NumberLabel("right")
 		}
 		symbols = append(symbols, symbol)
 	}
 	if !found {
 		return nil
 	}
-	stroke := "solid"
+	stroke := draw.Solid
 	if m.Hollow {
-		stroke = "dashed"
+		stroke = draw.Dashed
 	}
-	dots := draw.Points(m.Numbered(), m.Shape, m.Colour, m.Hollow, symbols...)
-	dots.SymbolSize = 9
 	return []echarts.SingleSeries{
-		draw.Custom(m.Numbered(), "band", m.Colour, []int{0}, []int{1, 2}, band...),
-		{Name: m.Numbered(), Type: "line", Symbol: "none", Data: line,
-			LineStyle: &opts.LineStyle{Color: m.Colour, Width: 2, Type: stroke}},
-		dots,
+		draw.Band.Series(m.Numbered(), m.Colour, band...),
+		draw.LineSeries(m.Numbered(), m.Colour, stroke, line...),
+		m.Symbol.Series(m.Numbered(), 9, symbols...),
 	}
 }

@@ -1,5 +1,3 @@
-// Package draw finds the lines along which a field given at the points of a grid
-// has a level.
 package draw
 
 import (
@@ -14,11 +12,11 @@ type side struct {
 	up   bool
 }
 
-// Lines finds the lines along which z, which is given at grid points and is NaN
-// where there is nothing, has a level: marching squares, with straight lines within
-// the sides, joined to as long lines as there are. Cells with a corner without
-// a value have none. xs and ys ascend, and z is asked for z(i, j) at xs[i] and ys[j].
-func Lines(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]float64 {
+// ContourLines returns the lines along which z has a level, each as its points. z is
+// asked for z(i, j) at xs[i] and ys[j], which ascend, and is NaN where there is
+// nothing: cells with such a corner have no line. The method is marching squares,
+// with straight lines within the cells, joined to as long lines as there are.
+func ContourLines(xs, ys []float64, z func(i, j int) float64, level float64) [][][2]float64 {
 	next := map[side][]side{}
 	var order []side // in which they are met, so that the same map gives the same lines
 	link := func(a, b side) {

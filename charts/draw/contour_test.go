@@ -8,14 +8,14 @@ import (
 // On a plane, which straight lines follow exactly, every point of a line has the
 // level; on a cone the lines are rings that keep to the circle as well as chords do,
 // and close. (Geometry.)
-func TestLines(t *testing.T) {
+func TestContourLines(t *testing.T) {
 	var xs, ys []float64
 	for i := range 21 {
 		xs, ys = append(xs, float64(i-10)/5), append(ys, float64(i-10)/4)
 	}
 	plane := func(i, j int) float64 { return xs[i] + 2*ys[j] }
 	for _, level := range []float64{-3.3, 0.07, 2.5} {
-		lines := Lines(xs, ys, plane, level)
+		lines := ContourLines(xs, ys, plane, level)
 		if len(lines) != 1 || len(lines[0]) < 10 {
 			t.Fatalf("level %g: %d lines", level, len(lines))
 		}
@@ -29,7 +29,7 @@ func TestLines(t *testing.T) {
 		}
 	}
 	cone := func(i, j int) float64 { return math.Hypot(xs[i], ys[j]) }
-	ring := Lines(xs, ys, cone, 1.5)
+	ring := ContourLines(xs, ys, cone, 1.5)
 	if len(ring) != 1 || ring[0][0] != ring[0][len(ring[0])-1] {
 		t.Fatalf("%d rings", len(ring))
 	}
@@ -53,15 +53,15 @@ func TestLines(t *testing.T) {
 		}
 		return plane(i, j)
 	}
-	if n := len(Lines(xs, ys, holed, 0.07)); n != 2 {
+	if n := len(ContourLines(xs, ys, holed, 0.07)); n != 2 {
 		t.Errorf("%d lines beside a hole, want 2", n)
 	}
 	// A saddle parts into two lines that do not meet.
 	saddle := func(i, j int) float64 { return (xs[i] + 0.01) * (ys[j] + 0.01) }
-	if n := len(Lines(xs, ys, saddle, 0.3)); n != 2 {
+	if n := len(ContourLines(xs, ys, saddle, 0.3)); n != 2 {
 		t.Errorf("%d lines over a saddle, want 2", n)
 	}
-	if lines := Lines(xs, ys, plane, 100); lines != nil {
+	if lines := ContourLines(xs, ys, plane, 100); lines != nil {
 		t.Errorf("%d lines of a level that is nowhere", len(lines))
 	}
 }

@@ -9,10 +9,8 @@ type Tick struct {
 	Text string  `json:"text"`
 }
 
-// Tidy cuts what floating point adds, so that golden files keep.
-func Tidy(x float64) float64 { return math.Round(x*1e6) / 1e6 }
-
-// LinearTicks are round values within low and high, at most so many.
+// LinearTicks returns round values within low and high, at most so many; low alone
+// where high is not above it.
 func LinearTicks(low, high float64, most int) []float64 {
 	if !(high > low) {
 		return []float64{low}
@@ -32,7 +30,7 @@ func LinearTicks(low, high float64, most int) []float64 {
 	}
 }
 
-// significant takes a value to nine digits.
+// significant returns x to nine digits.
 func significant(x float64) float64 {
 	if x == 0 {
 		return 0
@@ -48,8 +46,8 @@ func significant(x float64) float64 {
 // first.
 var steps = [][]float64{{1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9}, {1, 2, 3, 5, 7}, {1, 2, 5}, {1, 3}, {1}}
 
-// LogTicks are round values within low and high, above 0, at most so many and
-// where there are not two round ones, the ends themselves.
+// LogTicks returns round values within low and high, which are above 0, spaced by
+// ratio, at most so many; where there are not two round ones, the ends themselves.
 func LogTicks(low, high float64, most int) []float64 {
 	first, last := int(math.Floor(math.Log10(low))), int(math.Ceil(math.Log10(high)))
 	for every := 1; ; every++ {

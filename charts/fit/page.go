@@ -1,8 +1,8 @@
 package fit
 
 import (
+	"cmp"
 	_ "embed" // the files of this folder
-
 	"fmt"
 	"io"
 
@@ -10,7 +10,6 @@ import (
 	"arrayodds/array/record"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
-	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
@@ -20,13 +19,11 @@ import (
 // fits are the laws of a record as their page draws them.
 type fits struct{ study.Fit }
 
-// content is what the template is given.
-type content struct {
-	page.Layout
-	Lead     string
-	Lives    []fitLife
-	Tables   []page.Table
-	Cautions []string
+// contents is what the template is given.
+type contents struct {
+	page.Page
+	Lives  []fitLife
+	Tables []page.Table
 }
 
 // fitLife is the line to paste for one label.
@@ -41,34 +38,30 @@ var text string
 
 var pageTemplate = page.Template(text)
 
-// Write writes the page, which needs no network. The same record gives the
-// same bytes. Nothing is written where the page cannot be made.
-func Write(w io.Writer, f study.Fit) error {
-	return fits{f}.write(w, script.Charts())
-}
+// Write writes the page of a record's laws as [page.Write] does.
+func Write(w io.Writer, f study.Fit) error { return page.Write(w, fits{f}.contents()) }
 
-func (f fits) write(w io.Writer, script []byte) error {
-	sh := page.NewLayout(f.Record, "Unnamed record", "life laws from a record", script, f.charts())
-	p := content{Layout: sh, Lead: f.lead(), Tables: f.tables(), Cautions: f.cautions()}
+func (f fits) contents() *contents {
+	c := &contents{Tables: f.tables(), Page: page.Page{
+		Template: pageTemplate,
+		Title:    cmp.Or(label.OneLine(f.Record), "Unnamed record"),
+		Kind:     "life laws from a record",
+		Charts:   f.charts(),
+		Lead:     f.lead(),
+		Footer:   page.NewFooter(f.cautions(), nil),
+	}}
 	for i, m := range f.marks() {
-		l := fitLife{Mark: m}
-		for _, text := range f.Results[i].Warnings {
-			l.Warnings = append(l.Warnings, label.OneLine(text))
-		}
+		l := fitLife{Mark: m, Warnings: page.OneLines(f.Results[i].Warnings)}
 		if life := f.Results[i].Life; life != nil {
 			l.Line = "life = " + record.Life(life)
 		}
-		p.Lives = append(p.Lives, l)
+		c.Lives = append(c.Lives, l)
 	}
-	return page.Execute(w, pageTemplate, p)
+	return c
 }
 
 func (f fits) marks() []draw.Mark {
-	marks := make([]draw.Mark, len(f.Results))
-	for i, r := range f.Results {
-		marks[i] = draw.MarkOf(i, r.Label)
-	}
-	return marks
+	return draw.Marks(f.Results, func(r fit.Result) string { return r.Label })
 }
 
 func (f fits) lead() string {
@@ -91,11 +84,11 @@ func (f fits) cautions() []string {
 
 // tables are the figures, a row a label.
 func (f fits) tables() []page.Table {
-	rates := page.Table{Title: "Failure rates and laws", Of: "Drives", Heads: []page.Head{
+	rates := page.Table{Title: "Failure rates and laws", Of: "Drives", Columns: []page.Column{
 		{Name: "Drives"}, {Name: "Failures"}, {Name: "Drive-days"}, {Name: "Failures a year", Unit: "% of drives"},
 		{Name: "Weibull shape"}, {Name: "Weibull scale", Unit: "hours"}, {Name: "Log likelihood", Unit: "constant rate, Weibull"}, {Name: "p, were the rate constant"}},
 		Intro: "A shape above 1 is a rate that rises with age, below 1 one that falls. p is that of the likelihood-ratio test: a small one speaks against a constant rate."}
-	years := page.Table{Title: "By year of age", Of: "Drives", Heads: []page.Head{{Name: "Failures a year", Unit: "% of drives"}},
+	years := page.Table{Title: "By year of age", Of: "Drives", Columns: []page.Column{{Name: "Failures a year", Unit: "% of drives"}},
 		Intro: "The first year of age is year 1. A year without a failure has an upper end only."}
 	for i, m := range f.marks() {
 		r := f.Results[i]
@@ -116,22 +109,22 @@ func (f fits) tables() []page.Table {
 }
 
 func rateCells(r fit.Result) []page.Cell {
-	drives := page.NotKnown()
+	drives := page.UnknownCell()
 	if r.Drives != nil {
 		drives = page.Cell{Main: figure.Whole(float64(*r.Drives))}
 	}
-	cells := []page.Cell{drives, {Main: figure.Whole(r.Failures)}, {Main: figure.Whole(r.DriveDays)}, page.Estimated(r.AFR.Times(100))}
+	cells := []page.Cell{drives, {Main: figure.Whole(r.Failures)}, {Main: figure.Whole(r.DriveDays)}, page.EstimateCell(r.AFR.Times(100))}
 	constant := fmt.Sprintf("%.2f", r.ExponentialLogLikelihood)
 	w := r.Weibull
 	if w == nil {
-		return append(cells, page.NotKnown(), page.NotKnown(), page.Cell{Main: constant}, page.NotKnown())
+		return append(cells, page.UnknownCell(), page.UnknownCell(), page.Cell{Main: constant}, page.UnknownCell())
 	}
 	return append(cells, boundedCell(w.Shape), boundedCell(w.Scale),
-		page.Cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, page.Cell{Main: page.Firm(figure.Significance(*r.LikelihoodRatioP))})
+		page.Cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, page.Cell{Main: page.Unbroken(figure.Significance(*r.LikelihoodRatioP))})
 }
 
 // boundedCell is an estimate whose interval may lack an end.
 func boundedCell(e estimate.Estimate) page.Cell {
 	value, interval := figure.Bounded(e)
-	return page.Cell{Main: page.Firm(value), Sub: page.Firm(interval)}
+	return page.Cell{Main: page.Unbroken(value), Sub: page.Unbroken(interval)}
 }

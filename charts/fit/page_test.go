@@ -1,18 +1,14 @@
 package fit
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"arrayodds/array"
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/script"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
 
@@ -48,11 +44,7 @@ func fittedSample() fits {
 
 func renderFit(t *testing.T, f fits, script string) string {
 	t.Helper()
-	var b bytes.Buffer
-	if err := f.write(&b, []byte(script)); err != nil {
-		t.Fatal(err)
-	}
-	return strings.NewReplacer("\u202f", " ", "\u00a0", " ").Replace(b.String())
+	return chartstest.Render(t, f.contents(), script)
 }
 
 func TestWhatAFitPageSays(t *testing.T) {
@@ -119,15 +111,7 @@ func TestFitPageInABrowser(t *testing.T) {
 	ctx := chartstest.Browser(t)
 	var wrong chartstest.Complaints
 	wrong.Listen(t, ctx)
-	path := filepath.Join(chartstest.Folder(t), "fit.html")
-	f, err := os.Create(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	if err := fittedSample().write(f, script.Charts()); err != nil {
-		t.Fatal(err)
-	}
+	path := chartstest.KeepPage(t, "fit.html", fittedSample().contents())
 	// The tooltip of the page's look is that of the first drawing.
 	script := strings.Replace(chartstest.Look, "drawing-loss", "drawing-survival-1", 1)
 	for _, width := range []int64{390, 768, 1280} {

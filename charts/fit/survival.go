@@ -1,46 +1,34 @@
 package fit
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"arrayodds/array"
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // mostCurves bounds the drawings of a page: those with the most failures.
 const mostCurves = 12
 
-// Colours and strokes of a curve and of the laws over it.
+// Colours of a curve and of the laws over it.
 const (
-	seenColour     = 0 // of palette
-	weibullColour  = 1
-	constantColour = 2
+	seenColour     = draw.Teal
+	weibullColour  = draw.Orange
+	constantColour = draw.Violet
 )
 
 // charts draws the curve of each label, up to mostCurves.
 func (f fits) charts() []draw.Chart {
-	var order []int
-	for i := range f.Results {
-		order = append(order, i)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return -cmp.Compare(f.Results[a].Failures, f.Results[b].Failures) })
-	order = order[:min(mostCurves, len(order))]
-	slices.Sort(order)
 	var all []draw.Chart
-	for _, i := range order {
+	for _, i := range page.Least(len(f.Results), mostCurves, func(i int) float64 { return -f.Results[i].Failures }) {
 		all = append(all, survivalChart(draw.MarkOf(i, f.Results[i].Label), f.Results[i]))
-	}
-	for i := range all {
-		all[i].Print = draw.OnPaper(all[i], 0)
 	}
 	if n := len(f.Results) - len(all); n > 0 {
 		all[len(all)-1].Notes = append(all[len(all)-1].Notes, fmt.Sprintf("Not drawn, having fewer failures: %s.", figure.Count(n, "label", "labels")))
@@ -63,21 +51,21 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 	start, end := r.Survival[0].Hours, r.Survival[len(r.Survival)-1].Hours
 	constant := lawCurve(start, end, func(h float64) float64 { return r.AFR.Value * h / array.HoursPerYear })
 	series := seenSeries(m, r.Survival)
-	series = append(series, draw.Curve("constant rate", constantColour, "dashed", constant))
-	c.Key = []draw.KeyEntry{{Drawing: draw.StrokeDrawing(seenColour, ""), Text: "as seen (Kaplan-Meier), with its 95 % interval"}, {Drawing: draw.StrokeDrawing(constantColour, "5 3"), Text: "constant rate"}}
+	series = append(series, draw.LineSeries("constant rate", constantColour, draw.Dashed, constant...))
+	c.Key = []draw.KeyEntry{{Drawing: draw.LineDrawing(seenColour, ""), Text: "as seen (Kaplan-Meier), with its 95 % interval"}, {Drawing: draw.LineDrawing(constantColour, "5 3"), Text: "constant rate"}}
 	lines := [][]draw.Point{constant}
 	if w := r.Weibull; w != nil {
 		curve := lawCurve(start, end, func(h float64) float64 { return math.Pow(h/w.Scale.Value, w.Shape.Value) })
-		series = append(series, draw.Curve("Weibull law", weibullColour, "solid", curve))
-		c.Key = append(c.Key, draw.KeyEntry{Drawing: draw.StrokeDrawing(weibullColour, ""), Text: "Weibull law"})
+		series = append(series, draw.LineSeries("Weibull law", weibullColour, draw.Solid, curve...))
+		c.Key = append(c.Key, draw.KeyEntry{Drawing: draw.LineDrawing(weibullColour, ""), Text: "Weibull law"})
 		lines = append(lines, curve)
 	}
 	low, step := shareScale(r.Survival, lines)
-	x := opts.XAxis{Type: "value", Name: "age in years", NameLocation: "middle", NameGap: 30, Min: math.Floor(start / array.HoursPerYear), Max: math.Ceil(10*end/array.HoursPerYear) / 10,
-		AxisLabel: draw.TickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
-	y := opts.YAxis{Type: "value", Name: "still running", NameLocation: "end", NameGap: 14, Min: low, Max: 1, MinInterval: step, MaxInterval: step,
-		AxisLabel: draw.TickLabels("percent"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
-	c.Options = draw.Options(x, y, opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	x := draw.XAxis("age in years", 30, draw.PlainTicks)
+	x.Min, x.Max, x.SplitLine = math.Floor(start/array.HoursPerYear), math.Ceil(10*end/array.HoursPerYear)/10, draw.NoGridLines()
+	y := draw.YAxis("still running", draw.PercentTicks)
+	y.Min, y.Max, y.MinInterval, y.MaxInterval = low, 1, step, step
+	c.Options = draw.Options(x, y, draw.Margins(), series...)
 	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
 	if start > 0 {
 		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", figure.Plain(start/array.HoursPerYear))
@@ -92,9 +80,8 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 
 // seenSeries is the curve as steps, its band, and symbols that tell figures.
 func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
-	colour := draw.Palette[seenColour]
 	var line, band, symbols []draw.Point
-	every := (len(steps) + draw.MostSymbols - 1) / draw.MostSymbols
+	every := draw.SymbolEvery(len(steps))
 	for i, s := range steps {
 		age := s.Hours / array.HoursPerYear
 		if i > 0 { // level up to the step
@@ -109,12 +96,10 @@ func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
 				fmt.Sprintf("%s watched at that age", figure.Count(s.AtRisk, "drive", "drives"))}})
 		}
 	}
-	dots := draw.Points("as seen", "circle", colour, false, symbols...)
-	dots.SymbolSize = 8
 	return []echarts.SingleSeries{
-		draw.Custom("as seen", "band", colour, []int{0}, []int{1, 2}, band...),
-		{Name: "as seen", Type: "line", Symbol: "none", Data: line, LineStyle: &opts.LineStyle{Color: colour, Width: 2}},
-		dots,
+		draw.Band.Series("as seen", seenColour, band...),
+		draw.LineSeries("as seen", seenColour, "", line...),
+		draw.Symbol{Shape: "circle", Colour: seenColour}.Series("as seen", 8, symbols...),
 	}
 }
 

@@ -6,34 +6,31 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/array"
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// pointLook is how a point of a question is drawn.
+// pointLook is how a point of a question is drawn, and what it is.
 type pointLook struct {
-	shape  int // of shapes
-	colour int // of palette
-	hollow bool
-	text   string
+	draw.Symbol
+	text string
 }
 
 var (
-	beforeLook = pointLook{0, 0, false, "as it stands"}
-	afterLook  = pointLook{1, 1, false, "what is asked about"}
-	otherLook  = pointLook{0, 7, true, "other settings"}
-	guessLook  = pointLook{3, 2, true, "your prediction"}
+	beforeLook = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Teal}, "as it stands"}
+	afterLook  = pointLook{draw.Symbol{Shape: draw.Square, Colour: draw.Orange}, "what is asked about"}
+	otherLook  = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Slate, Hollow: true}, "other settings"}
+	guessLook  = pointLook{draw.Symbol{Shape: draw.Diamond, Colour: draw.Violet, Hollow: true}, "your prediction"}
 )
 
 func (l pointLook) key() draw.KeyEntry {
-	return draw.KeyEntry{Drawing: draw.Drawing("path://"+draw.Shapes[l.shape], draw.Palette[l.colour], l.hollow), Text: l.text}
+	return draw.KeyEntry{Drawing: l.Drawing(), Text: l.text}
 }
 
 // lookOf is the look of a point.
@@ -48,7 +45,7 @@ func lookOf(q study.Question, place int) pointLook {
 }
 
 // lossesOf are the estimates of the points that there are, and whether any of
-// them can be drawn but at the foot of the scale.
+// them can be drawn but at the low end of the scale.
 func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 	for _, p := range q.Points {
 		if p.Absent == "" {
@@ -63,13 +60,13 @@ func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 // prediction in the last series.
 func (l lesson) chart(number int) draw.Chart {
 	q := l.Questions[number-1]
-	c := draw.Chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + figure.Years(l.years()), Height: 52*len(q.Points) + 90, Rows: true}
+	c := draw.Chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + page.ServiceLife(l.Site), Height: 52*len(q.Points) + 90, Rows: len(q.Points)}
 	all, found := lossesOf(q)
 	if !found {
 		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."
 		return c
 	}
-	axis := draw.LogAxisFor(all)
+	axis := draw.NewLogAxis(all)
 	var series []echarts.SingleSeries
 	var names, alt []string
 	for i, p := range q.Points {
@@ -84,11 +81,10 @@ func (l lesson) chart(number int) draw.Chart {
 		}
 		alt = append(alt, fmt.Sprintf("%s: %s", label.OneLine(p.Text), figure.Odds(p.Loss)))
 		tip := []string{label.OneLine(p.Text), figure.Odds(p.Loss), "95 % interval: " + figure.OddsInterval(p.Loss)}
-		series = append(series, draw.AcrossRow(name, "path://"+draw.Shapes[look.shape], draw.Palette[look.colour], look.hollow, p.Loss, axis, i, 0, figure.Odds(p.Loss), tip)...)
+		series = append(series, draw.RowEstimate{Name: name, Symbol: look.Symbol, Estimate: p.Loss, Row: i, Text: figure.Odds(p.Loss), Tip: tip}.Series(axis)...)
 	}
-	mine := draw.Points(guessLook.text, "path://"+draw.Shapes[guessLook.shape], draw.Palette[guessLook.colour], true)
-	mine.Data = []draw.Point{}
-	c.Options = draw.Options(axis.Horizontal("chance of a loss within "+figure.Years(l.years())), settingRows(names), draw.RowGrid(), append(series, mine)...)
+	mine := guessLook.Series(guessLook.text, draw.SymbolSize, []draw.Point{}...) // the page's script fills it
+	c.Options = draw.Options(axis.Horizontal("chance of a loss within "+page.ServiceLife(l.Site)), draw.RowAxis(names), draw.RowMargins(), append(series, mine)...)
 	c.Key = []draw.KeyEntry{beforeLook.key(), afterLook.key()}
 	if len(q.Points) > 2 {
 		c.Key = append(c.Key, otherLook.key())
@@ -96,18 +92,7 @@ func (l lesson) chart(number int) draw.Chart {
 	c.Key = append(c.Key, guessLook.key())
 	c.Read = "Further left is safer, on a scale of powers of ten; the line through a point is its 95 % interval (not seen where narrower than the point)."
 	c.Alt = "Chance of losing footage at each setting. " + strings.Join(alt, "; ") + "."
-	c.Print = draw.OnPaper(c, len(q.Points))
 	return c
-}
-
-func (l lesson) years() float64 { return l.Site.ServiceLife / array.HoursPerYear }
-
-// settingRows is an axis of settings, the first on top.
-func settingRows(names []string) opts.YAxis {
-	labels := draw.TickLabels("")
-	labels.Width, labels.Overflow, labels.Interval, labels.FontSize = 270, "break", "0", 13
-	labels.Color = draw.Ink
-	return opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: names, AxisLabel: labels, SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
 }
 
 // guessPlace is where a prediction is drawn, and the scale that holds it.
@@ -126,18 +111,18 @@ func guessPlaces(q study.Question, all []guess) []guessPlace {
 	if !found || q.PointBefore().Absent != "" || !(q.PointBefore().Loss.Value > 0) {
 		return nil
 	}
-	fixed := false // what stands at the foot of the scale cannot move with it
+	fixed := false // what stands at the low end of the scale cannot move with it
 	for _, e := range drawn {
 		fixed = fixed || !(e.Value > 0)
 	}
 	var places []guessPlace
 	for _, g := range all {
 		p := math.Min(1, q.PointBefore().Loss.Value*g.Times)
-		axis := draw.LogAxisFor(drawn)
+		axis := draw.NewLogAxis(drawn)
 		if !fixed {
-			axis = draw.LogAxisFor(append(drawn[:len(drawn):len(drawn)], estimate.Estimate{Value: p, Low: p, High: p}))
+			axis = draw.NewLogAxis(append(drawn[:len(drawn):len(drawn)], estimate.Estimate{Value: p, Low: p, High: p}))
 		}
-		at := math.Min(float64(axis.Max), math.Max(float64(axis.Min), draw.Decades(p)))
+		at := math.Min(float64(axis.Max), math.Max(float64(axis.Min), draw.Log10(p)))
 		mine := draw.Point{Value: []any{at, q.After}, Tip: []string{"your prediction", g.Text, figure.Chance(p)}}
 		places = append(places, guessPlace{mine, axis.Min, axis.Max, float64(axis.Step), float64(axis.Step)})
 	}

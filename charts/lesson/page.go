@@ -2,8 +2,6 @@ package lesson
 
 import (
 	_ "embed" // the files of this folder
-
-	"encoding/json"
 	"fmt"
 	"html/template"
 	"io"
@@ -12,23 +10,19 @@ import (
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
-	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
-// content is what the template is given.
-type content struct {
-	page.Layout
-	page.Footer
-	Lead      string
+// contents is what the template is given.
+type contents struct {
+	page.Page
 	Base      string // the choice as it stands
 	Questions []lessonQuestion
 	Guesses   int // the last place of the slider
 	Middle    int
-	Data      template.JS
-	Own       template.JS
-	Method    string
+	Data      lessonData
+	Own       template.JS // the page's own script
 }
 
 // lessonQuestion is one question with its answer.
@@ -38,7 +32,7 @@ type lessonQuestion struct {
 	Answer        string
 	Interval      string
 	Before, After string // loss chances in words
-	Figures       page.Figures
+	Charts        []draw.Chart
 	Facts         []study.Fact
 	Why           string
 }
@@ -63,45 +57,45 @@ var (
 	//go:embed lesson.html
 	text string
 	//go:embed lesson.js
-	own string
+	own template.JS
 )
 
 var pageTemplate = page.Template(text)
 
-// Write writes the page, which needs no network. The same l gives the same
-// bytes. Nothing is written where the page cannot be made.
-func Write(w io.Writer, l study.Lesson) error {
-	return lesson{l}.write(w, script.Charts())
-}
+// Write writes the page of a lesson as [page.Write] does.
+func Write(w io.Writer, l study.Lesson) error { return page.Write(w, lesson{l}.contents()) }
 
-func (l lesson) write(w io.Writer, script []byte) error {
-	all := l.charts()
-	sh := page.NewLayout(l.Site.Name, "Unnamed site", "a lesson", script, all)
-	scale := guesses()
-	p := content{Layout: sh, Lead: l.lead(), Base: l.base(), Guesses: len(scale) - 1, Middle: len(scale) / 2,
-		Method: fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
-		Footer: page.NewFooter(page.CautionsOn(l.Site, []array.Choice{l.Choice}), l.Assumptions)}
-	p.Own = template.JS(own)
-	var d lessonData
+func (l lesson) contents() *contents {
+	all, scale := l.charts(), guesses()
+	c := &contents{
+		Page: page.Page{
+			Template: pageTemplate,
+			Title:    page.SiteTitle(l.Site.Name),
+			Kind:     "a lesson",
+			Charts:   all,
+			Lead:     l.lead(),
+			Method:   fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
+			Footer:   page.NewFooter(page.Cautions(l.Site, []array.Choice{l.Choice}), l.Assumptions),
+		},
+		Base:    l.base(),
+		Guesses: len(scale) - 1,
+		Middle:  len(scale) / 2,
+		Own:     own,
+	}
 	for _, g := range scale {
-		d.Guesses = append(d.Guesses, g.Text)
+		c.Data.Guesses = append(c.Data.Guesses, g.Text)
 	}
 	for i, q := range l.Questions {
 		lq := l.question(i+1, q)
-		lq.Figures = page.Figures{Script: len(script) > 0, Charts: all[i : i+1]}
-		p.Questions = append(p.Questions, lq)
+		lq.Charts = all[i : i+1]
+		c.Questions = append(c.Questions, lq)
 		a := questionAnswer{Said: "The simulation says: " + lq.Answer + ". " + lq.Interval, Series: guessSeries(all[i]), Places: guessPlaces(q, scale)}
 		for _, g := range scale {
 			a.Verdicts = append(a.Verdicts, verdictOn(q, g))
 		}
-		d.Questions = append(d.Questions, a)
+		c.Data.Questions = append(c.Data.Questions, a)
 	}
-	data, err := json.Marshal(d)
-	if err != nil {
-		return fmt.Errorf("writing the lesson: %w", err)
-	}
-	p.Data = template.JS(data)
-	return page.Execute(w, pageTemplate, p)
+	return c
 }
 
 func (l lesson) question(number int, q study.Question) lessonQuestion {
@@ -119,7 +113,7 @@ func pointWords(p study.LessonPoint) string {
 	if p.Absent != "" {
 		return label.OneLine(p.Text) + ", no figure: " + label.OneLine(p.Absent)
 	}
-	return label.OneLine(p.Text) + ", " + page.OddsLine(p.Loss)
+	return label.OneLine(p.Text) + ", " + page.OddsText(p.Loss)
 }
 
 func (l lesson) charts() []draw.Chart {
@@ -138,5 +132,5 @@ func (l lesson) lead() string {
 }
 
 func (l lesson) base() string {
-	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", figure.Years(l.years()), page.OddsLine(l.Loss))
+	return fmt.Sprintf("As it stands, the chance that footage is lost within %s is %s. “Twice as risky” means that footage is lost in twice as many such lives.", page.ServiceLife(l.Site), page.OddsText(l.Loss))
 }

@@ -1,15 +1,12 @@
 package lesson
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/draw"
-	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 
@@ -44,7 +41,7 @@ func lessonSample() lesson {
 
 func renderLesson(t *testing.T, l lesson, script string) string {
 	t.Helper()
-	return chartstest.Rendered(t, func(b *bytes.Buffer) error { return l.write(b, []byte(script)) })
+	return chartstest.Render(t, l.contents(), script)
 }
 
 func TestLessonOptions(t *testing.T) {
@@ -189,7 +186,7 @@ func TestLessonInABrowser(t *testing.T) {
 		name   string
 		lesson lesson
 	}{{"lesson", lessonSample()}, {"lesson-hostile", hostileLesson()}} {
-		path := chartstest.KeepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.lesson.write(b, script.Charts()) })
+		path := chartstest.KeepPage(t, p.name+".html", p.lesson.contents())
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
@@ -242,14 +239,14 @@ func TestLessonPrediction(t *testing.T) {
 	ctx := chartstest.Browser(t)
 	var wrong chartstest.Complaints
 	wrong.Listen(t, ctx)
-	path := chartstest.KeepPage(t, "lesson-moved.html", func(b *bytes.Buffer) error { return lessonSample().write(b, script.Charts()) })
+	path := chartstest.KeepPage(t, "lesson-moved.html", lessonSample().contents())
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate("file://"+path)); err != nil {
 		t.Fatal(err)
 	}
 	chartstest.Moves(t, ctx, "guess-3", 20)
 	chartstest.Ask(t, ctx, `document.querySelector('[data-question="3"] button').click()`)
 	mine := func() string {
-		return chartstest.Ask(t, ctx, fmt.Sprintf(`[...document.querySelectorAll('#drawing-lesson-3 svg path[stroke=%q]')].map(p => p.getAttribute('transform')).join()`, draw.Palette[guessLook.colour]))
+		return chartstest.Ask(t, ctx, fmt.Sprintf(`[...document.querySelectorAll('#drawing-lesson-3 svg path[stroke=%q]')].map(p => p.getAttribute('transform')).join()`, guessLook.Colour))
 	}
 	before := mine()
 	chartstest.Moves(t, ctx, "guess-3", 28)

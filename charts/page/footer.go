@@ -14,6 +14,7 @@ type Footer struct {
 	Cautions    []string
 }
 
+// NewFooter returns the end of a page from what was assumed and what to beware of.
 func NewFooter(cautions []string, assumptions []site.Assumption) Footer {
 	f := Footer{Cautions: cautions}
 	for _, a := range assumptions {
@@ -23,7 +24,7 @@ func NewFooter(cautions []string, assumptions []site.Assumption) Footer {
 	return f
 }
 
-// CautionsOn returns the cautions on choices of a site, behind a page's own.
-func CautionsOn(s array.Site, choices []array.Choice, own ...string) []string {
+// Cautions returns a page's own cautions and after them those on choices of a site.
+func Cautions(s array.Site, choices []array.Choice, own ...string) []string {
 	return append(own, study.Cautions(s, choices, false)...)
 }

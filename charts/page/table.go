@@ -2,7 +2,6 @@ package page
 
 import (
 	"math"
-	"strings"
 
 	"arrayodds/charts/draw"
 	"arrayodds/sim/estimate"
@@ -10,17 +9,17 @@ import (
 )
 
 // Table is figures by choice. On a phone each row becomes a card, so every cell
-// is read with the head of its column.
+// is read with the name of its column.
 type Table struct {
-	Title string
-	Of    string // what a row is of; a choice where empty
-	Intro string
-	Heads []Head
-	Rows  []Row
+	Title   string
+	Of      string // what a row is of; a choice where empty
+	Intro   string
+	Columns []Column
+	Rows    []Row
 }
 
-// Head is a column: what it is and its unit.
-type Head struct{ Name, Unit string }
+// Column is what stands below each other, and its unit.
+type Column struct{ Name, Unit string }
 
 // Row is one choice.
 type Row struct {
@@ -37,19 +36,28 @@ type Cell struct {
 	List []string // in place of Main: several short lines
 }
 
-// Estimated is an estimate with its interval.
-func Estimated(e estimate.Estimate) Cell {
+const unknown = "not known"
+
+// onlyValue is said of an interval of one number that was found by sampling: no
+// other is as likely, but it is no closed form.
+const onlyValue = "the interval holds this number alone"
+
+// UnknownCell returns the cell of a figure that is not known.
+func UnknownCell() Cell { return Cell{Main: unknown} }
+
+// EstimateCell returns an estimate with its interval.
+func EstimateCell(e estimate.Estimate) Cell {
 	if math.IsNaN(e.Value) {
-		return NotKnown()
+		return UnknownCell()
 	}
-	return Cell{Main: Firm(figure.Number(e)), Sub: Firm(figure.Interval(e))}
+	return Cell{Main: Unbroken(figure.Number(e)), Sub: Unbroken(figure.Interval(e))}
 }
 
-// Chance is an estimated chance as odds, with the interval as odds and the
+// ChanceCell returns an estimated chance as odds, with the interval as odds and the
 // figure itself.
-func Chance(e estimate.Estimate) Cell {
+func ChanceCell(e estimate.Estimate) Cell {
 	if math.IsNaN(e.Value) {
-		return NotKnown()
+		return UnknownCell()
 	}
 	if e.High == 0 {
 		return Cell{Main: "none"}
@@ -58,66 +66,42 @@ func Chance(e estimate.Estimate) Cell {
 	if e.Value > 0 {
 		sub += "; " + figure.Number(e)
 	}
-	return Cell{Main: Firm(figure.Odds(e)), Sub: Firm(sub)}
+	return Cell{Main: Unbroken(figure.Odds(e)), Sub: Unbroken(sub)}
 }
 
-// Firm keeps a number and its words in one line: a table breaks between
-// numbers, not within them.
-func Firm(s string) string { return unbroken.Replace(s) }
-
-var unbroken = strings.NewReplacer(" in ", "\u00a0in\u00a0", " × ", "\u00a0×\u00a0",
-	" million", "\u00a0million", " billion", "\u00a0billion", " trillion", "\u00a0trillion")
-
-// alone is said of an interval of one number that was found by sampling: no
-// other is as likely, but it is no closed form.
-const alone = "the interval holds this number alone"
-
-// Quantile is an estimated quantile. A sample's quantile and both ends may be
-// one and the same.
-func Quantile(e estimate.Estimate) Cell {
-	c := Estimated(e)
+// QuantileCell returns an estimated quantile. A sample's quantile and both ends of its
+// interval may be one and the same.
+func QuantileCell(e estimate.Estimate) Cell {
+	c := EstimateCell(e)
 	if e.Low == e.High && e.Value > 0 {
-		c.Sub = alone
+		c.Sub = onlyValue
 	}
 	return c
 }
 
-// Counted is an estimate of a whole number, times a unit. Its interval may hold
+// CountCell returns an estimate of a whole number, times a unit. Its interval may hold
 // no other number, and is no closed form for that.
-func Counted(e estimate.Estimate, unit float64) Cell {
+func CountCell(e estimate.Estimate, unit float64) Cell {
 	if math.IsNaN(e.Value) {
-		return NotKnown()
+		return UnknownCell()
 	}
 	sub := figure.Whole(e.Low*unit) + " to " + figure.Whole(e.High*unit)
 	if e.Low == e.High {
-		sub = alone
+		sub = onlyValue
 	}
 	return Cell{Main: figure.Whole(e.Value * unit), Sub: sub}
 }
 
-func NotKnown() Cell { return Cell{Main: "not known"} }
-
-// Exact is a figure without chance in it.
-func Exact(x float64) Cell { return Cell{Main: figure.Exact(x)} }
-
-func Money(x float64) Cell { return Cell{Main: figure.Whole(x)} }
-
-// RatioCell is a ratio with its interval below.
+// RatioCell returns a ratio with its interval.
 func RatioCell(e estimate.Estimate) Cell {
 	if math.IsNaN(e.Value) {
-		return NotKnown()
+		return UnknownCell()
 	}
-	return Cell{Main: Firm(figure.Ratio(e)), Sub: Firm(figure.RatioInterval(e))}
+	return Cell{Main: Unbroken(figure.Ratio(e)), Sub: Unbroken(figure.RatioInterval(e))}
 }
 
-// OddsLine is a chance with its interval, in a line.
-func OddsLine(e estimate.Estimate) string {
-	if math.IsNaN(e.Value) {
-		return "not known"
-	}
-	text := figure.Odds(e)
-	if e.High > e.Low && e.Value > 0 {
-		text += " (" + figure.OddsInterval(e) + ")"
-	}
-	return Firm(text)
-}
+// ExactCell returns a figure without chance in it.
+func ExactCell(x float64) Cell { return Cell{Main: figure.Exact(x)} }
+
+// MoneyCell returns a sum of money.
+func MoneyCell(x float64) Cell { return Cell{Main: figure.Whole(x)} }

@@ -18,10 +18,10 @@ import (
 // mostSwings bounds the inputs that a drawing shows.
 const mostSwings = 12
 
-// Colours of the two ends of a range.
-const (
-	lowColour  = 0 // of palette
-	highColour = 1
+// Symbols of the two ends of a range, and of the two shares of an input.
+var (
+	lowSymbol  = draw.Symbol{Shape: draw.Circle, Colour: draw.Teal, Hollow: true}
+	highSymbol = draw.Symbol{Shape: draw.Circle, Colour: draw.Orange}
 )
 
 // swingChart shows the loss chance of a choice at the low and at the high of each
@@ -29,7 +29,7 @@ const (
 func (r ranking) swingChart(place int) draw.Chart {
 	c := r.Choices[place]
 	m := draw.MarkOf(place, c.Choice.Label)
-	out := draw.Chart{ID: fmt.Sprintf("ranked-%d", m.Number), Title: m.Numbered() + ": chance of losing footage as each input moves", Rows: true}
+	out := draw.Chart{ID: fmt.Sprintf("ranked-%d", m.Number), Title: m.Numbered() + ": chance of losing footage as each input moves"}
 	if len(c.Inputs) == 0 {
 		out.Absent = "No input bears on this choice."
 		return out
@@ -39,10 +39,10 @@ func (r ranking) swingChart(place int) draw.Chart {
 	for _, in := range inputs {
 		all = append(all, in.AtLow, in.AtHigh)
 	}
-	axis := draw.LogAxisFor(all)
+	axis := draw.NewLogAxis(all)
 	var series []echarts.SingleSeries
 	if draw.Drawable(c.Likely) {
-		series = append(series, draw.UprightLine(draw.Decades(c.Likely.Value), 0))
+		series = append(series, draw.VerticalLine("as in the site file", draw.Log10(c.Likely.Value), 0))
 	}
 	var names, alt []string
 	for row, in := range inputs {
@@ -50,19 +50,18 @@ func (r ranking) swingChart(place int) draw.Chart {
 		series = append(series, joined(in.AtLow, in.AtHigh, axis, row))
 		for _, end := range []struct {
 			e      estimate.Estimate
-			colour int
 			text   string
-			hollow bool
-		}{{in.AtLow, lowColour, in.Low, true}, {in.AtHigh, highColour, in.High, false}} {
-			tip := []string{m.Numbered(), rankedName(in) + " " + label.OneLine(end.text), figure.Odds(end.e) + " within " + figure.Years(r.years()), "95 % interval: " + figure.OddsInterval(end.e)}
-			series = append(series, draw.AcrossRow(rankedName(in), "path://"+draw.Shapes[0], draw.Palette[end.colour], end.hollow, end.e, axis, row, 0, "", tip)...)
+			symbol draw.Symbol
+		}{{in.AtLow, in.Low, lowSymbol}, {in.AtHigh, in.High, highSymbol}} {
+			tip := []string{m.Numbered(), rankedName(in) + " " + label.OneLine(end.text), figure.Odds(end.e) + " within " + page.ServiceLife(r.Site), "95 % interval: " + figure.OddsInterval(end.e)}
+			series = append(series, draw.RowEstimate{Name: rankedName(in), Symbol: end.symbol, Estimate: end.e, Row: row, Tip: tip}.Series(axis)...)
 		}
 		alt = append(alt, fmt.Sprintf("%s: %s at %s, %s at %s", rankedName(in), figure.Odds(in.AtLow), label.OneLine(in.Low), figure.Odds(in.AtHigh), label.OneLine(in.High)))
 	}
-	out.Height, out.Print = rankedHeights(len(names))
-	out.Options = draw.Options(axis.Horizontal("chance of a loss within "+figure.Years(r.years())), draw.RowAxis(names), draw.RowGrid(), series...)
+	setHeights(&out, len(names))
+	out.Options = draw.Options(axis.Horizontal("chance of a loss within "+page.ServiceLife(r.Site)), draw.RowAxis(names), draw.RowMargins(), series...)
 	out.Key = rankedKey(inputs, "with the input at its low", "with the input at its high")
-	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + page.OddsLine(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
+	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + page.OddsText(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
 	out.Alt = "Chance of losing footage at the low and the high of each input. " + strings.Join(alt, "; ") + "."
 	if n := len(c.Inputs) - len(inputs); n > 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", figure.Count(n, "input", "inputs")))
@@ -70,15 +69,15 @@ func (r ranking) swingChart(place int) draw.Chart {
 	return out
 }
 
-// rankedHeights are those of so many rows, on a page and on paper.
-func rankedHeights(rows int) (height, print int) {
-	height = 62*rows + 90 // four lines of name on a phone
-	return height, max(30*rows+90, min(height*5/6, 780))
+// setHeights gives a chart the height that so many rows take, on a page and on paper.
+func setHeights(c *draw.Chart, rows int) {
+	c.Rows, c.Height = rows, 62*rows+90 // four lines of name on a phone
+	c.Print = draw.RowsOnPaper(c.Height, 30*rows+90)
 }
 
 // rankedKey explains the two points of a row, and the star of its name.
 func rankedKey(inputs []study.RankedInput, hollow, filled string) []draw.KeyEntry {
-	key := []draw.KeyEntry{{Drawing: draw.Drawing("path://"+draw.Shapes[0], draw.Palette[lowColour], true), Text: hollow}, {Drawing: draw.Drawing("path://"+draw.Shapes[0], draw.Palette[highColour], false), Text: filled}}
+	key := []draw.KeyEntry{{Drawing: lowSymbol.Drawing(), Text: hollow}, {Drawing: highSymbol.Drawing(), Text: filled}}
 	if slices.ContainsFunc(inputs, func(in study.RankedInput) bool { return !in.Given }) {
 		key = append(key, draw.KeyEntry{Drawing: "<b>*</b>", Text: "default range, a guess"})
 	}
@@ -119,11 +118,5 @@ func pathEnd(path string, room int) string {
 
 // joined is the line between the two points of a row.
 func joined(a, b estimate.Estimate, axis draw.LogAxis, row int) echarts.SingleSeries {
-	at := func(e estimate.Estimate) float64 {
-		if !draw.Drawable(e) {
-			return float64(axis.Min)
-		}
-		return draw.WhiskerOf(e).At
-	}
-	return draw.Custom("range", "joined", draw.Muted, []int{0, 1}, []int{2}, draw.Point{Value: []any{at(a), at(b), row, 0}})
+	return draw.Joined.Series("range", draw.Muted, draw.Point{Value: []any{axis.Place(a), axis.Place(b), row, 0}})
 }

@@ -2,8 +2,6 @@ package rank
 
 import (
 	_ "embed" // the files of this folder
-
-	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -11,22 +9,14 @@ import (
 	"arrayodds/array"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
-	"arrayodds/charts/script"
-	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
-// content is what the template is given.
-type content struct {
-	page.Layout
-	page.Footer
-	Heading string
-	Lead    string
-	Points  []string // what to find out first, a sentence or two a choice
-	Shares  string   // how to read the shares; empty: none were worked out
-	Tables  []page.Table
-	Method  string
-	Notes   []string
+// contents is what the template is given.
+type contents struct {
+	page.Page
+	Shares string // how to read the shares; empty: none were worked out
+	Tables []page.Table
 }
 
 //go:embed rank.html
@@ -34,45 +24,45 @@ var text string
 
 var pageTemplate = page.Template(text)
 
-// Write writes the page, which needs no network. The same r gives the same
-// bytes. Nothing is written where the page cannot be made.
-func Write(w io.Writer, r study.Ranking) error {
-	return ranking{r}.write(w, script.Charts())
+// Write writes the page of inputs ranked as [page.Write] does.
+func Write(w io.Writer, r study.Ranking) error { return page.Write(w, ranking{r}.contents()) }
+
+func (r ranking) contents() *contents {
+	c := &contents{Tables: r.tables(), Page: page.Page{
+		Template: pageTemplate,
+		Title:    page.SiteTitle(r.Site.Name),
+		Kind:     "inputs ranked",
+		Charts:   r.charts(),
+		Inputs:   true,
+		Heading:  "Which figure matters most, over " + page.ServiceLife(r.Site),
+		Lead:     r.lead(),
+		Points:   r.points(),
+		Notes:    page.OneLines(r.Notes),
+		Method:   page.Method(r.Seed, r.Accuracy, false),
+		Footer:   r.footer(),
+	}}
+	if slices.ContainsFunc(r.Choices, func(c study.RankedChoice) bool { return withShares(c) != nil }) {
+		c.Shares = "The first share of an input is what would go from the variance of the logarithm of the loss chance if that input were known; the total holds what it does together with others as well. Where the first shares come to less than 100 %, inputs act together."
+	}
+	return c
 }
 
-func (r ranking) write(w io.Writer, script []byte) error {
-	sh := page.NewLayout(r.Site.Name, "Unnamed site", "inputs ranked", script, r.charts())
-	sh = sh.WithInputs()
+func (r ranking) footer() page.Footer {
 	var choices []array.Choice
 	for _, c := range r.Choices {
 		choices = append(choices, c.Choice)
 	}
-	p := content{Layout: sh, Heading: "Which figure matters most, over " + figure.Years(r.years()), Lead: r.lead(), Points: r.points(),
-		Tables: r.tables(), Method: page.MethodOf(r.Seed, r.Accuracy), Notes: page.OneLines(r.Notes),
-		Footer: page.NewFooter(page.CautionsOn(r.Site, choices,
-			"Each input is moved by itself, the others as likely. In life inputs move together: a site that answers late may scrub late too.",
-			"A range that is too narrow makes an input look unimportant."), r.Assumptions)}
-	if slices.ContainsFunc(r.Choices, func(c study.RankedChoice) bool { return withShares(c) != nil }) {
-		p.Shares = "The first share of an input is what would go from the variance of the logarithm of the loss chance if that input were known; the total holds what it does together with others as well. Where the first shares come to less than 100 %, inputs act together."
-	}
-	return page.Execute(w, pageTemplate, p)
+	return page.NewFooter(page.Cautions(r.Site, choices,
+		"Each input is moved by itself, the others as likely. In life inputs move together: a site that answers late may scrub late too.",
+		"A range that is too narrow makes an input look unimportant."), r.Assumptions)
 }
-
-func (r ranking) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // mostRanked bounds the choices that are drawn: the safest, with every input at its
 // likely value.
 const mostRanked = 8
 
 func (r ranking) shown() []int {
-	var order []int
-	for i := range r.Choices {
-		order = append(order, i)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(r.Choices[a].Likely.Value, r.Choices[b].Likely.Value) })
-	order = order[:min(mostRanked, len(order))]
-	slices.Sort(order)
-	return order
+	return page.Least(len(r.Choices), mostRanked, func(i int) float64 { return r.Choices[i].Likely.Value })
 }
 
 func (r ranking) charts() []draw.Chart {

@@ -1,7 +1,6 @@
 package rank
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -9,7 +8,6 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/script"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 )
@@ -65,7 +63,7 @@ func hostileRanking() ranking {
 
 func renderRanked(t *testing.T, r ranking, script string) string {
 	t.Helper()
-	return chartstest.Rendered(t, func(b *bytes.Buffer) error { return r.write(b, []byte(script)) })
+	return chartstest.Render(t, r.contents(), script)
 }
 
 func TestRankedOptions(t *testing.T) {
@@ -190,7 +188,7 @@ func TestRankedPageInABrowser(t *testing.T) {
 		content  ranking
 		drawings int
 	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
-		path := chartstest.KeepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.content.write(b, script.Charts()) })
+		path := chartstest.KeepPage(t, p.name+".html", p.content.contents())
 		tip := fmt.Sprintf("ranked-%d", p.content.shown()[0]+1)
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {

@@ -14,7 +14,6 @@ import (
 	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // withShares is the inputs of which shares are known, the largest total first.
@@ -42,21 +41,21 @@ func (r ranking) sharesChart(place int) (draw.Chart, bool) {
 	var series []echarts.SingleSeries
 	for row, in := range inputs {
 		names = append(names, rowName(in))
-		series = append(series, shareInRow(m, in, *in.First, "by itself", lowColour, true, row, -7)...)
-		series = append(series, shareInRow(m, in, *in.Total, "with all that it does together with others", highColour, false, row, 7)...)
+		series = append(series, shareInRow(m, in, *in.First, "by itself", lowSymbol, row, -7)...)
+		series = append(series, shareInRow(m, in, *in.Total, "with all that it does together with others", highSymbol, row, 7)...)
 		alt = append(alt, fmt.Sprintf("%s: %s by itself, %s in all", rankedName(in), percent(in.First.Value), percent(in.Total.Value)))
 	}
-	x := opts.XAxis{Type: "value", Name: "share of the variance, %", NameLocation: "middle", NameGap: 34, Min: 0, Max: 100,
-		AxisLabel: draw.TickLabels("plain"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
-	grid := draw.RowGrid()
-	grid.Bottom = "58" // ticks of one line
-	out := draw.Chart{ID: fmt.Sprintf("shares-%d", m.Number), Title: m.Numbered() + ": how much of the spread comes of each input", Rows: true}
-	out.Height, out.Print = rankedHeights(len(names))
-	out.Options = draw.Options(x, draw.RowAxis(names), grid, series...)
+	x := draw.XAxis("share of the variance, %", 34, draw.PlainTicks)
+	x.Min, x.Max = 0, 100
+	margins := draw.RowMargins()
+	margins.Bottom = "58" // ticks of one line
+	out := draw.Chart{ID: fmt.Sprintf("shares-%d", m.Number), Title: m.Numbered() + ": how much of the spread comes of each input"}
+	setHeights(&out, len(names))
+	out.Options = draw.Options(x, draw.RowAxis(names), margins, series...)
 	out.Key = rankedKey(inputs, "by itself (first share)", "with all that it does together with others (total share)")
 	out.Read = "All inputs move at once; a point is the share of the variance of the logarithm of the loss chance that comes of an input, the line through it its 95 % interval. The largest total is on top."
 	out.Alt = "Shares of variance. " + strings.Join(alt, "; ") + "."
-	for _, note := range []string{spreadWords(c, r.years()), noiseWords(c), together(all)} {
+	for _, note := range []string{spreadWords(c, page.ServiceLife(r.Site)), noiseWords(c), together(all)} {
 		if note != "" {
 			out.Notes = append(out.Notes, note)
 		}
@@ -68,26 +67,24 @@ func (r ranking) sharesChart(place int) (draw.Chart, bool) {
 }
 
 // shareInRow is a share with its whisker, in per cent, so many pixels down its row.
-func shareInRow(m draw.Mark, in study.RankedInput, e estimate.Estimate, what string, colour int, hollow bool, row, down int) []echarts.SingleSeries {
+func shareInRow(m draw.Mark, in study.RankedInput, e estimate.Estimate, what string, symbol draw.Symbol, row, down int) []echarts.SingleSeries {
 	tip := []string{m.Numbered(), rankedName(in), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
 		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
-	at := func(share float64) float64 { return draw.Tidy(100 * clamped(share)) }
-	dot := draw.Points("share", "path://"+draw.Shapes[0], draw.Palette[colour], hollow, draw.Point{Value: []any{at(e.Value), row}, Tip: tip, Offset: []int{0, down}})
-	dot.SymbolSize = 10
+	at := func(share float64) float64 { return draw.Round(100 * clamped(share)) }
 	return []echarts.SingleSeries{
-		draw.Custom("share", "across", draw.Palette[colour], []int{0, 1}, []int{2}, draw.Point{Value: []any{at(e.Low), at(e.High), row, down, 0}, Tip: tip}),
-		dot,
+		draw.Whisker{Low: at(e.Low), High: at(e.High)}.RowSeries("share", symbol.Colour, float64(row), down, tip),
+		symbol.Series("share", 10, draw.Point{Value: []any{at(e.Value), row}, Tip: tip, Offset: []int{0, down}}),
 	}
 }
 
 // spreadWords says how far loss chances lie apart with all inputs moving; empty
 // where that was not worked out.
-func spreadWords(c study.RankedChoice, within float64) string {
+func spreadWords(c study.RankedChoice, within string) string {
 	if !(c.Spread.Value > 0) {
 		return ""
 	}
 	return fmt.Sprintf("With all inputs moving at once, nine in ten chances of a loss within %s lie between %s and %s, half of them below %s.",
-		figure.Years(within), roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value))
+		within, roughOdds(c.Spread.Low), roughOdds(c.Spread.High), roughOdds(c.Spread.Value))
 }
 
 // noiseWords tells the simulation's own share of the variance where it counts.
@@ -113,7 +110,7 @@ func together(inputs []study.RankedInput) string {
 
 // roughOdds is a quantile of a sample in odds, to two digits or so.
 func roughOdds(p float64) string {
-	return page.Firm(figure.Odds(estimate.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
+	return page.Unbroken(figure.Odds(estimate.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
 }
 
 // clamped is a share within 0 and 1, which sampling may leave by a little.

@@ -5,7 +5,6 @@ import (
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
-	"arrayodds/sim/figure"
 )
 
 // tables has one of each choice, a row an input.
@@ -15,27 +14,27 @@ func (r ranking) tables() []page.Table {
 		if len(c.Inputs) == 0 {
 			continue
 		}
-		t := page.Table{Title: draw.MarkOf(i, c.Choice.Label).Numbered(), Of: "Input", Heads: []page.Head{
-			{Name: "Range", Unit: "likely value below"}, {Name: "A loss in " + figure.Years(r.years()), Unit: "odds, at the low"}, {Name: "A loss in " + figure.Years(r.years()), Unit: "odds, at the high"}, {Name: "Swing", Unit: "times"}}}
-		t.Intro = "With every input at its likely value the chance of a loss is " + page.OddsLine(c.Likely) + "."
+		t := page.Table{Title: draw.MarkOf(i, c.Choice.Label).Numbered(), Of: "Input", Columns: []page.Column{
+			{Name: "Range", Unit: "likely value below"}, {Name: "A loss in " + page.ServiceLife(r.Site), Unit: "odds, at the low"}, {Name: "A loss in " + page.ServiceLife(r.Site), Unit: "odds, at the high"}, {Name: "Swing", Unit: "times"}}}
+		t.Intro = "With every input at its likely value the chance of a loss is " + page.OddsText(c.Likely) + "."
 		shares := withShares(c) != nil
 		if words := noiseWords(c); shares && words != "" {
 			t.Intro += " " + words
 		}
 		if shares {
-			t.Heads = append(t.Heads, page.Head{Name: "First share", Unit: "of the variance"}, page.Head{Name: "Total share", Unit: "of the variance"})
+			t.Columns = append(t.Columns, page.Column{Name: "First share", Unit: "of the variance"}, page.Column{Name: "Total share", Unit: "of the variance"})
 		}
 		for k, in := range c.Inputs {
 			span := page.Cell{Main: label.OneLine(in.Low) + " to " + label.OneLine(in.High), Sub: label.OneLine(in.Likely)}
 			if !in.Given {
 				span.Sub += "; default range: " + label.OneLine(in.Range)
 			}
-			cells := []page.Cell{span, page.Chance(in.AtLow), page.Chance(in.AtHigh), swingCell(in.Swing)}
+			cells := []page.Cell{span, page.ChanceCell(in.AtLow), page.ChanceCell(in.AtHigh), swingCell(in.Swing)}
 			if shares {
 				cells = append(cells, shareCell(in.First), shareCell(in.Total))
 			}
 			// A rank, without the shape by which choices are known.
-			t.Rows = append(t.Rows, page.Row{Mark: draw.Mark{Number: k + 1, Label: label.OneLine(in.Path), Shape: "path://"}, Cells: cells})
+			t.Rows = append(t.Rows, page.Row{Mark: draw.Mark{Number: k + 1, Label: label.OneLine(in.Path), Symbol: draw.Symbol{Shape: draw.NoShape}}, Cells: cells})
 		}
 		all = append(all, t)
 	}
@@ -51,7 +50,7 @@ func swingCell(e estimate.Estimate) page.Cell {
 
 func shareCell(e *estimate.Estimate) page.Cell {
 	if e == nil {
-		return page.NotKnown()
+		return page.UnknownCell()
 	}
 	return page.Cell{Main: percent(e.Value), Sub: percent(e.Low) + " to " + percent(e.High)}
 }

@@ -50,7 +50,7 @@ func (r ranking) points() []string {
 	for i, c := range r.Choices {
 		text := draw.MarkOf(i, c.Choice.Label).Brief() + ": "
 		if len(c.Inputs) == 0 {
-			out = append(out, fmt.Sprintf("%sno input bears on it; the chance of a loss is %s.", text, page.OddsLine(c.Likely)))
+			out = append(out, fmt.Sprintf("%sno input bears on it; the chance of a loss is %s.", text, page.OddsText(c.Likely)))
 			continue
 		}
 		first := c.Inputs[0]
@@ -61,7 +61,7 @@ func (r ranking) points() []string {
 			guessed = append(guessed, name)
 		}
 		text += swingWords(first, !same) + doubtWords(c)
-		if spread := spreadWords(c, r.years()); spread != "" {
+		if spread := spreadWords(c, page.ServiceLife(r.Site)); spread != "" {
 			text += " " + spread
 		}
 		out = append(out, text)
@@ -83,7 +83,7 @@ func swingWords(in study.RankedInput, begins bool) string {
 	if begins {
 		from = "From"
 	}
-	text := fmt.Sprintf("%s %s to %s, the chance of a loss goes from %s to %s", from, label.OneLine(in.Low), label.OneLine(in.High), page.Firm(figure.Odds(in.AtLow)), page.Firm(figure.Odds(in.AtHigh)))
+	text := fmt.Sprintf("%s %s to %s, the chance of a loss goes from %s to %s", from, label.OneLine(in.Low), label.OneLine(in.High), page.Unbroken(figure.Odds(in.AtLow)), page.Unbroken(figure.Odds(in.AtHigh)))
 	if boundless(in.Swing) {
 		return text + "."
 	}

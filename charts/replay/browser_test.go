@@ -1,14 +1,12 @@
 package replay
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"strings"
 	"testing"
 
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/script"
 	"arrayodds/sim/trace"
 
 	"github.com/chromedp/chromedp"
@@ -34,7 +32,7 @@ func TestReplayedPageInABrowser(t *testing.T) {
 		content  lives
 		drawings int
 	}{{"replayed", r, 8}, {"replayed-hostile", evil, 8}, {"replayed-kinds", stop, 11}, {"replayed-vast", r.withLives(vastLife()), 5}} {
-		path := chartstest.KeepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.content.write(b, script.Charts()) })
+		path := chartstest.KeepPage(t, p.name+".html", p.content.contents())
 		for _, width := range []int64{390, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := chartstest.OpenPage(t, ctx, path, width, "close-1")
@@ -53,9 +51,7 @@ func TestTimeLinesInABrowser(t *testing.T) {
 	ctx := chartstest.Browser(t)
 	var wrong chartstest.Complaints
 	wrong.Listen(t, ctx)
-	path := chartstest.KeepPage(t, "replayed-lines.html", func(b *bytes.Buffer) error {
-		return replayedSample().withLives(lossLife()).write(b, script.Charts())
-	})
+	path := chartstest.KeepPage(t, "replayed-lines.html", replayedSample().withLives(lossLife()).contents())
 	s := chartstest.OpenPage(t, ctx, path, 1280, "close-1")
 	wrong.Check(t)
 	for _, d := range s.Drawings {
@@ -89,8 +85,8 @@ func TestSlowMotionMoves(t *testing.T) {
 	var wrong chartstest.Complaints
 	wrong.Listen(t, ctx)
 	r := replayedSample()
-	with := chartstest.KeepPage(t, "slow.html", func(b *bytes.Buffer) error { return r.write(b, script.Charts()) })
-	without := chartstest.KeepPage(t, "slow-bare.html", func(b *bytes.Buffer) error { return r.write(b, nil) })
+	with := chartstest.KeepPage(t, "slow.html", r.contents())
+	without := chartstest.KeepBarePage(t, "slow-bare.html", r.contents())
 	figures := func() string {
 		return chartstest.Ask(t, ctx, `[...document.querySelectorAll('.readouts dd, .sliders output')].map(x => x.textContent).join(' | ')`)
 	}

@@ -2,7 +2,6 @@ package replay
 
 import (
 	_ "embed" // the files of this folder
-
 	"fmt"
 	"html/template"
 	"io"
@@ -12,31 +11,27 @@ import (
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
-	"arrayodds/charts/script"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
-// content is what the template is given.
-type content struct {
-	page.Layout
-	page.Footer
-	Lead       string
-	Rare       []string // what such lives are among all
-	Warnings   []string
-	Lives      []replayedLife
-	Slow       rebuild
-	SlowIntro  string
-	SlowCharts page.Figures
-	Own        template.JS
-	Method     string
+// contents is what the template is given.
+type contents struct {
+	page.Page
+	Rare          []string // what such lives are among all
+	Warnings      []string
+	Lives         []lifeContents
+	RebuildIntro  string
+	Rebuild       *rebuild // nil: nothing is rebuilt
+	RebuildCharts []draw.Chart
+	Own           template.JS // the page's own script
 }
 
-// replayedLife is one life with its drawings and its account.
-type replayedLife struct {
+// lifeContents is one life with its drawings and its narrative.
+type lifeContents struct {
 	Number  int
 	Tally   string
-	Figures page.Figures
+	Charts  []draw.Chart
 	Undrawn string // why it has no drawings; empty: it has
 	Parts   []narrativePart
 }
@@ -49,41 +44,43 @@ var (
 	//go:embed replay.html
 	text string
 	//go:embed replay.js
-	own string
+	own template.JS
 )
 
 var pageTemplate = page.Template(text)
 
-// Write writes the page, which needs no network. The same r gives the same
-// bytes. Nothing is written where the page cannot be made.
-func Write(w io.Writer, r study.Replay) error {
-	return lives{r}.write(w, script.Charts())
-}
+// Write writes the page of single lives as [page.Write] does.
+func Write(w io.Writer, r study.Replay) error { return page.Write(w, lives{r}.contents()) }
 
-func (r lives) write(w io.Writer, script []byte) error {
+func (r lives) contents() *contents {
 	all, perLife := r.charts()
-	sh := page.NewLayout(r.Site.Name, "Unnamed site", "single lives", script, all)
-	p := content{Layout: sh, Lead: r.lead(), Rare: r.rare(), Footer: r.foot(), SlowIntro: r.slowIntro(),
-		SlowCharts: page.Figures{Script: len(script) > 0, Charts: r.slowCharts()},
-		Method:     fmt.Sprintf("Simulated with seed %d. The same seed gives the same lives.", r.Seed)}
-	p.Own = template.JS(own)
-	var err error
-	if p.Slow, err = r.rebuild(); err != nil {
-		return err
+	c := &contents{
+		Page: page.Page{
+			Template: pageTemplate,
+			Title:    page.SiteTitle(r.Site.Name),
+			Kind:     "single lives",
+			Charts:   all,
+			Lead:     r.lead(),
+			Method:   fmt.Sprintf("Simulated with seed %d. The same seed gives the same lives.", r.Seed),
+			Footer:   r.footer(),
+		},
+		Rare:          r.rare(),
+		Warnings:      page.OneLines(r.Warnings),
+		RebuildIntro:  r.rebuildIntro(),
+		Rebuild:       r.rebuild(),
+		RebuildCharts: r.rebuildCharts(),
+		Own:           own,
 	}
-	for _, w := range r.Warnings {
-		p.Warnings = append(p.Warnings, label.OneLine(w))
-	}
-	for i, t := range r.narrators() {
-		of := replayedLife{Number: t.Number, Tally: t.tally(), Parts: t.parts()}
+	for i, n := range r.narrators() {
+		life := lifeContents{Number: n.Number, Tally: n.tally(), Parts: n.parts()}
 		if i < len(perLife) {
-			of.Figures = page.Figures{Script: len(script) > 0, Charts: perLife[i]}
+			life.Charts = perLife[i]
 		} else {
-			of.Undrawn = fmt.Sprintf("Not drawn: a page has room for the drawings of %d lives.", mostDrawn)
+			life.Undrawn = fmt.Sprintf("Not drawn: a page has room for the drawings of %d lives.", mostDrawn)
 		}
-		p.Lives = append(p.Lives, of)
+		c.Lives = append(c.Lives, life)
 	}
-	return page.Execute(w, pageTemplate, p)
+	return c
 }
 
 // charts is every drawing of the page, and those of each life that is drawn.
@@ -96,10 +93,8 @@ func (r lives) charts() (all []draw.Chart, perLife [][]draw.Chart) {
 		perLife = append(perLife, of)
 		all = append(all, of...)
 	}
-	return append(all, r.slowCharts()...), perLife
+	return append(all, r.rebuildCharts()...), perLife
 }
-
-func (r lives) years() float64 { return r.Site.ServiceLife / array.HoursPerYear }
 
 // label is the choice's, in one line.
 func (r lives) label() string { return label.OneLine(r.Choice.Label) }
@@ -111,11 +106,11 @@ func (r lives) lead() string {
 	}
 	if len(r.Lives) == 1 {
 		if r.OnlyLosses {
-			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", figure.Years(r.years()), r.label())
+			return fmt.Sprintf("One simulated life of %s of %s, drawn from those in which footage is lost.", page.ServiceLife(r.Site), r.label())
 		}
-		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", figure.Years(r.years()), r.label())
+		return fmt.Sprintf("One simulated life of %s of %s, as it comes: drawn blindly, not picked.", page.ServiceLife(r.Site), r.label())
 	}
-	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), figure.Years(r.years()), r.label(), what)
+	return fmt.Sprintf("%s simulated lives of %s of %s, %s.", figure.Whole(float64(len(r.Lives))), page.ServiceLife(r.Site), r.label(), what)
 }
 
 // rare says how often such lives come.
@@ -131,11 +126,11 @@ func (r lives) rare() []string {
 	odds := figure.Odds(e)
 	switch {
 	case e.Value == 0:
-		odds = figure.Capital(odds) + ": of all lives of " + figure.Years(r.years()) + " simulated, none lost footage" + interval + "."
+		odds = figure.Capital(odds) + ": of all lives of " + page.ServiceLife(r.Site) + " simulated, none lost footage" + interval + "."
 	case r.OnlyLosses:
-		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, figure.Years(r.years()), interval, r.others())
+		odds = fmt.Sprintf("Footage is lost in %s lives of %s%s.%s", odds, page.ServiceLife(r.Site), interval, r.others())
 	default:
-		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, figure.Years(r.years()), interval)
+		odds = fmt.Sprintf("Footage is lost in %s such lives of %s%s, and whether it is in those shown here is chance.", odds, page.ServiceLife(r.Site), interval)
 	}
 	return []string{odds, "A life is one story out of many: do not read frequencies off it."}
 }
@@ -158,14 +153,14 @@ func (r lives) others() string {
 	return fmt.Sprintf(" The other %s, in which none is lost, are not shown.", figure.Whole(math.Round(n/unit)*unit-1))
 }
 
-func (r lives) slowIntro() string {
-	if !r.slowed() {
+func (r lives) rebuildIntro() string {
+	if !r.rebuilds() {
 		return "Nothing is rebuilt in this layout: it has no redundancy to rebuild from. A drive that fails takes its footage with it."
 	}
 	return fmt.Sprintf("One outage at its most delicate: a group of %s (%s) with no redundancy left, of which one drive has just failed, is waited for and rebuilt. Move the size of the drives and the wait, and see what the hours do.",
 		figure.Count(r.Sizing.Shape.DrivesInGroup, "drive", "drives"), r.Choice.Layout)
 }
 
-func (r lives) foot() page.Footer {
-	return page.NewFooter(page.CautionsOn(r.Site, []array.Choice{r.Choice}, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare."), r.Assumptions)
+func (r lives) footer() page.Footer {
+	return page.NewFooter(page.Cautions(r.Site, []array.Choice{r.Choice}, "A life is one story out of many: do not read frequencies off it. How often such things happen is in the chances above and in the report of compare."), r.Assumptions)
 }

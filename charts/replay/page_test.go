@@ -1,7 +1,6 @@
 package replay
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -17,7 +16,7 @@ import (
 
 func renderReplayed(t *testing.T, r lives, script string) string {
 	t.Helper()
-	return chartstest.Rendered(t, func(b *bytes.Buffer) error { return r.write(b, []byte(script)) })
+	return chartstest.Render(t, r.contents(), script)
 }
 
 func TestReplayedOptions(t *testing.T) {

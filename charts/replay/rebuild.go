@@ -1,9 +1,7 @@
 package replay
 
 import (
-	"encoding/json"
 	"fmt"
-	"html/template"
 	"math"
 
 	"arrayodds/array/unit"
@@ -24,18 +22,18 @@ type rebuildData struct {
 	Waits   []string        `json:"waits"`
 	OwnSize int             `json:"ownSize"`
 	OwnWait int             `json:"ownWait"`
-	Runs    []rebuildDatum  `json:"runs"` // runs[wait × sizes + size]
+	Runs    []rebuildRun    `json:"runs"` // runs[wait × sizes + size]
 	At      int             `json:"at"`   // the step to begin with, of the own run
 	Parts   []rebuildSeries `json:"parts"`
 }
 
-// rebuildDatum is one outage: the figures of the whole, and by step texts and the
+// rebuildRun is one outage: the figures of the whole, and by step texts and the
 // points of the curves.
-type rebuildDatum struct {
-	Whole []string        `json:"whole"` // as slowWhole
+type rebuildRun struct {
+	Whole []string        `json:"whole"` // as wholeNames
 	Axis  rebuildAxis     `json:"axis"`
 	Hours []float64       `json:"hours"`
-	Texts [][]string      `json:"texts"` // of each step, as slowStep
+	Texts [][]string      `json:"texts"` // of each step, as stepNames
 	Lines [3][]draw.Point `json:"lines"` // share read, unreadable, further
 }
 
@@ -51,19 +49,19 @@ type rebuildSeries struct {
 	Drawing string `json:"drawing"`
 	Lines   []int  `json:"lines"`
 	Mark    int    `json:"mark"` // place of the series that marks the hour
-	Foot    int    `json:"foot"` // of the upright scale
+	LowEnd  int    `json:"foot"` // of the upright scale
 }
 
 // Names of the figures, in the order of Whole and of Texts.
 var (
-	slowWhole = []string{"Hours of rebuild", "Hours exposed", "Read from the running drives", "Chance of an unreadable sector", "Chance that a further drive fails"}
-	slowStep  = []string{"Since the failure", "Rebuilt", "Read so far", "Unreadable sector so far", "Further failure so far"}
+	wholeNames = []string{"Hours of rebuild", "Hours exposed", "Read from the running drives", "Chance of an unreadable sector", "Chance that a further drive fails"}
+	stepNames  = []string{"Since the failure", "Rebuilt", "Read so far", "Unreadable sector so far", "Further failure so far"}
 )
 
-// rebuild is the slow motion as the template needs it.
+// rebuild is a rebuild hour by hour as the template needs it.
 type rebuild struct {
-	Data       template.JS // empty: nothing is rebuilt
-	Sizes      int         // the last place of the slider
+	Data       rebuildData
+	Sizes      int // the last place of the slider
 	Waits      int
 	Steps      int
 	OwnSize    int
@@ -73,7 +71,7 @@ type rebuild struct {
 	Whole      []rebuildFigure
 	Step       []rebuildFigure
 	Table      []rebuildRow
-	Heads      []string
+	Columns    []string
 }
 
 type rebuildFigure struct{ Name, Text string }
@@ -85,13 +83,14 @@ type rebuildRow struct {
 	Cells []string
 }
 
-func (r lives) rebuild() (rebuild, error) {
+// rebuild returns the rebuild hour by hour, or nil where nothing is rebuilt.
+func (r lives) rebuild() *rebuild {
 	z := r.Slow
-	if !r.slowed() {
-		return rebuild{}, nil
+	if !r.rebuilds() {
+		return nil
 	}
-	foot, every := r.chanceAxis().Min, r.slowEvery()
-	d := rebuildData{OwnSize: z.OwnSize, OwnWait: z.OwnWait, Parts: []rebuildSeries{{"slow-done", []int{0}, 1, 0}, {"slow-chances", []int{1, 2}, 2, foot}}}
+	lowEnd, every := r.chanceAxis().Min, r.stepEvery()
+	d := rebuildData{OwnSize: z.OwnSize, OwnWait: z.OwnWait, Parts: []rebuildSeries{{"slow-done", []int{0}, 1, 0}, {"slow-chances", []int{1, 2}, 2, lowEnd}}}
 	for _, c := range z.Capacities {
 		d.Sizes = append(d.Sizes, unit.FormatSize(c))
 	}
@@ -99,24 +98,20 @@ func (r lives) rebuild() (rebuild, error) {
 		d.Waits = append(d.Waits, waitText(w))
 	}
 	for i, run := range z.Runs {
-		d.Runs = append(d.Runs, slowDatumOf(run, z.Waits[i/len(z.Capacities)], every, foot))
+		d.Runs = append(d.Runs, rebuildRunOf(run, z.Waits[i/len(z.Capacities)], every, lowEnd))
 	}
 	own := d.Runs[z.OwnWait*len(z.Capacities)+z.OwnSize]
 	d.At = own.halfway()
-	data, err := json.Marshal(d)
-	if err != nil {
-		return rebuild{}, fmt.Errorf("writing the slow motion: %w", err)
-	}
-	s := rebuild{Data: template.JS(data), Sizes: len(d.Sizes) - 1, Waits: len(d.Waits) - 1, Steps: len(own.Hours) - 1,
-		OwnSize: z.OwnSize, OwnWait: z.OwnWait, At: d.At, Size: d.Sizes[z.OwnSize], Wait: d.Waits[z.OwnWait], Heads: slowWhole,
-		Whole: slowFigures(slowWhole, own.Whole), Step: slowFigures(slowStep, own.Texts[d.At])}
+	s := &rebuild{Data: d, Sizes: len(d.Sizes) - 1, Waits: len(d.Waits) - 1, Steps: len(own.Hours) - 1,
+		OwnSize: z.OwnSize, OwnWait: z.OwnWait, At: d.At, Size: d.Sizes[z.OwnSize], Wait: d.Waits[z.OwnWait], Columns: wholeNames,
+		Whole: rebuildFigures(wholeNames, own.Whole), Step: rebuildFigures(stepNames, own.Texts[d.At])}
 	for i, size := range d.Sizes {
 		s.Table = append(s.Table, rebuildRow{size, i == z.OwnSize, d.Runs[z.OwnWait*len(d.Sizes)+i].Whole})
 	}
-	return s, nil
+	return s
 }
 
-func slowFigures(names, texts []string) []rebuildFigure {
+func rebuildFigures(names, texts []string) []rebuildFigure {
 	var out []rebuildFigure
 	for i, n := range names {
 		out = append(out, rebuildFigure{n, texts[i]})
@@ -124,15 +119,15 @@ func slowFigures(names, texts []string) []rebuildFigure {
 	return out
 }
 
-// slowed says whether there is an outage to show.
-func (r lives) slowed() bool {
+// rebuilds reports whether there is an outage to show.
+func (r lives) rebuilds() bool {
 	z := r.Slow
 	own := z.OwnWait*len(z.Capacities) + z.OwnSize
 	return own < len(z.Runs) && len(z.Runs[own].Steps) > 0
 }
 
-// slowEvery is which steps are kept: every so manieth.
-func (r lives) slowEvery() int {
+// stepEvery is which steps are kept: every so manieth.
+func (r lives) stepEvery() int {
 	n := 0
 	for _, run := range r.Slow.Runs {
 		n += len(run.Steps)
@@ -140,8 +135,8 @@ func (r lives) slowEvery() int {
 	return 1 + n/mostSteps
 }
 
-func slowDatumOf(run trace.RebuildRun, wait float64, every, foot int) rebuildDatum {
-	d := rebuildDatum{Axis: slowAxisFor(run.Exposed)}
+func rebuildRunOf(run trace.RebuildRun, wait float64, every, lowEnd int) rebuildRun {
+	d := rebuildRun{Axis: rebuildAxisOf(run.Exposed)}
 	var last trace.RebuildStep
 	if n := len(run.Steps); n > 0 {
 		last = run.Steps[n-1]
@@ -160,10 +155,10 @@ func slowDatumOf(run trace.RebuildRun, wait float64, every, foot int) rebuildDat
 		for k, y := range []float64{s.Done, s.Unreadable, s.Further} {
 			p := draw.Point{Value: []any{timeScale{0, 1}.at(s.Hours), math.Round(y*1e4) / 1e4}}
 			if k > 0 {
-				if y <= 0 || draw.Decades(y) < float64(foot) {
-					continue // below the foot of the scale
+				if y <= 0 || draw.Log10(y) < float64(lowEnd) {
+					continue // below the low end of the scale
 				}
-				p.Value[1] = draw.Decades(y)
+				p.Value[1] = draw.Log10(y)
 			}
 			d.Lines[k] = append(d.Lines[k], p)
 		}
@@ -172,7 +167,7 @@ func slowDatumOf(run trace.RebuildRun, wait float64, every, foot int) rebuildDat
 }
 
 // halfway is the step in which half is rebuilt, to begin with.
-func (d rebuildDatum) halfway() int {
+func (d rebuildRun) halfway() int {
 	for i, p := range d.Lines[0] {
 		if p.Value[1].(float64) >= 0.5 {
 			return i
@@ -181,9 +176,9 @@ func (d rebuildDatum) halfway() int {
 	return max(0, len(d.Hours)-1)
 }
 
-// slowAxisFor is a scale that holds so many hours, by doubling, so that
+// rebuildAxisOf is a scale that holds so many hours, by doubling, so that
 // outages of nearly one length are drawn on one scale.
-func slowAxisFor(hours float64) rebuildAxis {
+func rebuildAxisOf(hours float64) rebuildAxis {
 	reach := 6.0
 	for reach < hours*(1-1e-9) && reach < 1e6 {
 		reach *= 2
@@ -204,7 +199,7 @@ func (r lives) chanceAxis() draw.LogAxis {
 			}
 		}
 	}
-	return draw.LogAxisFor(all)
+	return draw.NewLogAxis(all)
 }
 
 // nearly writes a chance that has no interval to the per cent of itself, which

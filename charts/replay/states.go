@@ -13,27 +13,35 @@ import (
 // Each has a form of its own, so that colour is never the only sign.
 type stateLook struct {
 	State  trace.State
-	Form   string
+	Form   string // name of the renderer, and of the picture in the key
 	Colour string
 	Text   string
 }
 
-// runningColour is dark enough to be seen and light enough to stay behind.
-const runningColour = "#b4c1c7"
-
 // Colours of what is drawn beside the states.
-var (
-	defectColour = draw.Palette[6] // olive gold
-	lossColour   = draw.Palette[4] // madder
+const (
+	runningColour = draw.Pale
+	defectColour  = draw.Gold
+	lossColour    = draw.Madder
 )
 
 // stateLooks are the states that stand out from running, by their place in time.
 var stateLooks = []stateLook{
-	{trace.Waiting, "waiting", draw.Palette[1], "failed, waiting for a drive"},
-	{trace.Queued, "queued", draw.Palette[2], "drive in, its rebuild queued"},
-	{trace.Rebuilding, "rebuilding", draw.Palette[0], "being rebuilt"},
+	{trace.Waiting, "waiting", draw.Orange, "failed, waiting for a drive"},
+	{trace.Queued, "queued", draw.Violet, "drive in, its rebuild queued"},
+	{trace.Rebuilding, "rebuilding", draw.Teal, "being rebuilt"},
 	{trace.Down, "down", draw.Ink, "lost with its footage, not yet started again"},
 }
+
+// spanRenderer is what replay.js draws a stretch of a row by: each item is from, to and
+// row.
+func spanRenderer(form string) draw.Renderer {
+	return draw.Renderer{Name: form, X: []int{0, 1}, Y: []int{2}}
+}
+
+// lossRenderer draws a named line over the whole height: each item is time, row and
+// number.
+var lossRenderer = draw.Renderer{Name: "loss", X: []int{0}, Y: []int{1}}
 
 // stateKey explains the forms.
 func (t narrator) stateKey() []draw.KeyEntry {

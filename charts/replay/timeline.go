@@ -36,11 +36,17 @@ func (s timeScale) at(hours float64) float64 {
 	return math.Round((hours-s.origin)/s.unit*1e6) / 1e6
 }
 
+// yearsAxis is the whole life below a drawing.
+func (t narrator) yearsAxis() opts.XAxis {
+	x := draw.XAxis("years since the start", 30, draw.PlainTicks)
+	x.Min, x.Max = 0, t.Horizon/array.HoursPerYear
+	return x
+}
+
 // lifeChart is the whole life, bay by bay.
 func (t narrator) lifeChart() draw.Chart {
 	w := window{0, t.Horizon}
-	x := opts.XAxis{Type: "value", Name: "years since the start", NameLocation: "middle", NameGap: 30, Min: 0, Max: t.Horizon / array.HoursPerYear,
-		AxisLabel: draw.TickLabels("plain"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	x := t.yearsAxis()
 	c := t.bayChart(fmt.Sprintf("life-%d", t.Number), "The whole life, bay by bay", x, timeScale{0, array.HoursPerYear}, w)
 	c.Read = "A row is a bay. A triangle is a failure; an outage of hours is a hairline here, drawn wider than it is, and opened up in the next drawing."
 	c.Alt = "Time line of every bay over the life. " + t.tally()
@@ -72,9 +78,9 @@ func (t narrator) closeChart() draw.Chart {
 			break
 		}
 	}
-	x := opts.XAxis{Type: "value", Name: name + " before and after " + of, NameLocation: "middle", NameGap: 30,
-		Min: step * math.Floor(s.at(w.from)/step), Max: step * math.Ceil(s.at(w.to)/step), MinInterval: step, MaxInterval: step,
-		AxisLabel: draw.TickLabels("signed"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
+	x := draw.XAxis(name+" before and after "+of, 30, draw.SignedTicks)
+	x.Min, x.Max = step*math.Floor(s.at(w.from)/step), step*math.Ceil(s.at(w.to)/step)
+	x.MinInterval, x.MaxInterval = step, step
 	title := c.Title
 	c = t.bayChart(c.ID, title, x, s, w)
 	c.Read = fmt.Sprintf("The same in %s: 0 is %s, when %s.", name, t.clock.stamp(origin), of)
@@ -102,10 +108,7 @@ func (t narrator) bayChart(id, title string, x opts.XAxis, s timeScale, w window
 	if note || more {
 		c.Notes = append(c.Notes, "Of defects and failures only the first are drawn: there are too many.")
 	}
-	labels := draw.TickLabels("plain")
-	labels.Interval = "0"
-	y := opts.YAxis{Type: "category", Inverse: opts.Bool(true), Data: rows.names, AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
-	c.Options = draw.Options(x, y, opts.Grid{Left: "74", Right: "24", Top: "10", Bottom: "54"}, series...)
+	c.Options = draw.Options(x, draw.NarrowRowAxis(rows.names), opts.Grid{Left: "74", Right: "24", Top: "10", Bottom: "54"}, series...)
 	c.Key = append(t.stateKey(), draw.KeyEntry{Drawing: stateDrawing("failure", draw.Ink), Text: "a drive fails"})
 	return c
 }
@@ -128,7 +131,7 @@ func (t narrator) runningSeries(rows bayRows, s timeScale, w window) echarts.Sin
 			data = append(data, draw.Point{Value: []any{s.at(w.from), s.at(w.to), row}})
 		}
 	}
-	return draw.Custom("running", "running", runningColour, []int{0, 1}, []int{2}, data...)
+	return spanRenderer("running").Series("running", runningColour, data...)
 }
 
 // outageSeries is what bays are in when they do not run, a series a state, and
@@ -155,7 +158,7 @@ func (t narrator) outageSeries(rows bayRows, s timeScale, w window) (series []ec
 	}
 	for _, l := range stateLooks {
 		if data[l.State] != nil {
-			series = append(series, draw.Custom(l.Text, l.Form, l.Colour, []int{0, 1}, []int{2}, data[l.State]...))
+			series = append(series, spanRenderer(l.Form).Series(l.Text, l.Colour, data[l.State]...))
 		}
 	}
 	return series, upTo
@@ -199,20 +202,19 @@ func (t narrator) defectSeries(rows bayRows, s timeScale, w window) (series []ec
 		}
 	}
 	if present != nil {
-		series = append(series, draw.Custom("latent defect", "defect", defectColour, []int{0, 1}, []int{2}, present...))
+		series = append(series, spanRenderer("defect").Series("latent defect", defectColour, present...))
 	}
 	if met != nil {
-		dots := draw.Points("defect met", "diamond", defectColour, false, met...)
-		dots.SymbolSize = 11
-		series = append(series, dots)
+		series = append(series, draw.Symbol{Shape: "diamond", Colour: defectColour}.Series("defect met", 11, met...))
 	}
 	return series, more
 }
 
-// Marks of an event, in a box of 20 by 20.
-const (
-	failureShape = "path://M2 2H18L10 18Z"
-	crossShape   = "path://M2 5L5 2L10 7L15 2L18 5L13 10L18 15L15 18L10 13L5 18L2 15L7 10Z"
+// Symbols of events.
+var (
+	failureSymbol = draw.Symbol{Shape: draw.PointerDown, Colour: draw.Ink}
+	sectorSymbol  = draw.Symbol{Shape: draw.Cross, Colour: defectColour}
+	lossSymbol    = draw.Symbol{Shape: draw.PointerDown, Colour: lossColour}
 )
 
 // markSeries is failures, sectors met in a rebuild, and losses.
@@ -239,74 +241,14 @@ func (t narrator) markSeries(rows bayRows, s timeScale, w window) (series []echa
 			more = more || e.Kind == history.LosesSet || seen && (e.Kind == history.Fails || e.Kind == history.MeetsSector)
 		}
 	}
-	add := func(name, shape, colour string, data []draw.Point) {
-		if data != nil {
-			dots := draw.Points(name, shape, colour, false, data...)
-			dots.SymbolSize = 9
-			series = append(series, dots)
-		}
-	}
 	if losses != nil {
-		series = append(series, draw.Custom("footage is lost", "loss", lossColour, []int{0}, []int{1}, losses...))
+		series = append(series, lossRenderer.Series("footage is lost", lossColour, losses...))
 	}
-	add("a drive fails", failureShape, draw.Ink, failures)
-	add("unreadable sector met", crossShape, defectColour, sectors)
+	if failures != nil {
+		series = append(series, failureSymbol.Series("a drive fails", 9, failures...))
+	}
+	if sectors != nil {
+		series = append(series, sectorSymbol.Series("unreadable sector met", 9, sectors...))
+	}
 	return series, more
-}
-
-// heldChart is how far back the footage reaches over the life.
-func (t narrator) heldChart() draw.Chart {
-	c := draw.Chart{ID: fmt.Sprintf("held-%d", t.Number), Title: "Footage held, in days", Height: 300, Print: 230}
-	if len(t.Held) == 0 {
-		c.Absent = "The site file names no cameras, so there is no footage to count."
-		return c
-	}
-	const mostPoints = 2000
-	s := timeScale{0, array.HoursPerYear}
-	var line []draw.Point
-	for _, h := range t.Held[:min(len(t.Held), mostPoints)] {
-		line = append(line, draw.Point{Value: []any{s.at(h.At), math.Round(h.Hours/24*1000) / 1000}})
-	}
-	if len(t.Held) > mostPoints {
-		c.Notes = append(c.Notes, "Drawn up to "+t.clock.short(t.Held[mostPoints-1].At)+": too much happens to draw it all.")
-	}
-	series := []echarts.SingleSeries{{Name: "footage held", Type: "line", Symbol: "none", Data: line, LineStyle: &opts.LineStyle{Color: draw.Palette[0], Width: 2}}}
-	dots, note := t.heldLosses(s)
-	if dots != nil {
-		series = append(series, draw.Points("footage is lost", failureShape, lossColour, false, dots...))
-	}
-	if note {
-		c.Notes = append(c.Notes, "Losses that stand close together are not all labelled; the account has each.")
-	}
-	x := opts.XAxis{Type: "value", Name: "years since the start", NameLocation: "middle", NameGap: 30, Min: 0, Max: t.Horizon / array.HoursPerYear,
-		AxisLabel: draw.TickLabels("plain"), SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
-	y := opts.YAxis{Type: "value", Name: "days that footage reaches back", NameLocation: "end", NameGap: 14, Min: 0,
-		AxisLabel: draw.TickLabels("plain"), SplitLine: draw.GridLines(), AxisLine: draw.AxisLine()}
-	c.Options = draw.Options(x, y, opts.Grid{Left: "74", Right: "24", Top: "44", Bottom: "54"}, series...)
-	c.Read = "All cameras together: the camera-hours held, divided by those that are recorded in an hour. It ramps up while the drives fill, and falls where footage is lost."
-	c.Alt = "Footage held over the life, in days. " + t.tally()
-	return c
-}
-
-// heldLosses marks losses at the height of what there was, labelled where
-// there is room.
-func (t narrator) heldLosses(s timeScale) (dots []draw.Point, crowded bool) {
-	const room = 0.14 // of the width, for a label on a phone
-	labelled := math.Inf(-1)
-	for i, e := range t.losses() {
-		if i == mostLosses {
-			return dots, true
-		}
-		had, _ := t.heldAround(e.At)
-		lost := t.lostDays(e)
-		p := draw.Point{Value: []any{s.at(e.At), math.Round(had/24*1000) / 1000}, Tip: []string{t.clock.stamp(e.At), daysLost(lost) + " of footage lost", cameraDays(e.Destroyed) + " destroyed"}}
-		if e.At-labelled > room*t.Horizon {
-			p.Label = draw.TextBeside("−"+figure.Exact(math.Round(lost*10)/10)+" d", "top", "")
-			labelled = e.At
-		} else {
-			crowded = true
-		}
-		dots = append(dots, p)
-	}
-	return dots, crowded
 }

@@ -3,7 +3,6 @@ package vary
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"arrayodds/array/label"
@@ -13,7 +12,6 @@ import (
 	"arrayodds/sim/study"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
 // variedChart draws a quantity against one input: curves with their bands, or
@@ -53,15 +51,15 @@ func (v sweep) drawCurves(c *draw.Chart, q quantity) {
 	low, high := input.padded()
 	var series []echarts.SingleSeries
 	if at, ok := input.own(); ok {
-		series = append(series, draw.UprightLine(at, scale.lowEnd()))
+		series = append(series, draw.VerticalLine("as in the site file", at, scale.lowEnd()))
 	}
 	if q.times {
-		series = append(series, draw.LevelLine(low, high, 0))
+		series = append(series, draw.HorizontalLine("no difference", low, high, 0))
 	}
 	goal, solved := v.goal()
 	solved = solved && !q.times
 	if solved {
-		series = append(series, draw.LevelLine(low, high, draw.Decades(goal)))
+		series = append(series, draw.HorizontalLine("no difference", low, high, draw.Log10(goal)))
 	}
 	for i, m := range v.marks() {
 		if i != q.skip {
@@ -69,9 +67,9 @@ func (v sweep) drawCurves(c *draw.Chart, q quantity) {
 		}
 	}
 	if solved {
-		series = append(series, v.solvedPoints(input, draw.Decades(goal))...)
+		series = append(series, v.solvedPoints(input, draw.Log10(goal))...)
 	}
-	c.Options = draw.Options(input.horizontal(low, high), scale.vertical(q.axis), opts.Grid{Left: "84", Right: "34", Top: "36", Bottom: "54"}, series...)
+	c.Options = draw.Options(input.horizontal(low, high), scale.vertical(q.axis), draw.Margins(), series...)
 	if c.Read == "" {
 		c.Read = "Each line is a choice, the band around it its 95 % interval (not seen where thinner than the line)"
 	}
@@ -97,12 +95,12 @@ func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries
 		}
 		m := draw.MarkOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
 		first, last := input.Values[0], input.Values[len(input.Values)-1]
-		within := func(x float64) float64 { return draw.Tidy(input.at(math.Min(math.Max(x, first), last))) }
+		within := func(x float64) float64 { return draw.Round(input.at(math.Min(math.Max(x, first), last))) }
 		tip := []string{m.Numbered(), label.OneLine(r.Text) + ": " + label.OneLine(v.BreakEven.Goal), "95 % interval: " + figure.RatioInterval(r.Value)}
-		series = append(series, draw.Custom(m.Numbered(), "across", m.Colour, []int{0, 1}, []int{2}, draw.Point{Value: []any{within(r.Value.Low), within(r.Value.High), at, 0, 0}, Tip: tip}))
-		ring := draw.Points(m.Numbered(), "path://"+draw.Shapes[0], m.Colour, true, draw.Point{Value: []any{within(r.Value.Value), at}, Tip: tip})
-		ring.SymbolSize = 12
-		series = append(series, ring)
+		ring := draw.Symbol{Shape: draw.Circle, Colour: m.Colour, Hollow: true}
+		series = append(series,
+			draw.Whisker{Low: within(r.Value.Low), High: within(r.Value.High)}.RowSeries(m.Numbered(), m.Colour, at, 0, tip),
+			ring.Series(m.Numbered(), 12, draw.Point{Value: []any{within(r.Value.Value), at}, Tip: tip}))
 	}
 	return series
 }
@@ -134,24 +132,23 @@ func (v sweep) stretch(q quantity, points []study.Point, from int, m draw.Mark, 
 	var band []draw.Point
 	var at []draw.Point
 	for i, p := range points {
-		w := draw.WhiskerWithin(q.of(p))
+		w := draw.BoundedWhiskerOf(q.of(p))
 		x := input.place(from + i)
 		band = append(band, draw.Point{Value: []any{x, w.Low, w.High}})
 		at = append(at, draw.Point{Value: []any{x, w.At}})
 	}
-	series := []echarts.SingleSeries{draw.Custom(m.Numbered(), "band", m.Colour, []int{0}, []int{1, 2}, band...)}
+	series := []echarts.SingleSeries{draw.Band.Series(m.Numbered(), m.Colour, band...)}
 	for i := 0; i+1 < len(at); {
 		solid := points[i].Meets && points[i+1].Meets
 		to := i + 1
 		for to+1 < len(at) && (points[to].Meets && points[to+1].Meets) == solid {
 			to++
 		}
-		stroke := "dashed"
+		stroke := draw.Dashed
 		if solid {
-			stroke = "solid"
+			stroke = draw.Solid
 		}
-		series = append(series, echarts.SingleSeries{Name: m.Numbered(), Type: "line", Symbol: "none", Data: at[i : to+1],
-			LineStyle: &opts.LineStyle{Color: m.Colour, Width: 2, Type: stroke}})
+		series = append(series, draw.LineSeries(m.Numbered(), m.Colour, stroke, at[i:to+1]...))
 		i = to
 	}
 	return series
@@ -160,8 +157,8 @@ func (v sweep) stretch(q quantity, points []study.Point, from int, m draw.Mark, 
 // curveSymbols tell figures: some along the curve, and a pointer down wherever
 // there is nothing to draw but 0.
 func (v sweep) curveSymbols(q quantity, all []study.Point, m draw.Mark, input inputScale, scale riskScale, last int) []echarts.SingleSeries {
-	every := (len(all) + draw.MostSymbols - 1) / draw.MostSymbols
-	var filled, hollow, foot []draw.Point
+	every := draw.SymbolEvery(len(all))
+	var filled, hollow, none []draw.Point
 	for i, p := range all {
 		e := q.of(p)
 		if p.Absent != "" || !draw.Known(e) {
@@ -172,16 +169,15 @@ func (v sweep) curveSymbols(q quantity, all []study.Point, m draw.Mark, input in
 			tip = append(tip, "does not hold the footage")
 		}
 		if e.Value == 0 {
-			foot = append(foot, draw.Point{Value: []any{input.place(i), scale.lowEnd()}, Tip: tip})
+			none = append(none, draw.Point{Value: []any{input.place(i), scale.lowEnd()}, Tip: tip})
 			continue
 		}
 		if i != last && (last-i)%every != 0 {
 			continue
 		}
-		symbol := draw.Point{Value: []any{input.place(i), draw.WhiskerWithin(e).At}, Tip: tip}
+		symbol := draw.Point{Value: []any{input.place(i), draw.BoundedWhiskerOf(e).At}, Tip: tip}
 		if i == last {
-			symbol.Label = draw.TextBeside(strconv.Itoa(m.Number), "right", "")
-			symbol.Label.Weight = "bold"
+			symbol.Label = m.NumberLabel("right")
 		}
 		if p.Meets {
 			filled = append(filled, symbol)
@@ -194,11 +190,10 @@ func (v sweep) curveSymbols(q quantity, all []study.Point, m draw.Mark, input in
 		shape  string
 		hollow bool
 		data   []draw.Point
-	}{{m.Shape, false, filled}, {m.Shape, true, hollow}, {draw.OffFoot, false, foot}} {
+	}{{m.Shape, false, filled}, {m.Shape, true, hollow}, {draw.PointerDown, false, none}} {
 		if s.data != nil {
-			dots := draw.Points(m.Numbered(), s.shape, m.Colour, s.hollow, s.data...)
-			dots.SymbolSize = 9
-			series = append(series, dots)
+			symbol := draw.Symbol{Shape: s.shape, Colour: m.Colour, Hollow: s.hollow}
+			series = append(series, symbol.Series(m.Numbered(), 9, s.data...))
 		}
 	}
 	return series
@@ -222,11 +217,11 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 		n--
 	}
 	const apart = 15 // pixels
-	c.Rows, c.Height = true, len(names)*max(44, apart*n+22)+90
-	c.Print = max(len(names)*(11*n+14)+90, min(c.Height*5/6, 780))
+	c.Rows, c.Height = len(names), len(names)*max(44, apart*n+22)+90
+	c.Print = draw.RowsOnPaper(c.Height, len(names)*(11*n+14)+90)
 	var series []echarts.SingleSeries
 	if q.times {
-		series = append(series, draw.UprightLine(0, 0))
+		series = append(series, draw.VerticalLine("as in the site file", 0, 0))
 	}
 	place := 0
 	for i, m := range v.marks() {
@@ -241,7 +236,7 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 			}
 		}
 	}
-	c.Options = draw.Options(scale.horizontal(q.axis), draw.RowAxis(names), draw.RowGrid(), series...)
+	c.Options = draw.Options(scale.horizontal(q.axis), draw.RowAxis(names), draw.RowMargins(), series...)
 	if c.Read == "" {
 		c.Read = "Further left is safer; the line through a point is its 95 % interval (not seen where narrower than the point)"
 	} else {
@@ -253,33 +248,28 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 // inRow is a point with its whisker, numbered.
 func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
 	tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
-	shape, at, high, beside := m.Shape, scale.lowEnd(), scale.lowEnd(), 8
+	symbol, at, high, beside := m.Symbol, scale.lowEnd(), scale.lowEnd(), 8
+	symbol.Hollow = !meets
 	var series []echarts.SingleSeries
 	if e.Value > 0 {
-		w := draw.WhiskerWithin(e)
+		w := draw.BoundedWhiskerOf(e)
 		at, high = w.At, w.High
 		if w.High > w.Low {
-			series = append(series, draw.Custom(m.Numbered(), "across", m.Colour, []int{0, 1}, []int{2},
-				draw.Point{Value: []any{w.Low, w.High, row, offset, draw.OpenEnd(w)}, Tip: tip}))
+			series = append(series, w.RowSeries(m.Numbered(), m.Colour, float64(row), offset, tip))
 		}
 	} else {
-		shape = draw.OffScale
+		symbol.Shape = draw.PointerLeft
 	}
 	p := draw.Point{Value: []any{at, row}, Tip: tip, Offset: []int{0, offset}}
 	if e.Value == 0 {
 		p.Offset[0], beside = 9, 18 // clear of the name of its row
 	}
-	dot := draw.Points(m.Numbered(), shape, m.Colour, !meets, p)
-	dot.SymbolSize = 11
-	return append(series, dot, draw.Custom(m.Numbered(), "numbered", m.Colour, []int{0}, []int{1}, draw.Point{Value: []any{high, row, m.Number, offset, beside}}))
+	return append(series, symbol.Series(m.Numbered(), 11, p),
+		draw.Numbered.Series(m.Numbered(), m.Colour, draw.Point{Value: []any{high, row, m.Number, offset, beside}}))
 }
 
 func (v sweep) marks() []draw.Mark {
-	marks := make([]draw.Mark, len(v.Curves))
-	for i, c := range v.Curves {
-		marks[i] = draw.MarkOf(i, c.Choice.Label)
-	}
-	return marks
+	return draw.Marks(v.Curves, func(c study.Curve) string { return c.Choice.Label })
 }
 
 func (v sweep) variedKey(q quantity) []draw.KeyEntry {

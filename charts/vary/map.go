@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 
@@ -13,7 +14,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// Signs on a cell, as varied.js reads them.
+// Signs on a cell, as the page script inputs.js reads them.
 const (
 	hatchedCell = 1 << iota // vague
 	absentCell
@@ -25,7 +26,7 @@ const (
 func (v sweep) heatCharts() []draw.Chart {
 	low, high, ok := v.span()
 	if !ok {
-		return []draw.Chart{{ID: "heat", Title: "Chance of losing footage within " + figure.Years(v.years()), Absent: "There is no figure to draw."}}
+		return []draw.Chart{{ID: "heat", Title: "Chance of losing footage within " + page.ServiceLife(v.Site), Absent: "There is no figure to draw."}}
 	}
 	scale := heatScaleFor(low, high)
 	levels := contourLevels(low, high)
@@ -61,7 +62,7 @@ func (v sweep) heatChart(place int, scale heatScale, levels []float64) draw.Char
 			case p.Loss.Value == 0:
 				sign = noneCell
 			default:
-				colour = scale.colour(draw.Decades(p.Loss.Value))
+				colour = scale.colour(draw.Log10(p.Loss.Value))
 				if vague(p) {
 					sign = hatchedCell
 				}
@@ -74,26 +75,26 @@ func (v sweep) heatChart(place int, scale heatScale, levels []float64) draw.Char
 				ItemStyle: &opts.ItemStyle{Color: colour}})
 		}
 	}
-	series := []echarts.SingleSeries{draw.Custom("loss", "cell", draw.Ink, []int{0, 1}, []int{2, 3}, cells...)}
+	series := []echarts.SingleSeries{draw.Cell.Series("loss", draw.Ink, cells...)}
 	if v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
 		for _, l := range levels {
-			series = append(series, contourSeries(oneIn(l), draw.Lines(xs, ys, func(i, j int) float64 {
+			series = append(series, contourSeries(oneIn(l), draw.ContourLines(xs, ys, func(i, j int) float64 {
 				p := curve.Points[j*len(xs)+i]
 				if p.Absent != "" || !draw.Drawable(p.Loss) {
 					return math.NaN()
 				}
-				return draw.Decades(p.Loss.Value)
+				return draw.Log10(p.Loss.Value)
 			}, l))...)
 		}
 	}
 	ownX, isX := across.own()
 	ownY, isY := up.own()
 	if isX && isY {
-		own := draw.Points("as in the site file", "path://"+draw.Shapes[3], draw.Ink, true, draw.Point{Value: []any{ownX, ownY},
-			Tip: []string{m.Numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + figure.Years(v.years()), "95 % interval: " + figure.OddsInterval(curve.Own)}})
+		own := ownSymbol.Series("as in the site file", draw.SymbolSize, draw.Point{Value: []any{ownX, ownY},
+			Tip: []string{m.Numbered(), "as in the site file", figure.Odds(curve.Own) + " within " + page.ServiceLife(v.Site), "95 % interval: " + figure.OddsInterval(curve.Own)}})
 		series = append(series, own)
 	}
-	c := draw.Chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.Numbered(), figure.Years(v.years())),
+	c := draw.Chart{ID: fmt.Sprintf("heat-%d", m.Number), Title: fmt.Sprintf("%s: chance of losing footage within %s", m.Numbered(), page.ServiceLife(v.Site)),
 		Height: 420, Print: 330, Key: scale.key(signs, isX && isY)}
 	c.Options = draw.Options(across.horizontal(left[0], left[len(left)-1]), up.vertical(bottom[0], bottom[len(bottom)-1]),
 		opts.Grid{Left: up.room(), Right: "20", Top: "36", Bottom: "54"}, series...)
@@ -114,7 +115,7 @@ func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 	if !draw.Known(p.Loss) {
 		return append(tip, "not known")
 	}
-	tip = append(tip, figure.Odds(p.Loss)+" within "+figure.Years(v.years()), "95 % interval: "+figure.OddsInterval(p.Loss))
+	tip = append(tip, figure.Odds(p.Loss)+" within "+page.ServiceLife(v.Site), "95 % interval: "+figure.OddsInterval(p.Loss))
 	if !p.Meets {
 		tip = append(tip, "does not hold the footage")
 	}
@@ -125,7 +126,7 @@ func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 func (s inputScale) places() []float64 {
 	at := make([]float64, len(s.Texts))
 	for i := range at {
-		at[i] = draw.Tidy(s.place(i))
+		at[i] = draw.Round(s.place(i))
 	}
 	return at
 }
@@ -137,11 +138,11 @@ func bounds(places []float64) []float64 {
 	if n == 1 {
 		return []float64{places[0] - 0.5, places[0] + 0.5}
 	}
-	edges := []float64{draw.Tidy(places[0] - (places[1]-places[0])/2)}
+	edges := []float64{draw.Round(places[0] - (places[1]-places[0])/2)}
 	for i := 1; i < n; i++ {
-		edges = append(edges, draw.Tidy((places[i-1]+places[i])/2))
+		edges = append(edges, draw.Round((places[i-1]+places[i])/2))
 	}
-	return append(edges, draw.Tidy(places[n-1]+(places[n-1]-places[n-2])/2))
+	return append(edges, draw.Round(places[n-1]+(places[n-1]-places[n-2])/2))
 }
 
 // contourSeries are the lines of one level, of which the longest is named.
@@ -160,7 +161,7 @@ func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
 		}
 		var data []draw.Point
 		for k, p := range line {
-			value := []any{draw.Tidy(p[0]), draw.Tidy(p[1])}
+			value := []any{draw.Round(p[0]), draw.Round(p[1])}
 			if k == 0 {
 				value = append(value, at)
 			} else {
@@ -168,7 +169,7 @@ func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
 			}
 			data = append(data, draw.Point{Value: value})
 		}
-		series = append(series, draw.Custom(name, "contour", draw.Ink, []int{0}, []int{1}, data...))
+		series = append(series, draw.Contour.Series(name, draw.Ink, data...))
 	}
 	return series
 }

@@ -2,7 +2,6 @@ package vary
 
 import (
 	"fmt"
-	"html/template"
 	"math"
 
 	"arrayodds/charts/draw"
@@ -14,6 +13,9 @@ import (
 // darker than the one before, so that they are told apart without hue, and on a
 // grey print.
 var heatStops = [][3]float64{{247, 243, 231}, {238, 208, 148}, {217, 150, 88}, {172, 86, 74}, {96, 34, 66}}
+
+// ownSymbol marks the site file's own values.
+var ownSymbol = draw.Symbol{Shape: draw.Diamond, Colour: draw.Ink, Hollow: true}
 
 // heatScale gives loss chances, as decimal logarithms, their colours.
 type heatScale struct {
@@ -64,10 +66,10 @@ func (s heatScale) key(signs int, own bool) []draw.KeyEntry {
 		}
 	}
 	if signs&shortCell != 0 {
-		key = append(key, draw.KeyEntry{Drawing: template.HTML(fmt.Sprintf(`<svg class="mark" viewBox="0 0 20 20" aria-hidden="true"><rect width="20" height="20" fill="%s"/><circle cx="10" cy="10" r="4.5" fill="none" stroke="%s" stroke-width="1.6"/></svg>`, draw.Faint, draw.Ink)), Text: "does not hold the footage"})
+		key = append(key, draw.KeyEntry{Drawing: draw.RingSwatch(draw.Faint), Text: "does not hold the footage"})
 	}
 	if own {
-		key = append(key, draw.KeyEntry{Drawing: draw.Drawing("path://"+draw.Shapes[3], draw.Ink, true), Text: "as in the site file"})
+		key = append(key, draw.KeyEntry{Drawing: ownSymbol.Drawing(), Text: "as in the site file"})
 	}
 	return key
 }

@@ -1,7 +1,6 @@
 package vary
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -19,20 +18,12 @@ const mostHeats = 8
 
 // shown is the places of the choices that get a map.
 func (v sweep) shown() []int {
-	var order []int
-	for i := range v.Curves {
-		order = append(order, i)
-	}
-	own := func(i int) float64 {
+	return page.Least(len(v.Curves), mostHeats, func(i int) float64 {
 		if e := v.Curves[i].Own; draw.Known(e) {
 			return e.Value
 		}
 		return math.Inf(1) // not known to be safe
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(own(a), own(b)) })
-	order = order[:min(mostHeats, len(order))]
-	slices.Sort(order)
-	return order
+	})
 }
 
 // ranges says of each choice where over all pairs its chance is least and greatest.
@@ -71,20 +62,20 @@ func (v sweep) cornersTable() page.Table {
 			corners = append(corners, at)
 		}
 	}
-	t := page.Table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + figure.Years(v.years()) + ", with the 95 % interval below.",
-		Heads: []page.Head{{Name: "As the site file has it"}}}
+	t := page.Table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + page.ServiceLife(v.Site) + ", with the 95 % interval below.",
+		Columns: []page.Column{{Name: "As the site file has it"}}}
 	for _, at := range corners {
-		t.Heads = append(t.Heads, page.Head{Name: label.Cut(v.Inputs[0].Texts[at%n], mostHead), Unit: "with " + label.Cut(v.Inputs[1].Texts[at/n], mostHead)})
+		t.Columns = append(t.Columns, page.Column{Name: label.Cut(v.Inputs[0].Texts[at%n], mostHead), Unit: "with " + label.Cut(v.Inputs[1].Texts[at/n], mostHead)})
 	}
 	for i, mark := range v.marks() {
-		r := page.Row{Mark: mark, Cells: []page.Cell{page.Chance(v.Curves[i].Own)}, Warnings: v.warningsOf(i)}
+		r := page.Row{Mark: mark, Cells: []page.Cell{page.ChanceCell(v.Curves[i].Own)}, Warnings: v.warningsOf(i)}
 		for _, at := range corners {
 			p := v.Curves[i].Points[at]
 			switch {
 			case p.Absent != "":
 				r.Cells = append(r.Cells, page.Cell{Main: "none", Sub: label.OneLine(p.Absent)})
 			default:
-				r.Cells = append(r.Cells, fallingShort(page.Chance(p.Loss), p))
+				r.Cells = append(r.Cells, fallingShort(page.ChanceCell(p.Loss), p))
 			}
 		}
 		t.Rows = append(t.Rows, r)
@@ -97,12 +88,12 @@ const mostHead = 20
 
 // pairsTable is every pair.
 func (v sweep) pairsTable() page.Table {
-	return v.listTable("Every pair of values", "A loss in "+figure.Years(v.years()), "odds and 95 % interval",
+	return v.listTable("Every pair of values", "A loss in "+page.ServiceLife(v.Site), "odds and 95 % interval",
 		"", func(p study.Point) string {
 			if !p.Meets {
-				return page.OddsLine(p.Loss) + ", " + fallsShort
+				return page.OddsText(p.Loss) + ", " + fallsShort
 			}
-			return page.OddsLine(p.Loss)
+			return page.OddsText(p.Loss)
 		})
 }
 
@@ -133,7 +124,7 @@ func (v sweep) span() (low, high float64, ok bool) {
 	for _, c := range v.shown() {
 		for _, p := range v.Curves[c].Points {
 			if p.Absent == "" && draw.Drawable(p.Loss) {
-				low, high = math.Min(low, draw.Decades(p.Loss.Value)), math.Max(high, draw.Decades(p.Loss.Value))
+				low, high = math.Min(low, draw.Log10(p.Loss.Value)), math.Max(high, draw.Log10(p.Loss.Value))
 			}
 		}
 	}
@@ -150,7 +141,7 @@ func contourLevels(low, high float64) []float64 {
 		var all []float64
 		for e := math.Floor(low); e <= high; e++ {
 			for _, d := range []float64{1, 2, 5} {
-				if x := draw.Tidy(e + math.Log10(d)); within(x) {
+				if x := draw.Round(e + math.Log10(d)); within(x) {
 					all = append(all, x)
 				}
 			}

@@ -2,7 +2,6 @@ package vary
 
 import (
 	_ "embed" // the files of this folder
-
 	"fmt"
 	"io"
 	"strings"
@@ -11,24 +10,16 @@ import (
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
-	"arrayodds/charts/script"
-	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
-// content is what the template is given.
-type content struct {
-	page.Layout
-	page.Footer
-	Heading   string
-	Lead      string
-	Points    []string // the short answer, a sentence each
+// contents is what the template is given.
+type contents struct {
+	page.Page
 	BreakEven *page.Table
 	Tables    []page.Table
 	Full      *page.Table // every pair of two inputs
 	Pairs     int
-	Method    string
-	Notes     []string
 }
 
 //go:embed vary.html
@@ -36,30 +27,33 @@ var text string
 
 var pageTemplate = page.Template(text)
 
-// Write writes the page, which needs no network. The same v gives the same
-// bytes. Nothing is written where the page cannot be made.
-func Write(w io.Writer, v study.Sweep) error {
-	return sweep{v}.write(w, script.Charts())
-}
+// Write writes the page of inputs varied as [page.Write] does.
+func Write(w io.Writer, s study.Sweep) error { return page.Write(w, sweep{s}.contents()) }
 
-func (v sweep) write(w io.Writer, script []byte) error {
-	kind, heading := "an input varied", "One input varied over "+figure.Years(v.years())
-	if len(v.Inputs) == 2 {
-		kind, heading = "two inputs varied", "Two inputs varied over "+figure.Years(v.years())
-	}
-	sh := page.NewLayout(v.Site.Name, "Unnamed site", kind, script, v.charts())
-	sh = sh.WithInputs()
-	p := content{Layout: sh, Heading: heading, Lead: v.lead(), Points: v.points(), Tables: v.tables(),
-		Method: page.MethodOf(v.Seed, v.Accuracy), Notes: page.OneLines(v.Notes), Footer: v.foot()}
+func (v sweep) contents() *contents {
+	c := &contents{Tables: v.tables(), Page: page.Page{
+		Template: pageTemplate,
+		Title:    page.SiteTitle(v.Site.Name),
+		Kind:     "an input varied",
+		Charts:   v.charts(),
+		Inputs:   true,
+		Heading:  "One input varied over " + page.ServiceLife(v.Site),
+		Lead:     v.lead(),
+		Points:   v.points(),
+		Notes:    page.OneLines(v.Notes),
+		Method:   page.Method(v.Seed, v.Accuracy, false),
+		Footer:   v.footer(),
+	}}
 	if v.BreakEven != nil {
 		t := v.breakEvenTable()
-		p.BreakEven = &t
+		c.BreakEven = &t
 	}
 	if len(v.Inputs) == 2 {
+		c.Kind, c.Heading = "two inputs varied", "Two inputs varied over "+page.ServiceLife(v.Site)
 		t := v.pairsTable()
-		p.Full, p.Pairs = &t, len(v.Inputs[0].Texts)*len(v.Inputs[1].Texts)
+		c.Full, c.Pairs = &t, len(v.Inputs[0].Texts)*len(v.Inputs[1].Texts)
 	}
-	return page.Execute(w, pageTemplate, p)
+	return c
 }
 
 func (v sweep) charts() []draw.Chart {
@@ -78,9 +72,7 @@ func (v sweep) charts() []draw.Chart {
 	return all
 }
 
-func (v sweep) years() float64 { return v.Site.ServiceLife / array.HoursPerYear }
-
-func (v sweep) foot() page.Footer {
+func (v sweep) footer() page.Footer {
 	var choices []array.Choice
 	var paths []string
 	for _, c := range v.Curves {
@@ -90,5 +82,5 @@ func (v sweep) foot() page.Footer {
 		paths = append(paths, label.Short(in.Path))
 	}
 	first := fmt.Sprintf("All but %s is held as the site file has it. In life inputs move together: a site that answers late may scrub late too.", strings.Join(paths, " and "))
-	return page.NewFooter(page.CautionsOn(v.Site, choices, first), v.Assumptions)
+	return page.NewFooter(page.Cautions(v.Site, choices, first), v.Assumptions)
 }

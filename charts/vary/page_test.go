@@ -1,18 +1,16 @@
 package vary
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 	"testing"
 
 	"arrayodds/charts/chartstest"
-	"arrayodds/charts/script"
 )
 
 func renderVaried(t *testing.T, v sweep, script string) string {
 	t.Helper()
-	return chartstest.Rendered(t, func(b *bytes.Buffer) error { return v.write(b, []byte(script)) })
+	return chartstest.Render(t, v.contents(), script)
 }
 
 // The options behind each chart are golden.
@@ -103,7 +101,7 @@ func TestVariedPageInABrowser(t *testing.T) {
 		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
-		path := chartstest.KeepPage(t, p.name+".html", func(b *bytes.Buffer) error { return p.content.write(b, script.Charts()) })
+		path := chartstest.KeepPage(t, p.name+".html", p.content.contents())
 		for _, width := range []int64{390, 768, 1280} {
 			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
 				s := chartstest.OpenPage(t, ctx, path, width, p.tip)

@@ -7,6 +7,7 @@ import (
 
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
+	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -33,7 +34,7 @@ func (q quantity) shown() string { return cmp.Or(q.sign, "A pointer at the low e
 // riskScale is the scale of a quantity.
 type riskScale struct {
 	odds  draw.LogAxis
-	times *draw.TimesScale
+	times *draw.RatioAxis
 }
 
 // lowEnd is where 0 lies.
@@ -66,7 +67,7 @@ func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 	zero := false
 	v.each(q, func(_, _ int, e estimate.Estimate) {
 		if e.Value > 0 {
-			w := draw.WhiskerWithin(e)
+			w := draw.BoundedWhiskerOf(e)
 			low, high = math.Min(low, w.Low), math.Max(high, w.High)
 		}
 		zero = zero || e.Value == 0
@@ -78,7 +79,7 @@ func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 		if goal, ok := v.goal(); ok {
 			all = append(all, estimate.Estimate{Value: goal, Low: goal, High: goal})
 		}
-		return riskScale{odds: draw.LogAxisFor(all)}
+		return riskScale{odds: draw.NewLogAxis(all)}
 	}
 	if math.IsInf(low, 1) {
 		low, high = 0, 0
@@ -86,7 +87,7 @@ func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 	if zero {
 		low--
 	}
-	s := draw.TimesScaleFor(low, high, most)
+	s := draw.NewRatioAxis(low, high, most)
 	return riskScale{times: &s}
 }
 
@@ -114,7 +115,7 @@ func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 
 // lossQuantity is the loss chance.
 func (v sweep) lossQuantity() quantity {
-	within := "within " + figure.Years(v.years())
+	within := "within " + page.ServiceLife(v.Site)
 	return quantity{
 		id: "varied-loss", title: "Chance of losing footage " + within, axis: "chance of a loss " + within, skip: -1,
 		of: func(p study.Point) estimate.Estimate { return p.Loss },

@@ -48,7 +48,7 @@ func scaleOf(in study.Input) inputScale {
 // at is where a value of the input lies.
 func (s inputScale) at(x float64) float64 {
 	if s.Logarithmic() {
-		return draw.Decades(x)
+		return draw.Log10(x)
 	}
 	return x
 }
@@ -92,25 +92,25 @@ func (s inputScale) padded() (low, high float64) {
 	if room == 0 {
 		room = 0.5 // a single value
 	}
-	return draw.Tidy(s.low - room), draw.Tidy(s.high + room)
+	return draw.Round(s.low - room), draw.Round(s.high + room)
 }
 
 func (s inputScale) horizontal(low, high float64) opts.XAxis {
-	labels := draw.TickLabels("")
+	x := draw.XAxis(inputName(s.Input), 30, draw.OwnTicks)
+	x.Min, x.Max, x.Data, x.SplitLine = low, high, s.ticks, draw.NoGridLines()
 	if s.Values == nil {
-		labels.Overflow = "break"
+		x.AxisLabel.Overflow = "break"
 	}
-	return opts.XAxis{Type: "value", Name: inputName(s.Input), NameLocation: "middle", NameGap: 30, Min: low, Max: high, Data: s.ticks,
-		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
+	return x
 }
 
 func (s inputScale) vertical(low, high float64) opts.YAxis {
-	labels := draw.TickLabels("")
+	y := draw.YAxis(inputName(s.Input), draw.OwnTicks)
+	y.Min, y.Max, y.Data, y.SplitLine = low, high, s.ticks, draw.NoGridLines()
 	if s.Values == nil {
-		labels.Overflow, labels.Width = "break", 104
+		y.AxisLabel.Overflow, y.AxisLabel.Width = "break", 104
 	}
-	return opts.YAxis{Type: "value", Name: inputName(s.Input), NameLocation: "end", NameGap: 14, Min: low, Max: high, Data: s.ticks,
-		AxisLabel: labels, SplitLine: &opts.SplitLine{Show: opts.Bool(false)}, AxisLine: draw.AxisLine()}
+	return y
 }
 
 // room is the pixels that the ticks of an upright axis take.

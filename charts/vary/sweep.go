@@ -1,6 +1,8 @@
 package vary
 
-import "arrayodds/sim/study"
+import (
+	"arrayodds/sim/study"
+)
 
 // sweep is inputs varied, as the page draws them.
 type sweep struct{ study.Sweep }

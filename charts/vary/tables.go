@@ -21,7 +21,7 @@ func (v sweep) tables() []page.Table {
 		return []page.Table{v.sideBySide()}
 	}
 	t := []page.Table{
-		v.listTable("Chance of losing footage", "A loss in "+figure.Years(v.years()), "odds and 95 % interval", "", func(p study.Point) string { return page.OddsLine(p.Loss) }),
+		v.listTable("Chance of losing footage", "A loss in "+page.ServiceLife(v.Site), "odds and 95 % interval", "", func(p study.Point) string { return page.OddsText(p.Loss) }),
 		v.listTable("Beside the site file as it stands", "Times as likely", "ratio and 95 % interval",
 			"The loss chance at each value ÷ the same choice's as the site file has it, with the interval of the ratio from shared random streams.",
 			func(p study.Point) string { return timesText(p.ToOwn) }),
@@ -34,7 +34,7 @@ func (v sweep) tables() []page.Table {
 		t = append(t, beside)
 	}
 	if v.hasClips() {
-		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p study.Point) string { return page.OddsLine(p.Clip) }))
+		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p study.Point) string { return page.OddsText(p.Clip) }))
 	}
 	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in the site's currency", "", v.bought))
 }
@@ -45,9 +45,9 @@ func timesText(e estimate.Estimate) string {
 		return "not known"
 	}
 	if e.Low == e.High || math.IsInf(e.Value, 0) {
-		return page.Firm(figure.Ratio(e))
+		return page.Unbroken(figure.Ratio(e))
 	}
-	return page.Firm(figure.Ratio(e) + " (" + figure.RatioInterval(e) + ")")
+	return page.Unbroken(figure.Ratio(e) + " (" + figure.RatioInterval(e) + ")")
 }
 
 // bought is what a point costs.
@@ -75,7 +75,7 @@ func (v sweep) hasClips() bool {
 
 // listTable has a row a choice, and in it a line a value.
 func (v sweep) listTable(title, name, unit, intro string, of func(study.Point) string) page.Table {
-	t := page.Table{Title: title, Intro: intro, Heads: []page.Head{{Name: name, Unit: unit}}}
+	t := page.Table{Title: title, Intro: intro, Columns: []page.Column{{Name: name, Unit: unit}}}
 	for i, m := range v.marks() {
 		var lines []string
 		for at, p := range v.Curves[i].Points {
@@ -116,13 +116,13 @@ func merged(lines []string, v sweep, of func(study.Point) string, choice int) []
 // beside drives and cost.
 func (v sweep) sideBySide() page.Table {
 	t := page.Table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
-		Heads: []page.Head{{Name: label.Short(v.Inputs[0].Path)}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in the site's currency"}, {Name: "A loss in " + figure.Years(v.years()), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
+		Columns: []page.Column{{Name: label.Short(v.Inputs[0].Path)}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in the site's currency"}, {Name: "A loss in " + page.ServiceLife(v.Site), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
 	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
 	if against {
-		t.Heads = append(t.Heads, page.Head{Name: "Times as likely", Unit: "as the one held against"})
+		t.Columns = append(t.Columns, page.Column{Name: "Times as likely", Unit: "as the one held against"})
 	}
 	if clips {
-		t.Heads = append(t.Heads, page.Head{Name: "A clip missing", Unit: "odds"})
+		t.Columns = append(t.Columns, page.Column{Name: "A clip missing", Unit: "odds"})
 	}
 	for i, m := range v.marks() {
 		for at, p := range v.Curves[i].Points {
@@ -130,18 +130,18 @@ func (v sweep) sideBySide() page.Table {
 			if p.Absent != "" {
 				value.Sub = label.OneLine(p.Absent)
 				cells := []page.Cell{value}
-				for range t.Heads[1:] {
+				for range t.Columns[1:] {
 					cells = append(cells, page.Cell{Main: "none"})
 				}
 				t.Rows = append(t.Rows, page.Row{Mark: m, Cells: cells})
 				continue
 			}
-			cells := []page.Cell{value, {Main: figure.Whole(float64(p.Drives))}, page.Money(p.Purchase), page.Chance(p.Loss), page.RatioCell(p.ToOwn)}
+			cells := []page.Cell{value, {Main: figure.Whole(float64(p.Drives))}, page.MoneyCell(p.Purchase), page.ChanceCell(p.Loss), page.RatioCell(p.ToOwn)}
 			if against {
 				cells = append(cells, againstCell(p, i == v.against()))
 			}
 			if clips {
-				cells = append(cells, page.Chance(p.Clip))
+				cells = append(cells, page.ChanceCell(p.Clip))
 			}
 			m := m
 			m.Hollow = !p.Meets
@@ -168,11 +168,11 @@ func (v sweep) breakEvenTable() page.Table {
 		unit = "in " + in.Unit + ", " + unit
 	}
 	t := page.Table{Title: "Break-even: " + label.OneLine(v.BreakEven.Goal),
-		Intro: fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", label.OneLine(in.Path)),
-		Heads: []page.Head{{Name: "Value"}, {Name: "Interval", Unit: unit}, {Name: "In words"}}}
-	t.Heads[1].Unit = "95 %"
+		Intro:   fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", label.OneLine(in.Path)),
+		Columns: []page.Column{{Name: "Value"}, {Name: "Interval", Unit: unit}, {Name: "In words"}}}
+	t.Columns[1].Unit = "95 %"
 	if in.Unit != "" {
-		t.Heads[1].Unit += ", " + in.Unit
+		t.Columns[1].Unit += ", " + in.Unit
 	}
 	for i, r := range v.BreakEven.Rows {
 		m := draw.MarkOf(v.placeOf(r.Choice.Label, i), r.Choice.Label)
@@ -182,7 +182,7 @@ func (v sweep) breakEvenTable() page.Table {
 			if value.Main == "" {
 				value.Main = figure.Number(r.Value)
 			}
-			interval.Main = page.Firm(figure.RatioInterval(r.Value))
+			interval.Main = page.Unbroken(figure.RatioInterval(r.Value))
 		}
 		words := page.Cell{Main: figure.Capital(label.OneLine(r.Words))}
 		t.Rows = append(t.Rows, page.Row{Mark: m, Cells: []page.Cell{value, interval, words}})

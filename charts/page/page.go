@@ -1,0 +1,119 @@
+package page
+
+import (
+	"bytes"
+	"cmp"
+	_ "embed" // the files of this folder
+	"fmt"
+	"html/template"
+	"io"
+	"regexp"
+
+	"arrayodds/array/label"
+	"arrayodds/charts/draw"
+	"arrayodds/charts/script"
+)
+
+// What every page is made of.
+var (
+	//go:embed parts.html
+	parts string
+	//go:embed page.css
+	style template.CSS
+	//go:embed draw.js
+	drawScript template.JS
+	//go:embed inputs.js
+	inputsScript template.JS
+)
+
+// Page is what every page has. What a page's template is given embeds it.
+type Page struct {
+	Template *template.Template
+	Title    string // a label from a file; where that is empty, what stands for it
+	Kind     string // of page, beside the title
+	Charts   []draw.Chart
+	Inputs   bool // draws with the renderers of inputs.js
+
+	Heading string
+	Lead    string   // one sentence below the title
+	Points  []string // the short answer, a sentence or two each
+	Notes   []string
+	Method  string // how the figures came about
+	Footer
+
+	Script template.JS // that draws the charts; empty: not put in place
+}
+
+// Contents is what the template of a page is given: a pointer to a struct that embeds
+// a [Page].
+type Contents interface{ page() *Page }
+
+func (p *Page) page() *Page { return p }
+
+// Write writes a page that needs no network, and nothing where it cannot be made. The
+// same contents give the same bytes.
+func Write(w io.Writer, c Contents) error { return WriteWith(w, c, script.Charts()) }
+
+// WriteWith writes a page as [Write] does, with that chart script. Without one, which
+// is nil, no chart is drawn and the page says so.
+func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
+	p := c.page()
+	// What would end the element that the script stands in is escaped.
+	p.Script = template.JS(endOfScript.ReplaceAll(chartScript, []byte(`<\/$1`)))
+	var b bytes.Buffer
+	if err := p.Template.Execute(&b, c); err != nil {
+		return fmt.Errorf("making the page: %w", err)
+	}
+	_, err := b.WriteTo(w)
+	return err
+}
+
+var endOfScript = regexp.MustCompile(`(?i)</(script)`)
+
+// Template returns the template of a page, with the parts that pages share. It
+// panics where the text is none.
+func Template(text string) *template.Template {
+	return template.Must(template.Must(template.New("parts").Parse(parts)).New("page").Parse(text))
+}
+
+// SiteTitle returns the title of a page on a site of that name.
+func SiteTitle(name string) string { return cmp.Or(label.OneLine(name), "Unnamed site") }
+
+// Style returns the style sheet.
+func (p *Page) Style() template.CSS { return style }
+
+// Renderers returns the script that draws, behind the chart script.
+func (p *Page) Renderers() template.JS {
+	if p.Inputs {
+		return inputsScript + drawScript
+	}
+	return drawScript
+}
+
+// Drawings are charts at one place of the page.
+type Drawings struct {
+	Script bool // is in place
+	Charts []draw.Chart
+}
+
+// Drawings returns some of the charts of the page, for the part of that name.
+func (p *Page) Drawings(charts []draw.Chart) Drawings {
+	return Drawings{Script: p.Script != "", Charts: charts}
+}
+
+// Options are the data of one drawing, ready to stand in a script element.
+type Options struct {
+	ID   string
+	Data template.JS
+}
+
+// Options returns the data of all drawings that there are.
+func (p *Page) Options() []Options {
+	var all []Options
+	for _, c := range p.Charts {
+		if c.Absent == "" {
+			all = append(all, Options{c.ID, template.JS(c.Options)})
+		}
+	}
+	return all
+}
