@@ -152,7 +152,7 @@ func TestBudgetBoundsTrials(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.StoppedBy != engine.ByBudget || r.Trials > budget || r.Trials <= budget-engine.BlockTrials {
+		if r.StoppedBy != engine.ByBudget || r.Trials > budget || r.Trials <= budget-engine.TrialsPerBlock {
 			t.Errorf("%d trials of %d, stopped by %s", r.Trials, budget, r.StoppedBy)
 		}
 	}

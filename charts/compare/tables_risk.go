@@ -160,7 +160,7 @@ func (r report) trustTable() page.Table {
 	t.Rows = r.rowsOf(func(o study.Outcome) []page.Cell {
 		x := o.Result
 		if !o.Simulated() {
-			return []page.Cell{page.UnknownCell(), stopped(x), page.NotKnown(), page.NotKnown(), page.NotKnown()}
+			return []page.Cell{page.UnknownCell(), stopped(x), page.UnknownCell(), page.UnknownCell(), page.UnknownCell()}
 		}
 		return []page.Cell{{Main: figure.Whole(float64(x.Trials))}, stopped(x), reached(x.LossChance), {Main: figure.Whole(x.EffectiveSamples)},
 			{Main: figure.Number(estimate.Estimate{Value: 100 * x.LargestShare, Low: 95 * x.LargestShare, High: 105 * x.LargestShare})}}

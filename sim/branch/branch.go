@@ -98,7 +98,7 @@ type Simulator struct {
 	hits  []hit
 	kept  []downDrive // of a line on a detour
 
-	rec *Sampler // nil where nothing is recorded
+	sampler *Sampler // nil where none is
 }
 
 // New prepares a simulator.

@@ -7,32 +7,34 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// A Recorder catches first losses with all that led to them. A first loss of a
-// line is a sample of the law of lives up to their first loss, with the weight
-// with which it is counted; the recorder catches those at which the sum of these
-// weights passes given marks. Marks that lie evenly so draw in proportion to
-// weight.
+// A Sampler draws first losses, with all that led to them, from the lives of a
+// simulator. A first loss of a line is a sample of the law of lives up to their
+// first loss, with the weight with which it is counted; the sampler catches those
+// at which the sum of these weights passes given marks. Marks that lie evenly so
+// draw in proportion to weight. Make it with [NewSampler].
 //
 // It changes no digit of what a simulator computes: what it has to draw itself
 // comes from its own stream.
 type Sampler struct {
-	Marks  []float64 // still to be passed, ascending
-	Caught []history.History
-	Long   bool // a line had more than replay.MostEvents steps and was not caught
+	Marks   []float64         // still to be passed, ascending
+	Caught  []history.History // one for each mark passed
+	TooLong bool              // a line had more than history.MaxEvents steps and was not caught
 
-	rnd  *stream.Stream
-	seen float64 // weight of first losses so far
+	rnd *stream.Stream
+	sum float64 // weight of first losses so far
 }
 
-// NewSampler catches the first losses at these marks.
+// NewSampler returns a sampler that catches the first losses at these marks,
+// ascending sums of weights.
 func NewSampler(marks []float64, rnd *stream.Stream) *Sampler {
 	return &Sampler{Marks: marks, rnd: rnd}
 }
 
-// Sample makes the simulator record its lives from now on; nil ends that.
-func (b *Simulator) Sample(r *Sampler) { b.rec = r }
+// Sample makes the simulator pass the first losses of its lives to a sampler from
+// now on; nil ends that.
+func (b *Simulator) Sample(s *Sampler) { b.sampler = s }
 
-// past is the steps of a line, the last one first. Lines that part share what
+// past is the steps of a line, the last one first. Lines that branch share what
 // lies before; so a step is never changed.
 type past struct {
 	step   history.Step
@@ -40,13 +42,13 @@ type past struct {
 	depth  int
 }
 
-// note adds a step to the past of a line, where that may still be told.
+// note adds a step to the past of a line, where that may still be caught.
 func (b *Simulator) note(l *line, s history.Step) {
 	depth := 1
 	if l.past != nil {
 		depth += l.past.depth
 	}
-	if l.lost || depth > history.MostEvents+1 {
+	if l.lost || depth > history.MaxEvents+1 {
 		return
 	}
 	l.past = &past{s, l.past, depth}
@@ -54,21 +56,21 @@ func (b *Simulator) note(l *line, s history.Step) {
 
 // noteFailure notes that a drive of a group, still running, fails.
 func (b *Simulator) noteFailure(l *line, g, young int) {
-	if b.rec != nil {
+	if b.sampler != nil {
 		b.note(l, history.Step{At: l.now, What: history.Failure, Group: g, Drive: b.driveOf(l, young)})
 	}
 }
 
 // noteTurn notes what becomes of a failed drive.
 func (b *Simulator) noteTurn(l *line, what history.Move, g int, hours float64) {
-	if b.rec != nil {
+	if b.sampler != nil {
 		b.note(l, history.Step{At: l.now, What: what, Group: g, Hours: hours})
 	}
 }
 
 // noteRestored notes the drive that has just been put back.
 func (b *Simulator) noteRestored(l *line, g int) {
-	if b.rec == nil {
+	if b.sampler == nil {
 		return
 	}
 	batch := 1.0
@@ -90,25 +92,25 @@ func (b *Simulator) driveOf(l *line, young int) history.Drive {
 	return history.Drive{Install: l.young[young].install, Batch: l.young[young].batch}
 }
 
-// passes counts a first loss of weight w and says how many marks it passes:
+// passes counts a first loss of weight w and returns how many marks it passes:
 // mostly none.
 func (b *Simulator) passes(w float64) (marks int) {
-	if b.rec == nil {
+	if b.sampler == nil {
 		return 0
 	}
-	r := b.rec
-	r.seen += w
-	for marks < len(r.Marks) && r.Marks[marks] <= r.seen {
+	s := b.sampler
+	s.sum += w
+	for marks < len(s.Marks) && s.Marks[marks] <= s.sum {
 		marks++
 	}
-	r.Marks = r.Marks[marks:]
+	s.Marks = s.Marks[marks:]
 	return marks
 }
 
 // catch adds the past of a line with the loss that ends it.
 func (b *Simulator) catch(l *line, loss history.Loss) {
-	if l.past != nil && l.past.depth > history.MostEvents {
-		b.rec.Long = true
+	if l.past != nil && l.past.depth > history.MaxEvents {
+		b.sampler.TooLong = true
 		return
 	}
 	h := history.History{Phase: b.phase, Life: b.life, Rate: b.rate, Batch: b.batch, Loss: loss}
@@ -119,13 +121,13 @@ func (b *Simulator) catch(l *line, loss history.Loss) {
 		h.Steps = append(h.Steps, p.step)
 	}
 	slices.Reverse(h.Steps)
-	b.rec.Caught = append(b.rec.Caught, h)
+	b.sampler.Caught = append(b.sampler.Caught, h)
 }
 
-// aside draws from the recorder's stream.
+// aside makes draw draw from the sampler's stream.
 func (b *Simulator) aside(draw func()) {
 	own := b.rnd
-	b.rnd = b.rec.rnd
+	b.rnd = b.sampler.rnd
 	draw()
 	b.rnd = own
 }

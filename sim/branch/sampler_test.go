@@ -40,7 +40,7 @@ func TestRecordingChangesNothing(t *testing.T) {
 		if plain.Sum != recorded.Sum {
 			t.Errorf("%d groups: %v, recorded %v", groups, plain.Sum, recorded.Sum)
 		}
-		if len(r.Caught) != 500 || len(r.Marks) != 0 || r.Long {
+		if len(r.Caught) != 500 || len(r.Marks) != 0 || r.TooLong {
 			t.Errorf("%d groups: %d histories are caught at 500 marks, %d marks are left", groups, len(r.Caught), len(r.Marks))
 		}
 	}

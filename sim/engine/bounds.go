@@ -7,23 +7,28 @@ import (
 	"arrayodds/sim/model"
 )
 
-const (
-	BlockTrials = 128 // trials that share a stream
-	FirstBlocks = 16
-	chunkBlocks = 256 // blocks that are kept before they are added up, at the most
+// TrialsPerBlock is the number of trials that share a random stream.
+const TrialsPerBlock = 128
 
-	// Work is counted in units of about 100 ns, and bounds the time that any
-	// choice can take, whatever it is: some minutes for a run, and less for a
-	// block, which is the least that a run can do. The types are said, since an
-	// int may have 32 bits.
-	RunWork   int64 = 3e9
-	chunkWork int64 = 1e8
-	BlockWork int64 = 2e8
+// FirstRound is the number of blocks of a run's first round: 2 048 trials.
+const FirstRound = 16
+
+// Work is counted in units of about 100 ns, and bounds the time that any choice can
+// take. The types are said, since an int may have 32 bits.
+const (
+	// MaxRunWork is what a run may take, some minutes.
+	MaxRunWork int64 = 3e9
+	// MaxBlockWork is what a block may take. A block is the least that a run can
+	// do, so it may take less.
+	MaxBlockWork int64 = 2e8
+
+	maxChunkBlocks       = 256 // blocks that are kept before they are added up
+	maxChunkWork   int64 = 1e8
 )
 
-// A BusyError is a choice whose lives have too many events to be followed.
+// A BusyError is a choice whose lives have too many events to be simulated.
 type BusyError struct {
-	Choice   string
+	Choice   string  // its label
 	Failures float64 // of its drives in a service life, roughly
 }
 
@@ -36,12 +41,15 @@ func (e *BusyError) Reason() string {
 	return fmt.Sprintf("its drives fail about %.3g times in the service life, and with all that follows that is more than can be simulated; right would be fewer drives, a lower failure rate, shorter repairs, fewer common-cause events or a shorter life", e.Failures)
 }
 
-// ExpectedFailures is the drives that fail in a life, roughly.
-func ExpectedFailures(sys *model.System) float64 {
+// NewBusyError returns the error of a system whose lives cannot be simulated, with
+// a rough number of failures and without the label of the choice.
+func NewBusyError(sys *model.System) *BusyError {
+	// Drives that wear out and are replaced fail once a mean life, if that is more
+	// often than the first ones fail.
 	each := math.Max(sys.Life.Cumulative(sys.Horizon), sys.Horizon/sys.Life.Mean())
 	if sys.Uncertain > 0 {
 		each *= sys.Uncertain
 	}
 	each += sys.ShockRate * sys.ShockChance * sys.Horizon
-	return each * float64(sys.Groups()*sys.Drives)
+	return &BusyError{Failures: each * float64(sys.Groups()*sys.Drives)}
 }

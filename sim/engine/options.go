@@ -1,36 +1,47 @@
 package engine
 
-// Options say how a choice is simulated.
+// Options says how a choice is simulated.
 type Options struct {
-	Seed      uint64
-	Accuracy  float64 // wanted 95 % half-width of the loss chance ÷ the loss chance, above 0
-	MaxTrials int64   // budget
-	Plain     bool    // one life event by event, without forced branching
-	Workers   int     // 0: one for each processor; the digits do not depend on it
-	// Slots, where given, bounds the workers of all runs that share them, so that
-	// runs side by side take no more processors than one alone would.
+	// Seed chooses the random streams. One seed gives the same digits for any
+	// number of workers.
+	Seed uint64
+	// Accuracy is the wanted 95 % half-width of the loss chance ÷ the loss chance,
+	// above 0: 0.05 asks for ±5 %. With a negative one the whole budget is used.
+	Accuracy float64
+	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], of which
+	// there is at least one.
+	MaxTrials int64
+	// Plain simulates event by event, without forced branching.
+	Plain bool
+	// Workers is the number of goroutines; 0 is one for each processor.
+	Workers int
+	// Slots, where it is not nil, bounds the workers of all runs that share it, so
+	// that runs side by side take no more processors than one alone would.
 	Slots Slots
-	// Progress, where given, is called from one goroutine at a time after each
-	// round of trials.
+	// Progress, where it is not nil, is called after each round of trials, from one
+	// goroutine at a time.
 	Progress func(Progress)
 }
 
-// Progress is how far the run of one choice is.
+// MaxBlocks returns the budget in blocks, 1 or more.
+func (o Options) MaxBlocks() int { return int(max(1, o.MaxTrials/TrialsPerBlock)) }
+
+// Progress is how far a run is.
 type Progress struct {
-	Trials   int
-	Accuracy float64 // 95 % half-width ÷ value so far; +Inf before the first loss is seen
-	Share    float64 // of the work that is foreseen, 0 to 1
+	Trials   int     // so far
+	Accuracy float64 // 95 % half-width of the loss chance ÷ its value so far; +Inf before the first loss is seen
+	Share    float64 // of the work expected in all, 0 to 1
 }
 
 // StoppedBy says what ended a run.
 type StoppedBy string
 
-// A run ends when the loss chance is as accurate as asked for, or when its
-// budget of trials or of steps is used up first. Where not even a block of lives
-// ends within the work that a run may take, it ends by its bound, with a
-// [BusyError].
 const (
+	// ByAccuracy: the loss chance is as accurate as was asked for.
 	ByAccuracy StoppedBy = "accuracy"
-	ByBudget   StoppedBy = "budget"
-	ByBound    StoppedBy = "bound"
+	// ByBudget: the budget of trials or of work was used up first.
+	ByBudget StoppedBy = "budget"
+	// ByBound: not even a block of lives ended within the work that a run may take;
+	// there is a [BusyError] in place of figures.
+	ByBound StoppedBy = "bound"
 )

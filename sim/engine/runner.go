@@ -5,60 +5,59 @@ import (
 	"runtime"
 	"sync/atomic"
 
-	"arrayodds/sim/branch"
 	"arrayodds/sim/model"
-	"arrayodds/sim/plain"
 	"arrayodds/sim/stream"
 
 	"golang.org/x/sync/errgroup"
 )
 
-// Simulator tells one life.
-type Simulator interface {
-	Life(*stream.Stream, *model.Trial) bool
-}
-
-// Runner does blocks and adds them up.
+// A Runner runs blocks of trials of one system and adds them up. Make it with
+// [NewRunner]. It must not be used by two goroutines at once.
 type Runner struct {
-	System     *model.System
-	Options    Options
-	Simulators []Simulator
+	Total  *model.Sums // of the blocks run so far
+	Blocks int         // run so far
+
+	// EachBlock, where it is not nil, is called with the sums of every block, in the
+	// order of the blocks, after they were added to Total. They are only good for
+	// the call.
+	EachBlock func(*model.Sums)
+
+	system     *model.System
+	options    Options
+	simulators []Simulator // one a worker, as are the streams
 	streams    []*stream.Stream
-	Total      *model.Sums
-	Blocks     int
-	chunk      []*model.Sums
-	Stop       atomic.Bool
-	EachBlock  func(*model.Sums) // sees every block that is added; nil: nobody does
+	chunk      []*model.Sums // blocks that are not added up yet; their memory is used again
+	stopped    atomic.Bool
 }
 
-// NewRunner has as many tellers as workers.
+// NewRunner returns a runner that has run nothing yet.
 func NewRunner(sys *model.System, opt Options) *Runner {
-	workers := opt.Workers
-	if workers < 1 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	r := &Runner{System: sys, Options: opt, Total: model.NewSums(sys)}
-	for range workers {
-		r.Simulators = append(r.Simulators, NewSimulator(sys, opt.Plain))
+	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys)}
+	for range Workers(opt.Workers) {
+		r.simulators = append(r.simulators, NewSimulator(sys, opt.Plain))
 		r.streams = append(r.streams, stream.New(0, 0))
 	}
 	return r
 }
 
-func NewSimulator(sys *model.System, asPlain bool) Simulator {
-	if asPlain {
-		return plain.New(sys)
+// Workers returns the number of goroutines that asked stands for: itself, or one
+// for each processor where it is 0 or less.
+func Workers(asked int) int {
+	if asked < 1 {
+		return runtime.GOMAXPROCS(0)
 	}
-	return branch.New(sys)
+	return asked
 }
 
-// RunTo runs blocks until there are goal of them, or the work is used up.
-func (r *Runner) RunTo(ctx context.Context, goal int) error {
-	for r.Blocks < goal && r.Total.Work < RunWork {
-		n := min(r.chunkLength(), goal-r.Blocks)
+// RunTo runs blocks until there are so many in all, or the work of a run is used up
+// ([Runner.Spent]). The error is that of the context, or a [BusyError] without the
+// label of the choice.
+func (r *Runner) RunTo(ctx context.Context, blocks int) error {
+	for r.Blocks < blocks && r.Total.Work < MaxRunWork {
+		n := min(r.chunkLength(), blocks-r.Blocks)
 		for len(r.chunk) < n {
-			s := model.NewSums(r.System)
-			s.MostWork, s.Stop = BlockWork, &r.Stop
+			s := model.NewSums(r.system)
+			s.MostWork, s.Stop = MaxBlockWork, &r.stopped
 			r.chunk = append(r.chunk, s)
 		}
 		if err := r.runChunk(ctx, n); err != nil {
@@ -75,21 +74,27 @@ func (r *Runner) RunTo(ctx context.Context, goal int) error {
 	return nil
 }
 
-// chunkLength is how many blocks to do before looking at the work again. It
+// Spent reports whether the budget of trials or of work is used up.
+func (r *Runner) Spent() bool {
+	return r.Blocks >= r.options.MaxBlocks() || r.Total.Work >= MaxRunWork
+}
+
+// chunkLength returns how many blocks to run before the work is looked at again. It
 // depends on nothing but the work so far.
 func (r *Runner) chunkLength() int {
 	if r.Blocks == 0 {
 		return 2
 	}
 	each := r.Total.Work/int64(r.Blocks) + 1
-	return int(max(1, min(chunkBlocks, chunkWork/each)))
+	return int(max(1, min(maxChunkBlocks, maxChunkWork/each)))
 }
 
+// runChunk runs the next n blocks into r.chunk.
 func (r *Runner) runChunk(ctx context.Context, n int) error {
 	var next atomic.Int64
-	defer context.AfterFunc(ctx, func() { r.Stop.Store(true) })()
+	defer context.AfterFunc(ctx, func() { r.stopped.Store(true) })()
 	var g errgroup.Group
-	for w := range min(n, len(r.Simulators)) {
+	for w := range min(n, len(r.simulators)) {
 		g.Go(func() error {
 			for {
 				i := int(next.Add(1)) - 1
@@ -106,32 +111,34 @@ func (r *Runner) runChunk(ctx context.Context, n int) error {
 }
 
 func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Sums) error {
-	if err := r.Options.Slots.take(ctx); err != nil {
+	if err := r.options.Slots.take(ctx); err != nil {
 		return err
 	}
-	defer r.Options.Slots.give()
+	defer r.options.Slots.give()
 	into.Reset()
 	rnd := r.streams[worker]
-	rnd.Restart(r.Options.Seed, uint64(block))
-	for range BlockTrials {
-		if !r.Simulators[worker].Life(rnd, into.Begin()) {
+	rnd.Restart(r.options.Seed, uint64(block))
+	for range TrialsPerBlock {
+		if !r.simulators[worker].Life(rnd, into.Begin()) {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			return &BusyError{Failures: ExpectedFailures(r.System)}
+			return NewBusyError(r.system)
 		}
 		into.End()
 	}
 	return nil
 }
 
-func (r *Runner) Report(reach float64, need int) {
-	if r.Options.Progress == nil {
+// ReportProgress tells Options.Progress how far the run is: its half-width so far,
+// and of how many blocks that it is expected to need.
+func (r *Runner) ReportProgress(halfWidth float64, needed int) {
+	if r.options.Progress == nil {
 		return
 	}
 	share := 1.0
-	if need > r.Blocks {
-		share = float64(r.Blocks) / float64(need)
+	if needed > r.Blocks {
+		share = float64(r.Blocks) / float64(needed)
 	}
-	r.Options.Progress(Progress{Trials: r.Blocks * BlockTrials, Accuracy: reach, Share: share})
+	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: share})
 }

@@ -8,25 +8,28 @@ import (
 	"arrayodds/sim/model"
 )
 
-// HalfWidth is the 95 % half-width of the loss chance ÷ the loss chance.
-func HalfWidth(s *model.Sums) float64 {
+// RelativeHalfWidth returns the half-width of the loss chance's 95 % interval ÷ the
+// loss chance. It is 0 where nothing can fail, and +Inf where no loss was seen
+// though drives failed.
+func RelativeHalfWidth(s *model.Sums) float64 {
 	if s.Sum[model.Loss] == 0 {
 		if s.Sum[model.Any] == 0 && s.Squares[model.Failures] == 0 {
-			return 0 // nothing can fail at all
+			return 0
 		}
 		return math.Inf(1)
 	}
 	return estimate.Z95 * estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
 }
 
-// A sample whose sum rests on few trials tells neither its value nor its
-// error.
+// What a sample needs for its interval to be trusted: common practice, no source.
 const (
-	leastEffective = 50
-	mostOfOne      = 0.1
+	minEffectiveSamples = 50
+	maxLargestShare     = 0.1
 )
 
-// EffectiveSamples is Kish's effective number of samples of the loss chance.
+// EffectiveSamples returns the effective number of samples of the loss chance,
+// (Σy)² ÷ Σy² over the trials' parts in it: L. Kish, Survey Sampling, 1965 (from
+// memory). It is 0 where no loss was seen.
 func EffectiveSamples(s *model.Sums) float64 {
 	if s.Squares[model.Loss] == 0 {
 		return 0
@@ -34,6 +37,8 @@ func EffectiveSamples(s *model.Sums) float64 {
 	return s.Sum[model.Loss] * s.Sum[model.Loss] / s.Squares[model.Loss]
 }
 
+// LargestShare returns the share of the loss chance that the largest trial makes,
+// 0 to 1. It is 0 where no loss was seen.
 func LargestShare(s *model.Sums) float64 {
 	if s.Sum[model.Loss] == 0 {
 		return 0
@@ -41,16 +46,17 @@ func LargestShare(s *model.Sums) float64 {
 	return s.Largest / s.Sum[model.Loss]
 }
 
-// Warnings lists why the interval of the loss chance cannot be trusted.
+// Warnings returns why the interval of the loss chance cannot be trusted, a
+// sentence each; nil where it can be.
 func Warnings(s *model.Sums) (why []string) {
 	if s.Sum[model.Loss] == 0 {
 		return nil
 	}
-	if e := EffectiveSamples(s); e < leastEffective {
-		why = append(why, fmt.Sprintf("the loss chance rests on about %.0f independent samples, and its interval needs at least %d: do not trust either", e, leastEffective))
+	if e := EffectiveSamples(s); e < minEffectiveSamples {
+		why = append(why, fmt.Sprintf("the loss chance rests on about %.0f independent samples, and its interval needs at least %d: do not trust either", e, minEffectiveSamples))
 	}
-	if l := LargestShare(s); l > mostOfOne {
-		why = append(why, fmt.Sprintf("one simulated life makes %.0f %% of the loss chance (%.0f %% would do): a rarer one may be missing, do not trust the interval", 100*l, 100*mostOfOne))
+	if l := LargestShare(s); l > maxLargestShare {
+		why = append(why, fmt.Sprintf("one simulated life makes %.0f %% of the loss chance (%.0f %% would do): a rarer one may be missing, do not trust the interval", 100*l, 100*maxLargestShare))
 	}
 	return why
 }

@@ -6,9 +6,9 @@ import (
 	"arrayodds/sim/law"
 )
 
-// MostEvents is how many events, and how many latent defects, a life that is
+// MaxEvents is how many events, and how many latent defects, a life that is
 // told may have: more than anybody reads.
-const MostEvents = 20000
+const MaxEvents = 20000
 
 // Record is the course of one life, as it is simulated.
 type Record struct {
@@ -22,14 +22,14 @@ type Record struct {
 	// is left to it too: Until of TakesSpare says when. Under skip there is no
 	// MeetsDefects and no MeetsSector.
 	Events []Event
-	// Full says that there were more than MostEvents, and that the rest is
+	// Full says that there were more than MaxEvents, and that the rest is
 	// missing.
 	Full bool
 }
 
 // Add adds an event. Times do not go back, not even by what rounding does.
 func (r *Record) Add(e Event) {
-	if len(r.Events) == MostEvents {
+	if len(r.Events) == MaxEvents {
 		r.Full = true
 		return
 	}

@@ -81,7 +81,7 @@ type outage struct {
 
 func outageOf(p sweep.Point) (outage, error) {
 	o := outage{drives: p.Choice.Drives}
-	slow, err := trace.RebuildOf(p.Site, p.Choice, nil, nil)
+	slow, err := trace.NewRebuild(p.Site, p.Choice, nil, nil)
 	if err != nil || len(slow.Runs) == 0 {
 		return o, err
 	}

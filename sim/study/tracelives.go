@@ -27,7 +27,7 @@ func TraceLives(ctx context.Context, a Request, lives int, onlyLosses bool) (Rep
 	for _, tb := range slowSizes {
 		sizes = append(sizes, tb*array.TB)
 	}
-	if out.Slow, err = trace.RebuildOf(file.Site, choice, sizes, slowWaits); err != nil {
+	if out.Slow, err = trace.NewRebuild(file.Site, choice, sizes, slowWaits); err != nil {
 		return out, err
 	}
 	told, err := trace.Run(ctx, file.Site, choice, lives, onlyLosses, a.Options)

@@ -10,7 +10,7 @@ import (
 
 // bundles is the number of sums that are kept of a point, one for each trial of
 // a block.
-const bundles = engine.BlockTrials
+const bundles = engine.TrialsPerBlock
 
 // curve is the points of one choice, which go along with each other.
 type curve struct {
@@ -79,7 +79,7 @@ func (m *member) reach() float64 {
 	if m.blocks == 0 {
 		return math.Inf(1)
 	}
-	return engine.HalfWidth(&m.sums)
+	return engine.RelativeHalfWidth(&m.sums)
 }
 
 // converged says whether the loss chance is as accurate as asked for and can be

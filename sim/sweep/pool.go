@@ -2,7 +2,6 @@ package sweep
 
 import (
 	"context"
-	"runtime"
 	"sync/atomic"
 
 	"arrayodds/sim/engine"
@@ -50,12 +49,8 @@ type worker struct {
 }
 
 func newPool(s *Series) *pool {
-	n := s.opt.Workers
-	if n < 1 {
-		n = runtime.GOMAXPROCS(0)
-	}
 	p := &pool{series: s}
-	for range n {
+	for range engine.Workers(s.opt.Workers) {
 		p.workers = append(p.workers, &worker{rnd: stream.New(0, 0)})
 	}
 	return p
@@ -97,7 +92,9 @@ func (p *pool) wave(ctx context.Context, pieces []piece) error {
 					if err := ctx.Err(); err != nil {
 						return err
 					}
-					p.found[i].err = &engine.BusyError{Choice: w.of.curve.label, Failures: engine.ExpectedFailures(w.of.sys)}
+					busy := engine.NewBusyError(w.of.sys)
+					busy.Choice = w.of.curve.label
+					p.found[i].err = busy
 				}
 			}
 		})
@@ -122,9 +119,9 @@ func (w *worker) do(p piece, s *Series, into *outcome) bool {
 	most := s.work
 	ok := true
 	for block := p.from; ok && block < p.to && w.sums.Work <= most; block++ {
-		w.sums.MostWork = w.sums.Work + min(engine.BlockWork, most)
+		w.sums.MostWork = w.sums.Work + min(engine.MaxBlockWork, most)
 		for i := range bundles {
-			w.rnd.Restart(s.opt.Seed, uint64(block)*engine.BlockTrials+uint64(i))
+			w.rnd.Restart(s.opt.Seed, uint64(block)*engine.TrialsPerBlock+uint64(i))
 			trial := w.sums.Begin()
 			if ok = w.simulator.Life(w.rnd, trial); !ok {
 				break

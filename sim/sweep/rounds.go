@@ -21,7 +21,7 @@ const (
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
 	if s.work == 0 {
-		s.work = max(leastWork, engine.RunWork/int64(max(1, len(s.unique))))
+		s.work = max(leastWork, engine.MaxRunWork/int64(max(1, len(s.unique))))
 	}
 	pool := newPool(s)
 	for _, c := range s.curves {

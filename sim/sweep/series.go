@@ -108,7 +108,7 @@ func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, erro
 }
 
 func newSeries(opt engine.Options) *Series {
-	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: int(max(1, opt.MaxTrials/engine.BlockTrials))}
+	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: opt.MaxBlocks()}
 }
 
 // add makes the system of a point, or finds that it is there already.

@@ -7,9 +7,9 @@ import (
 	"arrayodds/sim/model"
 )
 
-// course follows the events of a record and notes what rests on them: what each
-// bay is in, where defects can be, when they are met, and when an unreadable
-// sector can be.
+// course follows the events of a record and notes what rests on them: the state of
+// each bay, where defects can be, when they are met, and when an unreadable sector
+// can be.
 type course struct {
 	sys    *model.System
 	events []history.Event
@@ -64,6 +64,8 @@ type pass struct {
 	rate       float64 // unreadable sectors an hour
 }
 
+// follow returns the course of events. It fills in their DownInGroup, and the Count
+// of a sector that is met.
 func follow(sys *model.System, events []history.Event) *course {
 	n, groups := sys.Groups()*sys.Drives, sys.Groups()
 	c := &course{
@@ -86,6 +88,7 @@ func follow(sys *model.System, events []history.Event) *course {
 	return c
 }
 
+// take takes account of event k.
 func (c *course) take(k int) {
 	e := &c.events[k]
 	switch e.Kind {
@@ -142,6 +145,7 @@ func (c *course) fails(k int) {
 	}
 }
 
+// newTest returns the test of a group's defects that comes with event k.
 func (c *course) newTest(k int) test {
 	e := &c.events[k]
 	t := test{at: e.At, event: k}
@@ -151,7 +155,7 @@ func (c *course) newTest(k int) test {
 	return t
 }
 
-// isTested says whether the failure that brings a group to its tolerance lets
+// isTested reports whether the failure that brings a group to its tolerance lets
 // its defects be met, and none is known to be. Where several drives fail at
 // once, the set may be lost first: by drives, or by the defects of a group
 // before.
@@ -171,6 +175,7 @@ func (c *course) isTested(k int) bool {
 	return true
 }
 
+// inSet returns the bays of a set: from the first up to the one behind the last.
 func (c *course) inSet(s int) (from, to int) {
 	n := c.sys.GroupsPerSet * c.sys.Drives
 	return s * n, (s + 1) * n
@@ -197,7 +202,7 @@ func (c *course) startsAgain(e *history.Event) {
 	}
 }
 
-// enter ends what a bay is in and begins another state.
+// enter ends the state of a bay and begins another.
 func (c *course) enter(i int, s State, at float64) {
 	b := &c.bays[i]
 	if at > b.since {

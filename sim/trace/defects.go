@@ -10,8 +10,9 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// drawDefects draws the latent defects of a course, and tells the events at
-// which they are met under skip. Under stop it counts those that lost a set.
+// drawDefects draws the latent defects of a course, and returns them with the
+// events at which they are met under skip. Under stop it counts those that lost a
+// set.
 func (c *course) drawDefects(rnd *stream.Stream) (defects []Defect, met []extra, err error) {
 	if c.sys.LatentRate == 0 {
 		return nil, nil, nil
@@ -20,8 +21,8 @@ func (c *course) drawDefects(rnd *stream.Stream) (defects []Defect, met []extra,
 	for _, r := range c.runs {
 		hours += r.to - r.from
 	}
-	if hours*c.sys.LatentRate > 2*history.MostEvents {
-		return nil, nil, ErrLong
+	if hours*c.sys.LatentRate > 2*history.MaxEvents {
+		return nil, nil, errTooLong
 	}
 	for _, r := range c.runs {
 		defects = c.onDrive(rnd, r, defects)
@@ -42,8 +43,8 @@ func (c *course) drawDefects(rnd *stream.Stream) (defects []Defect, met []extra,
 			}
 		}
 	}
-	if len(defects) > history.MostEvents {
-		return nil, nil, ErrLong
+	if len(defects) > history.MaxEvents {
+		return nil, nil, errTooLong
 	}
 	slices.SortStableFunc(defects, func(a, b Defect) int { return cmp.Compare(a.From, b.From) })
 	return defects, met, nil
@@ -79,8 +80,8 @@ func (c *course) onDrive(rnd *stream.Stream, r run, defects []Defect) []Defect {
 	}
 }
 
-// meeting is the test that a defect, born then and there until to unless its
-// drive ends first, is present at; nil for none. There is at most one: a rebuild
+// meeting returns the test at which a defect is present, that is born then and there
+// until to unless its drive ends first; nil for none. There is at most one: a rebuild
 // finishes between two.
 func (c *course) meeting(g int, born, to float64, r run) *test {
 	tests := c.tests[g]
@@ -99,8 +100,8 @@ func (c *course) meeting(g int, born, to float64, r run) *test {
 func (c *course) thatLost(rnd *stream.Stream, t *test, defects []Defect) ([]Defect, error) {
 	since := t.at - t.from
 	mean := float64(len(t.bays)) * c.sys.Defects(since)
-	if mean > 2*history.MostEvents {
-		return nil, ErrLong
+	if mean > 2*history.MaxEvents {
+		return nil, errTooLong
 	}
 	// A Poisson number that is not 0: the first of its arrivals comes before
 	// mean.

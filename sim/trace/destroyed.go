@@ -5,7 +5,7 @@ import (
 	"arrayodds/sim/model"
 )
 
-// destroy fills in the camera-hours that each event destroys, and adds them up.
+// destroy fills in the camera-hours that each event destroys, and returns their sum.
 func destroy(sys *model.System, events []history.Event) (total float64) {
 	f := &sys.Footage
 	if !f.Cameras() {

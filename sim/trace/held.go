@@ -36,7 +36,7 @@ type ring struct {
 // share of a full ring.
 const heldWithin = 0.002
 
-// held is the footage held over a life. Stripes that were skipped are too
+// held returns the footage held over a life; nil without cameras. Stripes that were skipped are too
 // little to show.
 func held(sys *model.System, events []history.Event) []Held {
 	rings := rings(&sys.Footage)
@@ -76,6 +76,8 @@ func held(sys *model.System, events []history.Event) []Held {
 	return l.points.all()
 }
 
+// rings returns the camera groups, those of which footage reaches back equally far
+// as one.
 func rings(f *model.Footage) (rings []ring) {
 next:
 	for _, r := range f.Rings() {
@@ -137,7 +139,7 @@ func (l *ledger) lose(since float64) {
 	l.point()
 }
 
-// begin begins a piece with so many sets up.
+// begin starts a piece with so many sets up.
 func (l *ledger) begin(up int) {
 	p := piece{from: l.now, up: up}
 	if up > 0 {
@@ -146,6 +148,7 @@ func (l *ledger) begin(up int) {
 	l.pieces = append(l.pieces, p)
 }
 
+// point adds what is held now to the curve.
 func (l *ledger) point() {
 	sum, rate := 0.0, 0.0
 	for _, r := range l.rings {

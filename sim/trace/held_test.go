@@ -1,4 +1,4 @@
-package trace_test
+package trace
 
 import (
 	"math"
@@ -9,7 +9,6 @@ import (
 	"arrayodds/sim/model"
 	"arrayodds/sim/plain"
 	"arrayodds/sim/stream"
-	"arrayodds/sim/trace"
 )
 
 // apart is three drives without redundancy, each a set, that fail ten times a
@@ -79,7 +78,7 @@ func byTheHour(sys *model.System, events []history.Event, at float64) float64 {
 	return total / rate
 }
 
-func between(held []trace.Held, at float64) float64 {
+func between(held []Held, at float64) float64 {
 	for i := 1; i < len(held); i++ {
 		if a, b := held[i-1], held[i]; a.At <= at && at < b.At {
 			return a.Hours + (b.Hours-a.Hours)*(at-a.At)/(b.At-a.At)
@@ -116,7 +115,7 @@ func TestHeld(t *testing.T) {
 			if !p.Trace(rnd, sums.Begin(), &rec) {
 				t.Fatal("a life did not end")
 			}
-			l, err := trace.NewLife(sys, &rec, rnd)
+			l, err := newLife(sys, &rec, rnd)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -2,8 +2,8 @@ package trace
 
 import "arrayodds/sim/history"
 
-// Life is one simulated life of a choice, told in full. Hours since the start
-// throughout; places for drives are called bays and counted from 0, group by
+// Life is one simulated life of a choice with every event in it. Times are hours
+// since the start; places for drives are called bays and counted from 0, group by
 // group, hot spares left out.
 type Life struct {
 	Horizon       float64 // service life
@@ -18,12 +18,12 @@ type Life struct {
 	Events  []history.Event // by time
 	Held    []Held          // by time, straight in between; nil without cameras
 
-	Lost      bool    // footage was lost with a group, at least once
+	Lost      bool    // a group was lost and footage with it, at least once
 	FirstLoss float64 // when; NaN where none was
 	Destroyed float64 // camera-hours destroyed over the life; 0 without cameras
 }
 
-// State is what a bay is in.
+// State is the state of a bay.
 type State int
 
 // The states of a bay.
@@ -35,19 +35,20 @@ const (
 	Down             // its set has lost its footage and has not started again
 )
 
-// Span is a bay's staying in one state.
+// Span is a time for which a bay is in one state.
 type Span struct {
 	Bay      int
 	State    State
 	From, To float64
-	Drive    int // the how-manieth drive of the bay it is, or is replaced by, from 1
+	Drive    int // number of the bay's drive, from 1; while it is replaced that of the new one
 }
 
-// Defect is an unreadable sector of a running drive that nobody knows of.
+// Defect is a latent defect of a running drive: an unreadable sector that nobody
+// knows of.
 type Defect struct {
 	Bay      int
 	From, To float64 // arises; is cleared, or goes with its drive
-	Met      bool    // a rebuild had need of it, at To
+	Met      bool    // a rebuild had to read it, at To
 }
 
 // Held is how much footage there is at a time: camera-hours held, divided by the

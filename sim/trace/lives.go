@@ -15,51 +15,55 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// MaxLives is how many lives are told at a time, at the most.
+// MaxLives is the number of lives that [Run] simulates at the most.
 const MaxLives = 100
 
-// Lives are simulated lives of a choice, told in full.
+// Lives is simulated lives of a choice, every event of them.
 type Lives struct {
 	Lives []Life
 	// LossChance is the chance that a life loses footage with a group: how rare
 	// the lives are that do.
 	LossChance estimate.Estimate
-	// Warnings say why the lives, where only those with a loss are told, may not
-	// be what losses look like; empty where they are.
+	// Warnings says why lives that were asked for with a loss may not be what losses
+	// look like, a sentence each; nil where they are.
 	Warnings []string
 }
 
-// mostTogether is how many events, defects and spans all lives may have together:
-// some hundred megabytes.
-const mostTogether = 1000000
+// maxTogether is the number of events, defects and spans that all lives may have
+// together: some hundred megabytes.
+const maxTogether = 1000000
 
-// A LongLifeError is a choice of which the lives have more to them than can be
-// told: one of them, or all that were asked for together.
+// A LongLifeError is a choice whose lives have more events, defects or spans than
+// are kept.
 type LongLifeError struct {
-	Choice   string
-	Together bool
+	Choice   string // its label
+	Together bool   // it is all lives that have too many, and not one by itself
 }
 
 func (e *LongLifeError) Error() string {
 	if e.Together {
-		return fmt.Sprintf("choice %q: its lives have more than %d events, latent defects and spans together, and that is more than can be told; right would be fewer lives", e.Choice, mostTogether)
+		return fmt.Sprintf("choice %q: its lives have more than %d events, latent defects and spans together, and that is more than can be told; right would be fewer lives", e.Choice, maxTogether)
 	}
-	return fmt.Sprintf("choice %q: one of its lives has more than %d events or latent defects, and that is more than can be told; right would be fewer drives, lower rates of failures, defects or read errors, or a shorter life", e.Choice, history.MostEvents)
+	return fmt.Sprintf("choice %q: one of its lives has more than %d events or latent defects, and that is more than can be told; right would be fewer drives, lower rates of failures, defects or read errors, or a shorter life", e.Choice, history.MaxEvents)
 }
 
-var errTogether = errors.New("too much together")
+var (
+	errTooLong  = errors.New("a life has more events than are kept")
+	errTogether = errors.New("all lives together have more events than are kept")
+)
 
 // ErrNoLoss is a choice of which no life with a loss was seen.
 var ErrNoLoss = errors.New("no simulated life lost footage, so there is none to tell")
 
-// Run tells n lives of a choice of a site, from 1 to MaxLives: as they
-// come, or only such in which footage is lost with a group, drawn from the law
-// of all lives on that condition. One seed gives the same lives for any number
-// of workers; the first of them do not depend on n where they are told as they
-// come. The errors are those of [Run], a [LongLifeError], and ErrNoLoss.
+// Run simulates n lives of a choice of a site, from 1 to [MaxLives], and returns
+// every event of them. They are any lives or, with onlyLosses, such in which footage
+// is lost with a group, drawn from the law of all lives on that condition. One seed
+// gives the same lives for any number of workers; the first of any lives do not
+// depend on n.
 //
-// The budget of trials is for the loss chance and, where only losses are told,
-// for what they are drawn from.
+// opt.MaxTrials is the budget for the loss chance and, with onlyLosses, for what the
+// lives are drawn from; opt.Plain is left out of account. The errors are those of
+// [sim.Run], a [LongLifeError], and [ErrNoLoss].
 func Run(ctx context.Context, site array.Site, choice array.Choice, n int, onlyLosses bool, opt engine.Options) (Lives, error) {
 	if n < 1 || n > MaxLives {
 		return Lives{}, fmt.Errorf("%d lives are asked for; right would be 1 to %d", n, MaxLives)
@@ -69,16 +73,16 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, n int, onlyL
 		return Lives{}, err
 	}
 	opt.Plain = false
-	tell := asTheyCome
+	simulate := anyLives
 	if onlyLosses {
-		tell = conditionedOnLoss
+		simulate = conditionedOnLoss
 	}
-	lives, err := tell(ctx, sys, n, opt)
+	lives, err := simulate(ctx, sys, n, opt)
 	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
 		busy.Choice = choice.Label
 	}
 	switch {
-	case errors.Is(err, ErrLong):
+	case errors.Is(err, errTooLong):
 		return Lives{}, &LongLifeError{Choice: choice.Label}
 	case errors.Is(err, errTogether):
 		return Lives{}, &LongLifeError{Choice: choice.Label, Together: true}
@@ -90,18 +94,19 @@ func Run(ctx context.Context, site array.Site, choice array.Choice, n int, onlyL
 	return lives, nil
 }
 
-// Streams of lives that are told lie far from those of the blocks of a run.
+// Streams of single lives lie far from those of the blocks of a run.
 const (
 	plainStreams = 1 << 62
 	lossStreams  = 1 << 63
 )
 
-func asTheyCome(ctx context.Context, sys *model.System, n int, opt engine.Options) (Lives, error) {
+// anyLives returns the first n lives of the plain simulation.
+func anyLives(ctx context.Context, sys *model.System, n int, opt engine.Options) (Lives, error) {
 	sums, _, err := engine.Simulate(ctx, sys, opt)
 	if err != nil {
 		return Lives{}, err
 	}
-	told := Lives{LossChance: sim.Summarise(sys, sums, false).LossChance}
+	lives := Lives{LossChance: sim.Summarise(sys, sums, false).LossChance}
 	t := newTracer(ctx, sys)
 	defer t.stop()
 	for k := range n {
@@ -110,29 +115,29 @@ func asTheyCome(ctx context.Context, sys *model.System, n int, opt engine.Option
 		if err != nil {
 			return Lives{}, err
 		}
-		told.Lives = append(told.Lives, life)
+		lives.Lives = append(lives.Lives, life)
 	}
-	return told, nil
+	return lives, nil
 }
 
-// tracer tells lives one by one, with bounded work.
+// tracer simulates lives one by one, with bounded work and memory.
 type tracer struct {
 	ctx   context.Context
 	sys   *model.System
 	plain *plain.Simulator
 	sums  *model.Sums
-	told  int // events, defects and spans
+	kept  int // events, defects and spans of all lives so far
 	stop  func() bool
 }
 
 func newTracer(ctx context.Context, sys *model.System) *tracer {
 	t := &tracer{ctx: ctx, sys: sys, plain: plain.New(sys), sums: model.NewSums(sys)}
-	t.sums.MostWork = engine.RunWork
+	t.sums.MostWork = engine.MaxRunWork
 	t.stop = context.AfterFunc(ctx, func() { t.sums.Stop.Store(true) })
 	return t
 }
 
-// life tells the life of the record that course fills.
+// life returns the life of the record that course fills.
 func (t *tracer) life(rnd *stream.Stream, course func(*model.Trial, *history.Record) bool) (Life, error) {
 	var rec history.Record
 	done := course(t.sums.Begin(), &rec)
@@ -140,14 +145,14 @@ func (t *tracer) life(rnd *stream.Stream, course func(*model.Trial, *history.Rec
 		return Life{}, err
 	}
 	if !done && !rec.Full {
-		return Life{}, &engine.BusyError{Failures: engine.ExpectedFailures(t.sys)}
+		return Life{}, engine.NewBusyError(t.sys)
 	}
 	t.sums.End()
-	life, err := NewLife(t.sys, &rec, rnd)
+	life, err := newLife(t.sys, &rec, rnd)
 	if err != nil {
 		return Life{}, err
 	}
-	if t.told += len(life.Events) + len(life.Defects) + len(life.Spans); t.told > mostTogether {
+	if t.kept += len(life.Events) + len(life.Defects) + len(life.Spans); t.kept > maxTogether {
 		return Life{}, errTogether
 	}
 	return life, nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync/atomic"
 
 	"arrayodds/sim"
 	"arrayodds/sim/branch"
@@ -21,16 +22,17 @@ import (
 // counts is a sample of the law of lives up to their first loss, with a weight.
 // So the blocks are run twice: once to learn the weights, and then those blocks
 // again, recorded, in which evenly spaced marks on the line of all weights lie
-// (systematic sampling). A life of weight w is drawn w × n ÷ total times in the
-// mean, and never twice where that is below 1. From the loss on a life goes on
-// by the ordinary law, which package plain tells.
+// (systematic sampling). A life of weight w is drawn w × n ÷ total times on
+// average, and never twice where that is below 1. From the loss on a life goes on
+// by the ordinary law, which package plain simulates.
 
 // perLife is how many independent samples of a loss there should be for each one
 // that is drawn.
 const perLife = 20
 
+// conditionedOnLoss returns n lives in which footage is lost.
 func conditionedOnLoss(ctx context.Context, sys *model.System, n int, opt engine.Options) (Lives, error) {
-	told, histories, err := drawHistories(ctx, sys, n, opt)
+	lives, histories, err := drawHistories(ctx, sys, n, opt)
 	if err != nil {
 		return Lives{}, err
 	}
@@ -44,97 +46,102 @@ func conditionedOnLoss(ctx context.Context, sys *model.System, n int, opt engine
 		if err != nil {
 			return Lives{}, err
 		}
-		told.Lives = append(told.Lives, life)
+		lives.Lives = append(lives.Lives, life)
 	}
-	return told, nil
+	return lives, nil
 }
 
-// drawHistories draws n lives up to their first loss.
-func drawHistories(ctx context.Context, sys *model.System, n int, opt engine.Options) (told Lives, histories []history.History, err error) {
+// drawHistories draws n lives up to their first loss. The lives returned beside
+// them have no lives yet, only the loss chance and the warnings.
+func drawHistories(ctx context.Context, sys *model.System, n int, opt engine.Options) (lives Lives, histories []history.History, err error) {
 	w, err := weigh(ctx, sys, n, opt)
 	if err != nil {
-		return told, nil, err
+		return lives, nil, err
 	}
-	if !(w.Total.Sum[model.Loss] > 0) {
-		return told, nil, ErrNoLoss
+	if !(w.total.Sum[model.Loss] > 0) {
+		return lives, nil, ErrNoLoss
 	}
-	told.LossChance = w.chance
-	told.Warnings = w.doubts(n)
+	lives.LossChance = w.chance
+	lives.Warnings = w.warnings(n)
 	histories, err = w.draw(ctx, n)
-	return told, histories, err
+	return lives, histories, err
 }
 
-// weighing runs blocks and keeps the weight of each.
-type weighing struct {
-	*engine.Runner
+// weighed is a sample of blocks with the weight of each.
+type weighed struct {
+	sys     *model.System
+	opt     engine.Options
+	total   *model.Sums
 	weights []float64         // of first losses, by block
-	chance  estimate.Estimate // as Run would give it
+	chance  estimate.Estimate // of a loss, as sim.Run would give it
 }
 
-// weigh runs blocks as Run does, and then more, until n lives can be drawn from
-// them or the budget is spent.
-func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*weighing, error) {
-	w := &weighing{Runner: engine.NewRunner(sys, opt)}
-	w.EachBlock = func(s *model.Sums) { w.weights = append(w.weights, s.Sum[model.Loss]) }
-	budget := int(max(1, opt.MaxTrials/engine.BlockTrials))
-	goal := min(engine.FirstBlocks, budget)
+// weigh runs blocks as engine.Simulate does, and then more, until n lives can be
+// drawn from them or the budget is used up.
+func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*weighed, error) {
+	r := engine.NewRunner(sys, opt)
+	w := &weighed{sys: sys, opt: opt, total: r.Total}
+	r.EachBlock = func(s *model.Sums) { w.weights = append(w.weights, s.Sum[model.Loss]) }
+	goal := min(engine.FirstRound, opt.MaxBlocks())
 	for known := false; ; {
-		if err := w.RunTo(ctx, goal); err != nil {
+		if err := r.RunTo(ctx, goal); err != nil {
 			return nil, err
 		}
-		reach := engine.HalfWidth(w.Total)
-		spent := w.Blocks >= budget || w.Total.Work >= engine.RunWork
-		if !known && (spent || reach <= opt.Accuracy && len(engine.Warnings(w.Total)) == 0) {
+		halfWidth := engine.RelativeHalfWidth(r.Total)
+		if !known && (r.Spent() || halfWidth <= opt.Accuracy && len(engine.Warnings(r.Total)) == 0) {
 			known = true
-			w.chance = sim.Summarise(sys, w.Total, false).LossChance
+			w.chance = sim.Summarise(sys, r.Total, false).LossChance
 		}
-		need := engine.NextBlocks(w.Blocks, reach, opt.Accuracy)
+		needed := engine.NextBlocks(r.Blocks, halfWidth, opt.Accuracy)
 		if known {
-			need = engine.NextBlocks(w.Blocks, math.Sqrt(perLife*float64(n)/engine.EffectiveSamples(w.Total)), 1)
+			needed = engine.NextBlocks(r.Blocks, math.Sqrt(perLife*float64(n)/engine.EffectiveSamples(r.Total)), 1)
 		}
-		never := reach == 0 && w.Total.Sum[model.Loss] == 0 // nothing can fail
-		done := known && w.serves(n) || never
+		nothingFails := halfWidth == 0 && r.Total.Sum[model.Loss] == 0
+		done := known && w.serves(n) || nothingFails
 		if done {
-			need = w.Blocks
+			needed = r.Blocks
 		}
-		w.Report(reach, min(need, budget))
-		if done || spent {
+		goal = min(needed, opt.MaxBlocks())
+		r.ReportProgress(halfWidth, goal)
+		if done || r.Spent() {
 			return w, nil
 		}
-		goal = min(need, budget)
 	}
 }
 
-// serves says whether n lives can be drawn that are as good as independent, and
+// serves reports whether n lives can be drawn that are as good as independent, and
 // no two from one life of the sample.
-func (w *weighing) serves(n int) bool {
-	return engine.EffectiveSamples(w.Total) >= perLife*float64(n) && engine.LargestShare(w.Total)*float64(n) < 1
+func (w *weighed) serves(n int) bool {
+	return engine.EffectiveSamples(w.total) >= perLife*float64(n) && engine.LargestShare(w.total)*float64(n) < 1
 }
 
-func (w *weighing) doubts(n int) []string {
-	why := engine.Warnings(w.Total)
+// warnings returns why n lives drawn from the sample may not be what losses look
+// like.
+func (w *weighed) warnings(n int) []string {
+	why := engine.Warnings(w.total)
 	if !w.serves(n) {
-		why = append(why, fmt.Sprintf("the lives are drawn from a sample worth about %.0f independent losses, and for %d lives it should be %d: some may be alike up to their first loss", engine.EffectiveSamples(w.Total), n, perLife*n))
+		why = append(why, fmt.Sprintf("the lives are drawn from a sample worth about %.0f independent losses, and for %d lives it should be %d: some may be alike up to their first loss", engine.EffectiveSamples(w.total), n, perLife*n))
 	}
 	return why
 }
 
-// Streams of their own for the marks and for what recorders draw.
+// Streams of their own for the marks and for what samplers draw.
 const (
-	markStream     = lossStreams + 1<<40
-	recordedBlocks = lossStreams + 1<<41
+	markStream    = lossStreams + 1<<40
+	sampledBlocks = lossStreams + 1<<41
 )
 
 // draw draws n histories in proportion to their weights.
-func (w *weighing) draw(ctx context.Context, n int) (histories []history.History, err error) {
-	defer context.AfterFunc(ctx, func() { w.Stop.Store(true) })()
-	caught := make([][]history.History, len(w.weights)) // by block, whoever comes first
+func (w *weighed) draw(ctx context.Context, n int) (histories []history.History, err error) {
+	var stop atomic.Bool
+	defer context.AfterFunc(ctx, func() { stop.Store(true) })()
+	caught := make([][]history.History, len(w.weights)) // by block, whichever is done first
 	var g errgroup.Group
-	g.SetLimit(len(w.Simulators))
+	g.SetLimit(engine.Workers(w.opt.Workers))
 	for block, marks := range w.marks(n) {
 		if len(marks) > 0 {
 			g.Go(func() (err error) {
-				caught[block], err = w.record(ctx, block, marks)
+				caught[block], err = w.sample(ctx, block, marks, &stop)
 				return err
 			})
 		}
@@ -145,28 +152,28 @@ func (w *weighing) draw(ctx context.Context, n int) (histories []history.History
 	return slices.Concat(caught...), nil
 }
 
-// record runs a block again and gives the histories at the marks.
-func (w *weighing) record(ctx context.Context, block int, marks []float64) ([]history.History, error) {
-	r := branch.NewSampler(marks, stream.New(w.Options.Seed, recordedBlocks+uint64(block)))
-	b := branch.New(w.System)
-	b.Sample(r)
-	sums := model.NewSums(w.System)
-	sums.Stop = &w.Stop
-	rnd := stream.New(w.Options.Seed, uint64(block))
-	for len(r.Marks) > 0 && !r.Long {
+// sample runs a block again and returns the histories at the marks.
+func (w *weighed) sample(ctx context.Context, block int, marks []float64, stop *atomic.Bool) ([]history.History, error) {
+	sampler := branch.NewSampler(marks, stream.New(w.opt.Seed, sampledBlocks+uint64(block)))
+	b := branch.New(w.sys)
+	b.Sample(sampler)
+	sums := model.NewSums(w.sys)
+	sums.Stop = stop
+	rnd := stream.New(w.opt.Seed, uint64(block))
+	for len(sampler.Marks) > 0 && !sampler.TooLong {
 		if !b.Life(rnd, sums.Begin()) {
 			return nil, ctx.Err()
 		}
 	}
-	if r.Long {
-		return nil, ErrLong
+	if sampler.TooLong {
+		return nil, errTooLong
 	}
-	return r.Caught, nil
+	return sampler.Caught, nil
 }
 
-// marks is, by block, where on the line of the block's own weights its marks
-// lie.
-func (w *weighing) marks(n int) [][]float64 {
+// marks returns, by block, where on the line of the block's own weights its marks
+// lie: n marks in all, evenly spaced on the line of all weights.
+func (w *weighed) marks(n int) [][]float64 {
 	total, last := 0.0, 0
 	for i, x := range w.weights {
 		if x > 0 {
@@ -175,7 +182,7 @@ func (w *weighing) marks(n int) [][]float64 {
 		}
 	}
 	marks := make([][]float64, len(w.weights))
-	at := stream.New(w.Options.Seed, markStream).Float64()
+	at := stream.New(w.opt.Seed, markStream).Float64()
 	block, before := 0, 0.0
 	for k := range n {
 		mark := (float64(k) + at) * total / float64(n)

@@ -2,7 +2,6 @@ package trace
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 	"sort"
@@ -12,9 +11,6 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// ErrLong is a life with more events, or more latent defects, than MostEvents.
-var ErrLong = errors.New("a life has more events than can be told")
-
 // extra is an event that is not in the record, and the place in the record
 // that it comes behind.
 type extra struct {
@@ -22,11 +18,12 @@ type extra struct {
 	event  history.Event
 }
 
-// NewLife makes the life of a record of a system. What the record leaves open is
-// drawn. The error is [ErrLong].
-func NewLife(sys *model.System, rec *history.Record, rnd *stream.Stream) (Life, error) {
+// newLife returns the life of a record of a system. What the record leaves open
+// (latent defects, unreadable sectors that are skipped) is drawn. The error is
+// errTooLong.
+func newLife(sys *model.System, rec *history.Record, rnd *stream.Stream) (Life, error) {
 	if rec.Full {
-		return Life{}, ErrLong
+		return Life{}, errTooLong
 	}
 	l := Life{
 		Horizon: sys.Horizon, Phase: rec.Phase,
@@ -48,8 +45,8 @@ func NewLife(sys *model.System, rec *history.Record, rnd *stream.Stream) (Life, 
 	}
 	extras = append(append(extras, sectors...), c.spares()...)
 	l.Events = merged(c.events, extras)
-	if len(l.Events) > history.MostEvents {
-		return Life{}, ErrLong
+	if len(l.Events) > history.MaxEvents {
+		return Life{}, errTooLong
 	}
 	for _, e := range l.Events {
 		if e.Kind == history.LosesSet {
@@ -68,8 +65,8 @@ func (c *course) drawSectors(rnd *stream.Stream) (extras []extra, err error) {
 	for _, p := range c.passes {
 		expected += p.rate * (p.to - p.from)
 	}
-	if expected > 2*history.MostEvents {
-		return nil, ErrLong
+	if expected > 2*history.MaxEvents {
+		return nil, errTooLong
 	}
 	for _, p := range c.passes {
 		for at := p.from + rnd.Exp()/p.rate; at < p.to; at += rnd.Exp() / p.rate {
@@ -82,7 +79,7 @@ func (c *course) drawSectors(rnd *stream.Stream) (extras []extra, err error) {
 	return extras, nil
 }
 
-// spares tells when the hot spares that were taken are back.
+// spares returns the events of hot spares coming back.
 func (c *course) spares() (extras []extra) {
 	for i := range c.events {
 		if e := &c.events[i]; e.Kind == history.TakesSpare {
@@ -95,11 +92,12 @@ func (c *course) spares() (extras []extra) {
 	return extras
 }
 
-// at puts an event where its time belongs.
+// at returns an event with the place in the record where its time belongs.
 func (c *course) at(e history.Event) extra {
 	return extra{sort.Search(len(c.events), func(i int) bool { return c.events[i].At > e.At }) - 1, e}
 }
 
+// merged returns events and extras in one list, in the order in which they happen.
 func merged(events []history.Event, extras []extra) []history.Event {
 	slices.SortStableFunc(extras, func(a, b extra) int {
 		return cmp.Or(cmp.Compare(a.behind, b.behind), cmp.Compare(a.event.At, b.event.At))

@@ -37,7 +37,7 @@ func TestSlowRebuildReads(t *testing.T) {
 	}{{array.RAID1, 2, 12e12, 0.96}, {array.RAID5, 5, 48e12, 3.84}, {array.RAID6, 8, 72e12, 5.76}} {
 		site, choice := slow(c.level, c.drives)
 		choice.Drive.ReadErrorBits = 1e14
-		s, err := RebuildOf(site, choice, nil, []float64{24})
+		s, err := NewRebuild(site, choice, nil, []float64{24})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -60,7 +60,7 @@ func TestSlowRebuildReads(t *testing.T) {
 func TestSlowRebuildTakes(t *testing.T) {
 	site, choice := slow(array.RAID6, 8)
 	site.Hazards.DegradedMultiplier = 1.5
-	s, err := RebuildOf(site, choice, []float64{24e12, 4e12, 24e12}, []float64{168, 0, 24})
+	s, err := NewRebuild(site, choice, []float64{24e12, 4e12, 24e12}, []float64{168, 0, 24})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +99,7 @@ func TestSlowRebuildRates(t *testing.T) {
 		t.Helper()
 		site, choice := slow(array.RAID5, 5)
 		change(&choice)
-		s, err := RebuildOf(site, choice, nil, []float64{24})
+		s, err := NewRebuild(site, choice, nil, []float64{24})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -128,24 +128,24 @@ func TestSlowRebuildRates(t *testing.T) {
 func TestSlowRebuildElsewhere(t *testing.T) {
 	site, choice := slow(array.RAID5, 5)
 	choice.HotSpares = 1
-	if s, err := RebuildOf(site, choice, nil, []float64{0, 26}); err != nil || s.OwnWait != 0 {
+	if s, err := NewRebuild(site, choice, nil, []float64{0, 26}); err != nil || s.OwnWait != 0 {
 		t.Errorf("with a hot spare the own wait is %v, %v", s.OwnWait, err)
 	}
 	for _, level := range []array.Level{array.JBOD, array.RAID0} {
 		site, choice := slow(level, 5)
-		if s, err := RebuildOf(site, choice, nil, nil); err != nil || s.Runs != nil {
+		if s, err := NewRebuild(site, choice, nil, nil); err != nil || s.Runs != nil {
 			t.Errorf("%v: %+v, %v", level, s, err)
 		}
 	}
 	for _, c := range []struct{ sizes, waits []float64 }{
 		{[]float64{0}, []float64{1}}, {[]float64{math.NaN()}, []float64{1}}, {nil, []float64{-1}}, {nil, []float64{math.Inf(1)}},
 	} {
-		if _, err := RebuildOf(site, choice, c.sizes, c.waits); err == nil {
+		if _, err := NewRebuild(site, choice, c.sizes, c.waits); err == nil {
 			t.Errorf("%v and %v were taken", c.sizes, c.waits)
 		}
 	}
 	choice.Drives = 2
-	if _, err := RebuildOf(site, choice, nil, []float64{1}); err == nil {
+	if _, err := NewRebuild(site, choice, nil, []float64{1}); err == nil {
 		t.Error("RAID 5 of two drives was taken")
 	}
 }

@@ -13,6 +13,7 @@ type thinned struct {
 	pending   bool
 }
 
+// add adds a point, at the time of the one before or later.
 func (t *thinned) add(at, hours float64) {
 	p := Held{at, hours}
 	if len(t.kept) == 0 {
@@ -39,6 +40,8 @@ func (t *thinned) add(at, hours float64) {
 	t.last, t.pending = p, true
 }
 
+// slopeTo returns the slope from the last point kept to p, and how far it may be off
+// for the line to pass p within reach.
 func (t *thinned) slopeTo(p Held) (slope, room float64) {
 	k := t.kept[len(t.kept)-1]
 	dt := p.At - k.At
@@ -57,6 +60,7 @@ func (t *thinned) flush() {
 	}
 }
 
+// all returns the points kept; the last one that was added is among them.
 func (t *thinned) all() []Held {
 	t.flush()
 	return t.kept

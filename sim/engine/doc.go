@@ -1,0 +1,32 @@
+// Package engine runs the trials of one system: in blocks that have their own
+// random streams, by several workers, until the loss chance is accurate enough.
+//
+// For most cases [Simulate] is all that is needed: a system and [Options] in, the
+// [model.Sums] of all trials and what ended the run out. It is used with package
+// sim, which makes the system of a choice and a result of the sums. A [Runner] is
+// for callers that have a stopping rule of their own.
+//
+// # Blocks
+//
+// A block is [TrialsPerBlock] trials. Block i draws from stream (seed, i) and from
+// nothing else, and blocks are added up in their order. So the digits of a run
+// depend on its seed and on the number of its blocks, never on the workers.
+//
+// # When a run stops
+//
+// Blocks are run in rounds. After each round the run stops if the half-width of
+// the loss chance ([RelativeHalfWidth]) is what [Options.Accuracy] asks for and
+// the sample can be trusted ([Warnings] is empty), or if the budget of trials or
+// of work is used up. [NextBlocks] is the length of the next round. It depends on
+// the sums alone, so rounds are the same for any number of workers.
+//
+// Work is counted by the simulators themselves, not by a clock. It bounds the time
+// of a run whatever the choice is; a block that would take more than its part ends
+// the run with a [BusyError].
+//
+// # Whether a sample can be trusted
+//
+// A weighted sample of which the sum rests on few trials knows neither its value
+// nor its error. [EffectiveSamples] and [LargestShare] tell how many it rests on,
+// and [Warnings] puts into words where that is too few.
+package engine
