@@ -49,8 +49,8 @@ func TestSlotsBoundRunsSideBySide(t *testing.T) {
 	for i := range runs {
 		group.Go(func() {
 			r := NewRunner(sys, Options{Seed: 1, Workers: 4, Slots: slots})
-			for k, own := range r.Simulators {
-				r.Simulators[k] = watched{own, &mu, &at, &most}
+			for k, own := range r.simulators {
+				r.simulators[k] = watched{own, &mu, &at, &most}
 			}
 			if err := r.RunTo(context.Background(), 40); err != nil {
 				t.Error(err)
