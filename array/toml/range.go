@@ -54,10 +54,9 @@ func (n *Node) isRange() bool {
 func (d *Document) FindRanges(single func(at []Step) bool) (all []*UncertainRange) {
 	var walk func(n *Node, at []Step) *Node
 	walk = func(n *Node, at []Step) *Node {
-		at = at[:len(at):len(at)]
-		switch {
+		switch { // at is one slice for all, which a range must not keep
 		case n.Kind == TableNode && len(at) > 0 && n.isRange():
-			u := d.newRange(n, at, single(at))
+			u := d.newRange(n, slices.Clone(at), single(at))
 			if u == nil {
 				return &Node{Kind: BrokenNode, Line: n.Line, Offset: n.Offset}
 			}
