@@ -32,7 +32,7 @@ func Name(written string, candidates []string) string {
 	return best
 }
 
-// letters is a name without what people leave out or write differently.
+// letters returns a name without what people leave out or write differently.
 func letters(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == '-' || r == '_' || unicode.IsSpace(r) {

@@ -132,7 +132,7 @@ func readCodec(t *toml.Table, dst *array.Codec) bool {
 	return true
 }
 
-// codecNames are the codecs as a site file writes them.
+// codecNames returns the codecs as a site file writes them.
 func codecNames() (names []string) {
 	for _, c := range array.Codecs() {
 		names = append(names, c.String())

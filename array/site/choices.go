@@ -27,7 +27,7 @@ var choiceKeys = slices.Concat(
 	overriding(Key{Path: "recorder", Kind: toml.SubTable, Doc: "What differs from the site's recorder."}, recorderKeys),
 )
 
-// levelNames are the layouts as a site file writes them.
+// levelNames returns the layouts as a site file writes them.
 func levelNames() (names []string) {
 	for _, l := range array.Levels() {
 		names = append(names, l.String())

@@ -61,7 +61,7 @@
 // Where the bit rate is left out, it is pixels × frames per second × bits per
 // pixel of the codec, with a low and a high figure beside the likely one (common
 // practice, no source; see [array.Codec]). The likely one counts; what the others
-// would make of the demand is told beside it. An estimate is listed among the
+// would make of the demand stands beside it. An estimate is listed among the
 // assumptions as a default.
 //
 // # Ranges

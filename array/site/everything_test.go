@@ -26,6 +26,7 @@ func readFile(t *testing.T, name string) *File {
 
 // TestEveryKeyLands reads a file with every key and looks for each value.
 func TestEveryKeyLands(t *testing.T) {
+	t.Parallel()
 	f := readFile(t, "testdata/everything.toml")
 	nan := math.NaN()
 	drives := map[string]array.Drive{
@@ -122,6 +123,7 @@ func TestEveryKeyLands(t *testing.T) {
 
 // TestFittedLife: a Weibull life that comes of a fit brings its standard errors.
 func TestFittedLife(t *testing.T) {
+	t.Parallel()
 	everything := readText(t, "testdata/everything.toml")
 	plain := everything[strings.Index(everything, `label = "weibull"`):]
 	plain = plain[strings.Index(plain, "life = {"):]

@@ -75,7 +75,7 @@ func Read(r io.Reader, name string, opts ...Option) (*File, error) {
 
 var siteKeys = []Key{
 	{Path: "name", Kind: toml.Text, Default: "Unnamed site", Doc: "What the reports call the site."},
-	{Path: "service_life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: what is told is the risk within it."},
+	{Path: "service_life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: the risk is that within it."},
 }
 
 // site reads the whole of it.
@@ -100,7 +100,7 @@ func (r *reader) site(t *toml.Table) *File {
 	return f
 }
 
-// section is a table that need not be there: then every key has its default.
+// section returns a table that need not be there: then every key has its default.
 func section(t *toml.Table, key string) *toml.Table {
 	if c := t.Child(key); c != nil {
 		return c

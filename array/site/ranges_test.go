@@ -12,6 +12,7 @@ import (
 
 // TestRanges: the likely value counts, and the ends are listed.
 func TestRanges(t *testing.T) {
+	t.Parallel()
 	s := opened(t, ranged)
 	plain := strings.NewReplacer(`drives = 8`, "drives = 8\n[care]\nresponse = { lognormal = { median = \"24 h\", p90 = \"72 h\" } }\nrebuild_share = 0.4\nscrub = { weibull = { scale = \"168 h\", shape = 3 } }\n"+
 		"[hazards]\ncommon_cause = { per_year = 0.01, each_drive = 0.5 }\ndegraded_multiplier = 1.5\n").Replace(small)
@@ -45,6 +46,7 @@ func TestRanges(t *testing.T) {
 
 // TestRefuseRanges: each of these is one error that says these words.
 func TestRefuseRanges(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ was, is, says string }{
 		{`"1.5 %"`, `{ low = "0.8 %", likely = "1.5 %" }`, `s.toml:5: drives.12 TB.life.afr.high: found nothing`},
 		{`"1.5 %"`, `{ likely = "1.5 %", high = "3 %" }`, `drives.12 TB.life.afr.low: found nothing`},
@@ -89,6 +91,7 @@ func TestRefuseRanges(t *testing.T) {
 // TestWithChoicesKeepsRanges: the text that suggests choices is read as the same
 // ranges.
 func TestWithChoicesKeepsRanges(t *testing.T) {
+	t.Parallel()
 	was := opened(t, ranged)
 	again := opened(t, string(WithChoices([]byte(ranged), was.File(), was.File().Site.Choices)))
 	if got, want := len(again.Ranges), len(was.Ranges)-1; got != want { // that of the drives is written out

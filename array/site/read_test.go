@@ -30,6 +30,7 @@ func mustRead(name string) string {
 
 // TestManyErrors: all errors of a bad file at once, in order.
 func TestManyErrors(t *testing.T) {
+	t.Parallel()
 	const name, golden = "testdata/many-errors.toml", "testdata/many-errors.golden"
 	_, err := Read(strings.NewReader(readText(t, name)), "site.toml")
 	if err == nil {
@@ -48,6 +49,7 @@ func TestManyErrors(t *testing.T) {
 
 // TestDefaults: what the smallest file gives, and that each default is listed.
 func TestDefaults(t *testing.T) {
+	t.Parallel()
 	f, err := Read(strings.NewReader(small), "")
 	if err != nil {
 		t.Fatal(err)
@@ -96,6 +98,7 @@ func TestDefaults(t *testing.T) {
 // TestAssumptionsAreInOrder: as in the file, the defaults of a table after what
 // it gives, those of tables that are not there last.
 func TestAssumptionsAreInOrder(t *testing.T) {
+	t.Parallel()
 	f, err := Read(strings.NewReader(small+"[choices.care]\nresponse = { exponential = \"30 h\" }\n[run]\nseed = 7\n"), "")
 	if err != nil {
 		t.Fatal(err)
@@ -123,6 +126,7 @@ func TestAssumptionsAreInOrder(t *testing.T) {
 // Schroeder, Gibson, "Disk failures in the real world", FAST 2007, abstract: an
 // MTTF of 1 000 000 h is an annual failure rate of 0.88 %.
 func TestPublishedRate(t *testing.T) {
+	t.Parallel()
 	f, err := Read(strings.NewReader(strings.Replace(small, `afr = "1.5 %"`, `mtbf = "1000000 h"`, 1)), "")
 	if err != nil {
 		t.Fatal(err)
@@ -134,6 +138,7 @@ func TestPublishedRate(t *testing.T) {
 }
 
 func TestMarksAndLineEndsOfOtherSystems(t *testing.T) {
+	t.Parallel()
 	for name, in := range map[string]string{
 		"byte order mark": "\ufeff" + small,
 		"CRLF":            strings.ReplaceAll(small, "\n", "\r\n"),
@@ -158,12 +163,14 @@ var errBroken = errors.New("the disk is gone")
 func (brokenReader) Read([]byte) (int, error) { return 0, errBroken }
 
 func TestErrorOfTheReader(t *testing.T) {
+	t.Parallel()
 	if _, err := Read(brokenReader{}, ""); !errors.Is(err, errBroken) {
 		t.Error(err)
 	}
 }
 
 func TestDemoSite(t *testing.T) {
+	t.Parallel()
 	f := readFile(t, "../../testdata/saltmarsh.toml")
 	cameras, short := 0, 0
 	for _, c := range f.Site.Cameras {

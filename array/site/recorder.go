@@ -37,8 +37,8 @@ var recorderKeys = slices.Concat(
 
 const noGaps = "not given: no gaps from it"
 
-// partKeys are the keys of what stops the recorder while it is broken. doubled is
-// the key that says whether there are two of it.
+// partKeys returns the keys of what stops the recorder while it is broken. doubled is
+// the key of whether there are two of it.
 func partKeys(part, doc, doubled, doubledDoc string) []Key {
 	return table(Key{Path: part, Kind: toml.SubTable, Absent: noGaps, Doc: doc}, []Key{
 		{Path: "failures_per_year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "Failures in a year, on average."},
@@ -47,7 +47,7 @@ func partKeys(part, doc, doubled, doubledDoc string) []Key {
 	})
 }
 
-// freshRecorder is a recorder of which nothing is known.
+// freshRecorder returns a recorder of which nothing is known.
 func freshRecorder() array.Recorder {
 	return array.Recorder{Price: math.NaN(), IdlePower: math.NaN()}
 }

@@ -70,7 +70,7 @@ func (r *reference) table(path string, indent int) {
 		}
 		r.key(k, indent)
 		switch {
-		case k.Inherits != "", k.Kind == toml.Time: // are told once
+		case k.Inherits != "", k.Kind == toml.Time: // stand elsewhere
 		case len(k.Forms) > 0:
 			r.forms(k, indent+2)
 		case k.Kind == toml.SubTable:
@@ -126,7 +126,7 @@ func (r *reference) key(k Key, indent int) {
 	}
 }
 
-// takes says what may stand under a key.
+// takes returns what may stand under a key.
 func takes(k Key) string {
 	or := ""
 	if k.None {
@@ -159,7 +159,7 @@ func takes(k Key) string {
 	return strings.TrimPrefix(k.Expected(), "a ")
 }
 
-// without says what holds where a key is left out.
+// without returns what holds where a key is left out.
 func without(k Key) string {
 	var all []string
 	switch absent := strings.TrimPrefix(strings.TrimPrefix(k.Absent, "not given"), ": "); {
@@ -183,7 +183,7 @@ func without(k Key) string {
 	return strings.Join(all, "; ")
 }
 
-// grouped is the default of a key with the digits of a large number in groups.
+// grouped returns the default of a key with the digits of a large number in groups.
 func grouped(k Key) string {
 	if v, err := strconv.ParseFloat(k.Default, 64); err == nil && k.Kind == toml.Whole {
 		return unit.Digits(v, 15)

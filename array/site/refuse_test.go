@@ -12,6 +12,7 @@ import (
 // TestRefuse: each of these changes to the small file is one error, which stands
 // at its line and says these words.
 func TestRefuse(t *testing.T) {
+	t.Parallel()
 	drive := func(line string) [2]string {
 		return [2]string{`transfer = "210 MB/s"`, `transfer = "210 MB/s"` + "\n" + line}
 	}
@@ -184,6 +185,7 @@ func TestRefuse(t *testing.T) {
 
 // One mistake does not breed others that are none.
 func TestNoErrorsOfErrors(t *testing.T) {
+	t.Parallel()
 	for name, in := range map[string]string{
 		"drive without its label": strings.Replace(small, `label = "12 TB"`, `label = 12 TB`, 1),
 		"header cut off":          strings.Replace(small, "[[drives]]", "[[drives]", 1),
@@ -201,6 +203,7 @@ func TestNoErrorsOfErrors(t *testing.T) {
 
 // A file of which nothing can be read still says what a file needs.
 func TestEmptyFile(t *testing.T) {
+	t.Parallel()
 	_, err := Read(strings.NewReader("cameras = []\nchoices = []\n"), "s.toml")
 	const want = `s.toml:1: drives: found nothing; right would be at least one drive model, under [[drives]]
 s.toml:1: service_life: found nothing; right would be a time in quotes, such as "48 h" (1 d to 50 y)
@@ -213,6 +216,7 @@ s.toml:2: choices: found nothing; right would be at least one choice, under [[ch
 // TestOutsized: files that are large on purpose are refused in reasonable time
 // and with a list that has an end.
 func TestOutsized(t *testing.T) {
+	t.Parallel()
 	many := func(format string) string {
 		var b strings.Builder
 		for i := 0; b.Len() < toml.MaxBytes/4; i++ {

@@ -46,7 +46,7 @@ func (r *reader) schedule(t *toml.Table, n *toml.Node) []array.Cameras {
 	return readRows(t, n, name, s)
 }
 
-// opened is the bytes of a schedule, or why there are none.
+// opened returns the bytes of a schedule, or why there are none.
 func (r *reader) opened(name string) (data []byte, why string) {
 	if r.options.beside == nil {
 		return nil, ", which cannot be opened from here"

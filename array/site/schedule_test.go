@@ -57,6 +57,7 @@ func workbook(t *testing.T, text string) []byte {
 }
 
 func TestScheduleIsLikeTables(t *testing.T) {
+	t.Parallel()
 	tables := small + `
 [[cameras]]
 label = "Ramps"
@@ -134,6 +135,7 @@ retention = "14 d"
 
 // The place is that of the cell; all errors come at once, in its order.
 func TestScheduleErrors(t *testing.T) {
+	t.Parallel()
 	const wrong = `Camera schedule;;;;;;;
 Location;Count;Bitrate;Hours per day;Activity;Retention (days);Fps;Codec
 Ramps;24;6;24;100;30;;
@@ -165,6 +167,7 @@ Yard;;6 Mbit/s;;;30;;
 }
 
 func TestScheduleThatCannotBeOpened(t *testing.T) {
+	t.Parallel()
 	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}, "folder/x.csv": {}, "near.csv": {Data: []byte("label;camera;count;bitrates (kbit/s);retention d\na;1;1;5;3\n")},
 		"many.csv": {Data: []byte("label,count,bitrate,retention\n" + strings.Repeat(",1,6 Mbit/s,3 d\n", 1001))}}
 	for name, says := range map[string]string{
@@ -194,6 +197,7 @@ func TestScheduleThatCannotBeOpened(t *testing.T) {
 
 // TestEstimatedBitRate: what a picture needs, and what it says.
 func TestEstimatedBitRate(t *testing.T) {
+	t.Parallel()
 	camera := func(lines string) string { return small + "[[cameras]]\ncount = 2\nretention = \"30 d\"\n" + lines }
 	for resolution, pixels := range map[string]float64{"1920x1080": 2073600, "1080p": 2073600, "4 MP": 4e6, "2592 × 1944": 5038848, "3840*2160 px": 8294400} {
 		f, err := Read(strings.NewReader(camera("resolution = \""+resolution+"\"\nframes_per_second = 10\ncodec = \"MJPEG\"\n")), "")

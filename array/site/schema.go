@@ -29,7 +29,7 @@ var schema = toml.NewSchema(slices.Concat(
 	table(runKey, runKeys),
 ))
 
-// table is a key and, under it, the keys of its table.
+// table returns a key and, under it, the keys of its table.
 func table(of Key, keys []Key) []Key {
 	all := []Key{of}
 	for _, k := range keys {
@@ -39,7 +39,7 @@ func table(of Key, keys []Key) []Key {
 	return all
 }
 
-// overriding is a table of a choice that overrides the site's of the same name.
+// overriding returns a table of a choice that overrides the site's of the same name.
 func overriding(of Key, keys []Key) []Key {
 	all := table(of, keys)
 	for i := range all {
@@ -56,7 +56,7 @@ type form[Law any] struct {
 	read func(*toml.Table) (Law, string)
 }
 
-// lawKeys is the key of a law, followed by those of its forms.
+// lawKeys returns the key of a law, followed by those of its forms.
 func lawKeys[Law any](k Key, forms []form[Law]) []Key {
 	var keys []Key
 	for _, f := range forms {

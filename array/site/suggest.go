@@ -48,12 +48,12 @@ func camerasTOML(cameras []array.Cameras) string {
 
 func decimalText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// quoted is a text as TOML writes it. Labels hold no control characters.
+// quoted returns a text as TOML writes it. Labels hold no control characters.
 func quoted(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
 }
 
-// WithChoices is the text of the site file that f was read from with other
+// WithChoices returns the text of the site file that f was read from with other
 // choices in place of its own, where the first of them stood; else at the end.
 // All other lines, comments too, stay as they are, save that cameras which a
 // schedule gives are written out, so that the text stands by itself.
@@ -144,7 +144,7 @@ func stretches(text []byte) []stretch {
 	return all
 }
 
-// comments is where the blank lines and comments at the end of a stretch begin.
+// comments returns where the blank lines and comments at the end of a stretch begin.
 func comments(text []byte, s stretch) int {
 	first := s.from + bytes.IndexByte(text[s.from:s.to], '\n') + 1
 	if first == s.from { // its one line has no end

@@ -80,6 +80,7 @@ var fresh = []array.Choice{
 }
 
 func TestWithChoices(t *testing.T) {
+	t.Parallel()
 	f, err := Read(strings.NewReader(before), "")
 	if err != nil {
 		t.Fatal(err)
@@ -128,6 +129,7 @@ func TestWithChoices(t *testing.T) {
 }
 
 func TestReadWithoutChoices(t *testing.T) {
+	t.Parallel()
 	body, _, _ := strings.Cut(small, "[[choices]]")
 	if _, err := Read(strings.NewReader(body), ""); err == nil {
 		t.Error("without choices it was accepted")

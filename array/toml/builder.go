@@ -39,7 +39,7 @@ func (b *builder) expression(e *unstable.Node) {
 	}
 }
 
-// key is the parts of an expression's key and the offset of the first.
+// key returns the parts of an expression's key and the offset of the first.
 func (b *builder) key(e *unstable.Node) (parts []string, at int) {
 	it := e.Key()
 	for it.Next() {
@@ -51,7 +51,7 @@ func (b *builder) key(e *unstable.Node) (parts []string, at int) {
 	return parts, at
 }
 
-// open is the table of a header. Where the header contradicts an earlier one,
+// open returns the table of a header. Where the header contradicts an earlier one,
 // it is a table by itself, so that its keys do no harm.
 func (b *builder) open(keys []string, line, at int, repeat bool) *Node {
 	in := b.Root
@@ -119,7 +119,7 @@ func (b *builder) assign(in *Node, under string, keys []string, value *unstable.
 	in.Add(keys[last], b.value(value, dotted(under, keys), line, at))
 }
 
-// value is a value of the file. The parser bounds the depth of nesting.
+// value returns a value of the file. The parser bounds the depth of nesting.
 func (b *builder) value(v *unstable.Node, under string, line, at int) *Node {
 	n := &Node{Line: line, Offset: at, Text: string(v.Data)}
 	switch v.Kind {

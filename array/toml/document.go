@@ -103,7 +103,7 @@ func (d *Document) LineName(line int) string {
 	return fmt.Sprintf("line %d", line)
 }
 
-// lineAt is the line, from 1, of an offset.
+// lineAt returns the line, from 1, of an offset.
 func (d *Document) lineAt(offset int) int {
 	return sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > offset })
 }

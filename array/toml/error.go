@@ -20,7 +20,7 @@ type Error struct {
 	Mean  string // what was perhaps meant; empty where nothing is near
 }
 
-// Error is one line: place, or file:line: key: found X; right would be Y (did you mean "Z"?).
+// Error returns one line: place, or file:line: key: found X; right would be Y (did you mean "Z"?).
 func (e Error) Error() string {
 	var b strings.Builder
 	if e.Place != "" {
@@ -41,7 +41,7 @@ func (e Error) Error() string {
 // Errors is everything that is wrong with a file, in the order of its lines.
 type Errors []Error
 
-// Error is one line for each error.
+// Error returns one line for each error.
 func (e Errors) Error() string {
 	lines := make([]string, len(e))
 	for i := range e {

@@ -129,7 +129,7 @@ func (k *Key) Expected() string {
 	return "a " + string(k.Kind)
 }
 
-// quoted is what would be right of a text with a unit.
+// quoted returns what would be right of a text with a unit.
 func (k *Key) quoted() string {
 	return fmt.Sprintf("%s in quotes, such as %q (%s)", k.Quantity.Name, k.Quantity.Example, k.Limits())
 }
@@ -142,7 +142,7 @@ func (k *Key) examples() string {
 	return strings.Join(all, ", ")
 }
 
-// number is a bound as the reader computes with it. It is the program's own text.
+// number returns a bound as the reader computes with it. It is the program's own text.
 func (k *Key) number(written string) float64 {
 	if written == "" {
 		return 0

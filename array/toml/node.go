@@ -25,7 +25,7 @@ const (
 	MeasuredNode
 )
 
-// named is the kind with its article, as an error says it.
+// named returns the kind with its article, as an error says it.
 func (k NodeKind) named() string {
 	return [...]string{"a mistake", "a text", "a number", "a number", "true or false", "a date", "a table", "a list", "a number"}[k]
 }
@@ -104,7 +104,7 @@ func (n *Node) Brief() string {
 	return strings.Join(all, ", ")
 }
 
-// spaced is a text with single blanks.
+// spaced returns a text with single blanks.
 func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // Float returns a number's value; false where it is none or does not fit.

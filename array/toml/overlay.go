@@ -48,7 +48,7 @@ func (o *Overlay) put(n *Node, path string, steps []Step, v *Node, line int) *No
 	return n
 }
 
-// mine is a table or list that may be changed: n itself, a copy of it, or a new
+// mine returns a table or list that may be changed: n itself, a copy of it, or a new
 // table where there is none.
 func (o *Overlay) mine(n *Node, line int) *Node {
 	switch {

@@ -38,7 +38,7 @@ func (t *Table) Ask(name string) *Node {
 	return t.ask(k, k.absence())
 }
 
-// absence is how it is noted that a key is not there; "" for not at all.
+// absence returns how it is noted that a key is not there; "" for not at all.
 func (k *Key) absence() string {
 	if k.Default != "" {
 		return k.Default

@@ -40,7 +40,7 @@ type where struct {
 var lists = []string{"cameras", "drives", "choices"}
 
 // resolve finds what a path names. A key that the file leaves out is a place too,
-// and the reader says whether there is such a key.
+// and the reader finds whether there is such a key.
 func (s *Source) resolve(typed string) (where, *site.Error) {
 	rest := strings.TrimSpace(typed)
 	wrong := func(key, found, right, mean string) (where, *site.Error) {

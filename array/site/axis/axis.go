@@ -48,10 +48,10 @@ type Value struct {
 	made bool       // by this package
 }
 
-// Set is the setting that gives the input a value of its axis.
+// Set returns the setting that gives the input a value of its axis.
 func (a *Axis) Set(v Value) Setting { return Setting{Axis: a, Value: v} }
 
-// At is the value of any number between the ends of a numeric axis; beyond them
+// At returns the value of any number between the ends of a numeric axis; beyond them
 // it is the end, and for whole numbers the nearest one.
 func (a *Axis) At(shown float64) Value {
 	for _, v := range a.Values {
@@ -69,7 +69,7 @@ func (a *Axis) At(shown float64) Value {
 	return Value{Shown: a.scale.shown(base), Text: a.scale.text(base, fewDigits), base: base, made: true}
 }
 
-// settle is a value that can be set: one with nothing but a number is looked up.
+// settle returns a value that can be set: one with nothing but a number is looked up.
 func (a *Axis) settle(v Value) (Value, *site.Error) {
 	if v.made {
 		return v, nil
@@ -80,7 +80,7 @@ func (a *Axis) settle(v Value) (Value, *site.Error) {
 	return v, nil
 }
 
-// node is what a value puts in one of the axis's places; nil: nothing.
+// node returns what a value puts in one of the axis's places; nil: nothing.
 func (a *Axis) node(root *toml.Node, v Value, place int) *toml.Node {
 	switch {
 	case a.overLife:
@@ -109,7 +109,7 @@ func (a *Axis) numeric(bases []float64, texts []string) {
 	}
 }
 
-// describe tells what the file has.
+// describe sets Own and OwnText to what the file has.
 func (a *Axis) describe(all []current) {
 	a.Own, a.OwnText = math.NaN(), all[0].words
 	v := all[0].number()
@@ -129,5 +129,5 @@ func (a *Axis) describe(all []current) {
 	}
 }
 
-// spaced is a text with single blanks.
+// spaced returns a text with single blanks.
 func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }

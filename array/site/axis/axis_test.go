@@ -15,6 +15,7 @@ import (
 
 // TestAxes: what is typed, and what axis it is.
 func TestAxes(t *testing.T) {
+	t.Parallel()
 	demo := openedFile(t, demo)
 	plain := opened(t, small)
 	for _, c := range []struct {
@@ -89,6 +90,7 @@ func TestAxes(t *testing.T) {
 
 // TestAt: numbers between the ends lose no digits, and beyond them are the ends.
 func TestAt(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	a := axis(t, s, "drives.12 TB.transfer=200 MB/s..300 MB/s", 2)
 	v := a.At(212.3456789)
@@ -116,6 +118,7 @@ func TestAt(t *testing.T) {
 
 // TestAxisErrors: what is typed wrong, and what is said.
 func TestAxisErrors(t *testing.T) {
+	t.Parallel()
 	const golden = "testdata/axis-errors.golden"
 	s := openedFile(t, demo)
 	var b strings.Builder
@@ -164,6 +167,7 @@ func TestAxisErrors(t *testing.T) {
 
 // TestErrorsOfSettings: the place of an error is what was set.
 func TestErrorsOfSettings(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	floor, transfer := axis(t, s, "care.rebuild_floor=20 MB/s..180 MB/s", 2), axis(t, s, "drives.8 TB.transfer=100 MB/s..190 MB/s", 2)
 	_, err := s.With(floor.Set(floor.Values[1]), transfer.Set(transfer.Values[0]))

@@ -7,7 +7,7 @@ import (
 	"arrayodds/array/toml"
 )
 
-// current is what the file has at a place: a node of which everything is seen, nil
+// current is what the file has at a place: a node with all that was read of it, nil
 // where no default is read either.
 type current struct {
 	*toml.Node
@@ -15,7 +15,7 @@ type current struct {
 	words     string // how it is listed
 }
 
-// number is the place's number; NaN where it is none.
+// number returns the place's number; NaN where it is none.
 func (o current) number() float64 {
 	if o.Node == nil || !o.Read.Numeric {
 		return math.NaN()
@@ -74,7 +74,7 @@ func (s *Source) current(targets []target) []current {
 	return all
 }
 
-// written is a node that the reader lists nowhere, in words.
+// written returns a node that the reader lists nowhere, in words.
 func (o current) written() string {
 	if o.Node == nil || o.Kind == toml.MeasuredNode {
 		return "not given"
@@ -82,7 +82,7 @@ func (o current) written() string {
 	return o.Brief()
 }
 
-// listed is the assumption on a place, or on what the place lies in.
+// listed returns the assumption on a place, or on what the place lies in.
 func (s *Source) listed(steps []toml.Step) string {
 	for n := len(steps); n > 0; n-- {
 		at := s.doc.PathOf(steps[:n])

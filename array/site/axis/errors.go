@@ -27,7 +27,7 @@ func mergeSame(errs site.Errors, set []Setting) (all site.Errors) {
 	return all
 }
 
-// clean is what was typed on one line, quoted where it does not read well.
+// clean returns what was typed on one line, quoted where it does not read well.
 func clean(typed string) string {
 	s := spaced(strings.ToValidUTF8(typed, "\ufffd"))
 	if s == "" || len([]rune(s)) > toml.MaxText || strings.ContainsFunc(s, toml.Unprintable) {

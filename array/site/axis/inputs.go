@@ -44,14 +44,14 @@ func (s *Source) Inputs() []Input {
 	return append(given, s.ranged(free)...)
 }
 
-// rangedWithin says whether the file gives a range of something inside of a
+// rangedWithin reports whether the file gives a range of something inside of a
 // target, or of what the target is part of the record of.
 func (s *Source) rangedWithin(t target) bool {
 	whole := t.keys[len(t.keys)-1]
 	return slices.ContainsFunc(s.doc.Ranges, func(p *toml.UncertainRange) bool { return strings.HasPrefix(s.target(p.At).keys[len(p.At)-1], whole) })
 }
 
-// given is the inputs with ranges of their own.
+// given returns the inputs with ranges of their own.
 func (s *Source) given() (all []Input) {
 	var targets []target
 	for _, p := range s.doc.Ranges {
@@ -159,7 +159,7 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 	return inputs
 }
 
-// byRule is an input with its default range; false where there is none.
+// byRule returns an input with its default range; false where there is none.
 func (s *Source) byRule(p proposal, own current) (Input, bool) {
 	a := &Axis{Path: p.path, targets: []target{p.target}}
 	in := Input{Axis: a, Range: p.words}
@@ -176,11 +176,11 @@ func (s *Source) byRule(p proposal, own current) (Input, bool) {
 		in.Likely = Value{Shown: a.scale.shown(mean), Text: a.scale.text(mean, fewDigits), base: mean, made: true}
 	} else if v := own.number(); !math.IsNaN(v) {
 		low, high := p.low*v, p.high*v
-		if p.span != nil {
-			low, high = p.span(v)
+		if p.ends != nil {
+			low, high = p.ends(v)
 		}
 		low, high = max(low, own.Read.Low), min(high, own.Read.High)
-		if !(low < high) || v == 0 && p.span == nil {
+		if !(low < high) || v == 0 && p.ends == nil {
 			return in, false
 		}
 		a.scale = scaleOf(*own.Read)

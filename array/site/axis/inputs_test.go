@@ -13,6 +13,7 @@ import (
 // TestGivenInputs: the ranges of the file come first, in its order, and nothing has
 // a default range beside one that is given.
 func TestGivenInputs(t *testing.T) {
+	t.Parallel()
 	s := opened(t, ranged)
 	var got []string
 	for _, in := range s.Inputs() {
@@ -38,6 +39,7 @@ func TestGivenInputs(t *testing.T) {
 
 // TestInputsCanBeSet: both ends of every input are accepted, alone and together.
 func TestInputsCanBeSet(t *testing.T) {
+	t.Parallel()
 	extreme := strings.NewReplacer(`{ afr = "1.5 %" }`, `{ afr = "1000 %" }`+"\nread_error = \"1 in 1e10 bits\"\nhazard_multiplier = 1000\nlatent_defects = { mean = \"1e10 h\" }\nbatch_variance = 100").Replace(small) +
 		"hot_spares = 1\n[care]\nresponse = { exponential = \"50 y\" }\nrebuild_share = 1\nnotice = \"0 h\"\nscrub = \"1 s\"\n[hazards]\ndegraded_multiplier = 1000\ncommon_cause = { per_year = 1000, each_drive = 1 }\n"
 	record := strings.Replace(small, `{ afr = "1.5 %" }`, "{ failures = 0, drive_days = 5000 }", 1)
@@ -73,6 +75,7 @@ func TestInputsCanBeSet(t *testing.T) {
 // failures in 612 000 drive-days scipy 1.10.1, gamma.ppf([.025, .975], 21.5) / 21.5,
 // gives 0.62291568 and 1.46489199 times the mean of 21.5 ÷ 612 000 a day.
 func TestRecordInput(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	found := false
 	for _, in := range s.Inputs() {
@@ -96,6 +99,7 @@ func TestRecordInput(t *testing.T) {
 // TestFittedInput: shape and scale of a fit move by 1.96 of their errors; 0.09 and
 // 0.14 give factors of exp(±0.1764) and exp(±0.2744), here as numpy has them.
 func TestFittedInput(t *testing.T) {
+	t.Parallel()
 	s := opened(t, strings.Replace(small, `{ afr = "1.5 %" }`, `{ shape = 1.2, scale = "50000 h", shape_error = "9 %", scale_error = "14 %" }`, 1))
 	ends := map[string][2]float64{}
 	for _, in := range s.Inputs() {
@@ -115,6 +119,7 @@ func TestFittedInput(t *testing.T) {
 // TestCareInputs: what a choice overrides is an input of its own, and what bears on
 // no choice is none.
 func TestCareInputs(t *testing.T) {
+	t.Parallel()
 	paths := func(in string) map[string]bool {
 		all := map[string]bool{}
 		for _, i := range opened(t, in).Inputs() {
@@ -142,6 +147,7 @@ func TestCareInputs(t *testing.T) {
 
 // TestFixedEndsOfALaw: a law of chance has no order, but its ends are judged.
 func TestFixedEndsOfALaw(t *testing.T) {
+	t.Parallel()
 	s := opened(t, small+"[care]\nresponse = { low = { exponential = \"9 h\" }, likely = \"48 h\", high = { exponential = \"72 h\" } }\n")
 	in := s.Inputs()[0]
 	if in.Axis.Numeric || in.Low.Text != "exponential, mean 9 h" || !math.IsNaN(in.Low.Shown) {

@@ -81,8 +81,8 @@ func multiple(typed string) (float64, bool) {
 	return v, ok && err == nil
 }
 
-// multiplied is a node with its number, the lengths of its law or the rates of its
-// list so many times as large. All of it must be seen.
+// multiplied returns a node with its number, the lengths of its law or the rates of its
+// list so many times as large. All of it must have been read.
 func multiplied(n *toml.Node, by float64) *toml.Node {
 	c := n.Copy()
 	switch {
@@ -110,7 +110,7 @@ func multiplied(n *toml.Node, by float64) *toml.Node {
 	return c
 }
 
-// numbers are what multiples multiply.
+// numbers returns what multiples multiply.
 func numbers(n *toml.Node) (all []toml.ReadValue) {
 	switch {
 	case n == nil:

@@ -9,6 +9,7 @@ import (
 // TestResize: the drives are those of [array.Choice.Fewest]; what cannot be built
 // says why, and does no harm to the others.
 func TestResize(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	needed := s.File().Site.Demand().Needed
 	a := axis(t, s, "choices.*.drive=8 TB,12 TB,18 TB", 2)

@@ -11,13 +11,11 @@ import (
 // rule is the range that is taken for an input for which the site file gives
 // none.
 type rule struct {
-	key string // the last of the path; within care and hazards also its table's
-	// low and high are times the file's own value; where there is a span, that
-	// says it from the own value.
-	low, high float64
-	span      func(own float64) (low, high float64)
-	known     *rates // in place of all these: the file has no such number, but a record to make it of
-	words     string // how it was taken, and on what ground
+	key       string                                // the last of the path; within care and hazards also its table's
+	low, high float64                               // times the file's own value
+	ends      func(own float64) (low, high float64) // in place of low and high; nil: those hold
+	known     *rates                                // in place of all these: the file has no such number, but a record to make it of
+	words     string                                // how it was taken, and on what ground
 }
 
 // Nobody publishes how uncertain a site's figures are: but for fits and records,
@@ -30,7 +28,7 @@ var driveRules = []rule{
 	{key: "life.shape", low: 0.8, high: 1.25, words: "0.8 to 1.25 times, a guess"},
 	{key: "life.scale", low: 0.5, high: 2, words: "half to twice, a guess"},
 	{key: "life.afr_by_year", low: 0.5, high: 2, words: "half to twice, a guess"},
-	{key: "batch_variance", span: func(own float64) (float64, float64) { return 0, max(1, 2*own) }, words: "none to the larger of 1 and twice, a guess"},
+	{key: "batch_variance", ends: func(own float64) (float64, float64) { return 0, max(1, 2*own) }, words: "none to the larger of 1 and twice, a guess"},
 	{key: "read_error", low: 1. / 3, high: 3, words: "a third to three times, a guess"},
 	{key: "latent_defects.mean", low: 0.5, high: 2, words: "half to twice, a guess"},
 }
@@ -49,7 +47,7 @@ var careRules = []struct {
 	{rule{key: "restore", low: 0.5, high: 2, words: "half to twice, a guess"}, func(c array.Choice) bool { return !waits(c) }},
 }
 
-// waits says whether notice, response and rebuild count, and not restore in their
+// waits reports whether notice, response and rebuild count, and not restore in their
 // place.
 func waits(c array.Choice) bool { return c.Care.Restore == nil }
 
@@ -57,18 +55,18 @@ func waits(c array.Choice) bool { return c.Care.Restore == nil }
 var hazardRules = []rule{
 	{key: "common_cause.per_year", low: 0.5, high: 2, words: "half to twice, a guess"},
 	{key: "common_cause.each_drive", low: 0.5, high: 2, words: "half to twice, at most 1, a guess"},
-	{key: "degraded_multiplier", span: func(own float64) (float64, float64) { return 1, 2 * own }, words: "1 to twice, a guess"},
+	{key: "degraded_multiplier", ends: func(own float64) (float64, float64) { return 1, 2 * own }, words: "1 to twice, a guess"},
 }
 
 // normal95 is how many standard errors either way hold 95 % of a normal law.
 const normal95 = 1.96
 
-// fitted is the range of a figure whose logarithm has a standard error.
+// fitted returns the range of a figure whose logarithm has a standard error.
 func fitted(key string, relative float64) rule {
 	return rule{key: key, low: math.Exp(-normal95 * relative), high: math.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
 }
 
-// recorded is the range of a record's failure rate: the 95 % interval of
+// recorded returns the range of a record's failure rate: the 95 % interval of
 // Gamma(failures + ½), as [array.FieldRecord] has it. At either end the rate is
 // known, and not drawn from the record's law any more.
 func recorded(r array.FieldRecord) rule {

@@ -22,7 +22,7 @@ const (
 	bitsRead = "bits" // read per error
 )
 
-// scaleOf is the scale in which a number was written.
+// scaleOf returns the scale in which a number was written.
 func scaleOf(s toml.ReadValue) scale {
 	c := scale{factor: 1, whole: s.Whole}
 	switch {
@@ -37,7 +37,7 @@ func scaleOf(s toml.ReadValue) scale {
 	return c
 }
 
-// shown is a number in the unit, without what the division leaves behind the
+// shown returns a number in the unit, without what the division leaves behind the
 // fifteenth digit.
 func (c scale) shown(base float64) float64 {
 	v := base / c.factor
@@ -47,7 +47,7 @@ func (c scale) shown(base float64) float64 {
 	return v
 }
 
-// text is a number as one would write it, to so many digits.
+// text returns a number as one would write it, to so many digits.
 func (c scale) text(base float64, digits int) string {
 	v := c.shown(base)
 	switch {
@@ -81,7 +81,7 @@ func (c scale) texts(bases []float64) []string {
 // is spaced by ratio.
 const ratioApart = 8
 
-// spread is so many numbers from low to high, spaced by ratio where the range is
+// spread returns so many numbers from low to high, spaced by ratio where the range is
 // wide and has no zero; whole numbers without repeats where others make no sense.
 func spread(low, high float64, points int, whole bool) []float64 {
 	all := make([]float64, points)

@@ -27,7 +27,7 @@ func Resize() Setting { return Setting{resize: resizeSet} }
 // ResizeAll is [Resize] for every choice, set or not.
 func ResizeAll() Setting { return Setting{resize: resizeAll} }
 
-// said is the setting as one would type it.
+// said returns the setting as one would type it.
 func (s Setting) said() string {
 	if s.Axis == nil {
 		return "drives to fit"

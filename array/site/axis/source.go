@@ -110,7 +110,7 @@ func (s settled) take(t target, by int) (other int, free bool) {
 	return 0, true
 }
 
-// resizes says whether a place is the drive or the layout of a choice.
+// resizes reports whether a place is the drive or the layout of a choice.
 func (t target) resizes() bool {
 	return len(t.steps) == 3 && t.steps[0].Key == "choices" && (t.steps[2].Key == "drive" || t.steps[2].Key == "layout")
 }

@@ -103,6 +103,7 @@ func known1(v float64) float64 {
 // TestOwnValueChangesNothing: the likely values of any inputs together give the
 // site as it stands, but for those of records, which are known rates.
 func TestOwnValueChangesNothing(t *testing.T) {
+	t.Parallel()
 	for _, s := range []*Source{openedFile(t, demo), openedFile(t, "../testdata/everything.toml"), opened(t, ranged)} {
 		inputs := s.Inputs()
 		rapid.Check(t, func(r *rapid.T) {
@@ -125,6 +126,7 @@ func TestOwnValueChangesNothing(t *testing.T) {
 
 // TestSettingDoesNotTouchTheSource: many read it at a time, and it stays as it is.
 func TestSettingDoesNotTouchTheSource(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	before := opened(t, readText(t, demo))
 	var wait sync.WaitGroup
@@ -150,6 +152,7 @@ func TestSettingDoesNotTouchTheSource(t *testing.T) {
 
 // TestSettingsLand looks for what settings do in the site that comes of them.
 func TestSettingsLand(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	set := func(typed string) Setting {
 		a := axis(t, s, typed, 3)
@@ -224,6 +227,7 @@ func TestSettingsLand(t *testing.T) {
 
 // TestSettingOfWhatIsNotThere: defaults, and tables that the file has not.
 func TestSettingOfWhatIsNotThere(t *testing.T) {
+	t.Parallel()
 	s := opened(t, small)
 	for typed, holds := range map[string]func(f *site.File) bool{
 		"care.scrub=168 h":                      func(f *site.File) bool { return f.Site.Choices[0].Care.Scrub == array.Fixed{Hours: 168} },
@@ -258,6 +262,7 @@ func axisOrNil(s *Source, typed string) *Axis {
 // TestLabels: labels may hold points and quotes, and the longest that fits is
 // meant.
 func TestLabels(t *testing.T) {
+	t.Parallel()
 	drive := func(label string) string {
 		return fmt.Sprintf("[[drives]]\nlabel = %q\ncapacity = \"1 TB\"\nlife = { afr = \"1 %%\" }\ntransfer = \"100 MB/s\"\n", label)
 	}
@@ -286,6 +291,7 @@ func TestLabels(t *testing.T) {
 
 // TestScheduleIsReadOnce: other paths work, and the file is opened once.
 func TestScheduleIsReadOnce(t *testing.T) {
+	t.Parallel()
 	const rows = "Location;Count;Bitrate (Mbit/s);Retention (days)\nRamps;24;6;30\nHalls;18;4,5;30\nCar park;14;2;14\n"
 	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}}
 	s := opened(t, "cameras = \"s.csv\"\n"+small, site.Beside(files))
@@ -302,6 +308,7 @@ func TestScheduleIsReadOnce(t *testing.T) {
 
 // TestClash: two values for one place.
 func TestClash(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, demo)
 	first := axis(t, s, "care.response=4 h", 2)
 	for _, typed := range []string{"care.response=5 h", "care.response=x2", "care.response.lognormal.median=20 h"} {

@@ -164,7 +164,7 @@ func (s *Source) valued(a *Axis, items []string, ranged bool, points int) error 
 	return nil
 }
 
-// twice is the index of a value that the one before it is too; −1 where none is.
+// twice returns the index of a value that the one before it is too; −1 where none is.
 func twice[T comparable](sorted []T) int {
 	for i := 1; i < len(sorted); i++ {
 		if sorted[i] == sorted[i-1] {
@@ -206,7 +206,7 @@ func (s *Source) try(a *Axis, n *toml.Node, text string) (reached, site.Errors) 
 	return reached{n, *saw}, nil
 }
 
-// typedNode is a value as it is typed: a table or list as TOML writes them, a text
+// typedNode returns a value as it is typed: a table or list as TOML writes them, a text
 // in quotes or any other.
 func typedNode(item string) (*toml.Node, *site.Error) {
 	switch item[0] {
@@ -248,7 +248,7 @@ func splitOutside(s, at string) (all []string) {
 	}
 }
 
-// outside is the first place of a separator outside of quotes and brackets; −1
+// outside returns the first place of a separator outside of quotes and brackets; −1
 // where there is none. A quote counts where a key or a value begins.
 func outside(s, at string) int {
 	deep, begins := 0, true

@@ -41,6 +41,7 @@ func numberPlaces(s *Source) (all []target) {
 // TestEveryNumberVaries: each number of the file with every key can be set by its
 // path: to what it is, which changes nothing, and to something else, which does.
 func TestEveryNumberVaries(t *testing.T) {
+	t.Parallel()
 	s := openedFile(t, "../testdata/everything.toml")
 	places := numberPlaces(s)
 	keys := map[string]bool{}
