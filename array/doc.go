@@ -5,7 +5,7 @@
 // # Units
 //
 // Hours, bytes, bytes/s and bit/s, watts, shares of one. A year is
-// [HoursPerYear]; [TB] is 10^12 bytes. Money is in the site's currency. What is
+// [unit.HoursPerYear]; [TB] is 10^12 bytes. Money is in the site's currency. What is
 // not known is NaN (prices, watts) or nil (parts of a [Recorder]).
 //
 // # From cameras to drives

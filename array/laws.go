@@ -1,5 +1,7 @@
 package array
 
+import "arrayodds/array/unit"
+
 // Life is the law by which drives of one model fail. It is one of
 // [ConstantRate], [WeibullLife], [RateByYear], [FieldRecord] and
 // [FittedWeibull]; what is computed from it stands in package sim/law.
@@ -77,7 +79,7 @@ type Lognormal struct {
 // the week. Holidays are not known to it.
 type OpenHours struct {
 	Within float64 // open hours, 0 or more
-	Week   Week
+	Week   unit.Week
 }
 
 func (Fixed) time()       {}
@@ -85,22 +87,6 @@ func (Exponential) time() {}
 func (WeibullTime) time() {}
 func (Lognormal) time()   {}
 func (OpenHours) time()   {}
-
-// Week lists the open spans of a week, in hours since Monday 00:00, in order
-// and without overlap.
-type Week []Span
-
-// Span is open from From to To, both in [0, 168], From below To.
-type Span struct{ From, To float64 }
-
-// Open is the number of open hours a week.
-func (w Week) Open() float64 {
-	sum := 0.0
-	for _, s := range w {
-		sum += s.To - s.From
-	}
-	return sum
-}
 
 // Stretched is a length of time whose every length is so many times as long; by
 // is above 0. The shape of its law stays.

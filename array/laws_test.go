@@ -3,11 +3,13 @@ package array
 import (
 	"reflect"
 	"testing"
+
+	"arrayodds/array/unit"
 )
 
 // Arithmetic: every length of a law is multiplied, and nothing else.
 func TestStretched(t *testing.T) {
-	week := Week{{From: 8, To: 17}}
+	week := unit.Week{{From: 8, To: 17}}
 	for _, c := range []struct{ in, want Time }{
 		{Fixed{3}, Fixed{12}},
 		{Exponential{3}, Exponential{12}},

@@ -1,8 +1,5 @@
 package array
 
-// HoursPerYear is the year of the open field datasets: 365 days.
-const HoursPerYear = 8760
-
 // Site is everything that is compared: what must be kept, what could be
 // bought, and what the place does to it.
 type Site struct {

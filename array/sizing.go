@@ -1,6 +1,10 @@
 package array
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/unit"
+)
 
 // Sizing is what a choice is before chance comes in. Figures that rest on
 // something the site does not give are NaN; those on cameras are NaN without
@@ -44,7 +48,7 @@ func (z Sizing) PerUsableTB() float64 { return z.Purchase / (z.Usable / TB) }
 func (z Sizing) PerCameraDay() float64 { return z.Purchase / z.CameraDays }
 
 // EnergyPerYear is in kWh: all drives and the idle recorder, all year.
-func (z Sizing) EnergyPerYear() float64 { return z.Watts * HoursPerYear / 1000 }
+func (z Sizing) EnergyPerYear() float64 { return z.Watts * unit.HoursPerYear / 1000 }
 
 // Size works out a choice of the site. The error is a [Misfit], where the
 // layout cannot be laid over the drives.
@@ -120,7 +124,7 @@ func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 		// mean), and then by its mean again.
 		gap += m.PerYear * m.Mean * math.Exp(-m.UPSBridges/m.Mean)
 	}
-	return math.Min(gap, HoursPerYear)
+	return math.Min(gap, unit.HoursPerYear)
 }
 
 func (u *Unit) downPerYear() float64 {
@@ -129,8 +133,8 @@ func (u *Unit) downPerYear() float64 {
 	}
 	down := u.PerYear * u.Restore
 	if u.Redundant {
-		share := down / HoursPerYear // both at once
-		return HoursPerYear * share * share
+		share := down / unit.HoursPerYear // both at once
+		return unit.HoursPerYear * share * share
 	}
 	return down
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"arrayodds/array/unit"
 )
 
 // choice is 8 drives of 12 TB in RAID 6, at 200 MB/s on the outer track.
@@ -126,7 +128,7 @@ func (o *outage) next() {
 
 func TestUnitGapAgainstSimulation(t *testing.T) {
 	const perYear, repair = 12, 100
-	up := HoursPerYear/perYear - repair // so that it is 12 failures in a calendar year
+	up := unit.HoursPerYear/perYear - repair // so that it is 12 failures in a calendar year
 	single := &Recorder{Supply: &Unit{PerYear: perYear, Restore: repair}}
 	if got := single.GapHoursPerYear(0); got != perYear*repair {
 		t.Errorf("one unit: %v h a year", got)
@@ -139,7 +141,7 @@ func TestUnitGapAgainstSimulation(t *testing.T) {
 	end := 0.
 	compare(t, "two units", double.GapHoursPerYear(0), 20_000, func() float64 {
 		both := 0.
-		for end += HoursPerYear; math.Min(a.to, b.to) < end; {
+		for end += unit.HoursPerYear; math.Min(a.to, b.to) < end; {
 			both += math.Max(0, math.Min(a.to, b.to)-math.Max(a.from, b.from))
 			if a.to < b.to {
 				a.next()
@@ -167,13 +169,7 @@ func TestGapAddsUp(t *testing.T) {
 		t.Errorf("all together: %v h", got)
 	}
 	r.Supply = &Unit{PerYear: 1000, Restore: 100}
-	if got := r.GapHoursPerYear(0); got != HoursPerYear {
+	if got := r.GapHoursPerYear(0); got != unit.HoursPerYear {
 		t.Errorf("%v h in a year", got)
-	}
-}
-
-func TestWeekOpen(t *testing.T) {
-	if got := (Week{{From: 8, To: 17}, {From: 32, To: 41}}).Open(); got != 18 {
-		t.Errorf("open %v h", got)
 	}
 }

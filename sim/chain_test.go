@@ -6,7 +6,7 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
@@ -83,7 +83,7 @@ func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 		{8, 2, 1e-5, 1, 1e6, 24},
 	} {
 		sys := simtest.OneGroup(c.drives, c.tolerance, law.Constant{PerHour: 1 / c.lifeHours}, law.Exponential(c.meanHours), 43800)
-		sys.ShockRate, sys.ShockChance = c.perYear/array.HoursPerYear, c.chance
+		sys.ShockRate, sys.ShockChance = c.perYear/unit.HoursPerYear, c.chance
 		p := exact.Chain{
 			Drives: c.drives, Tolerance: c.tolerance, FailurePerHour: 1 / c.lifeHours, RestorePerHour: 1 / c.meanHours,
 			DegradedFactor: 1, ShockPerHour: sys.ShockRate, ShockChance: c.chance,

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
@@ -50,7 +51,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			site, choice := simtest.OftenFailing()
-			site.ServiceLife = 5 * array.HoursPerYear
+			site.ServiceLife = 5 * unit.HoursPerYear
 			choice.Drive.Life = array.WeibullLife{Shape: 1.12, Scale: 461386}
 			choice.Drives = 8
 			choice.Care.Notice, choice.Care.Response = array.Fixed{Hours: 1}, array.Fixed{Hours: 24}

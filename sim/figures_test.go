@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/simtest"
@@ -75,7 +76,7 @@ func TestFiguresMakeSense(t *testing.T) {
 			}
 		}
 		last := r.LossCurve[len(r.LossCurve)-1]
-		if !near(last.Value, r.LossChance.Value) || last.Years != site.ServiceLife/array.HoursPerYear {
+		if !near(last.Value, r.LossChance.Value) || last.Years != site.ServiceLife/unit.HoursPerYear {
 			t.Fatalf("the curve ends with %+v, the loss chance is %+v", last, r.LossChance)
 		}
 		if r.LossChance.Value > r.AnyLossChance.Value*(1+1e-9) {

@@ -3,7 +3,7 @@ package sim
 import (
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
@@ -11,7 +11,7 @@ import (
 
 // Summarise makes the result of the sums of a run.
 func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
-	years := sys.Horizon / array.HoursPerYear
+	years := sys.Horizon / unit.HoursPerYear
 	of := func(q model.Quantity) estimate.Estimate { return estimate.Mean(s.N, s.Sum[q], s.Squares[q]) }
 	chance := func(sum, squares float64) estimate.Estimate {
 		if plain { // every trial is 0 or 1
@@ -56,7 +56,7 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 // footage fills in what rests on cameras.
 func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantity) estimate.Estimate) {
 	f := &sys.Footage
-	years := sys.Horizon / array.HoursPerYear
+	years := sys.Horizon / unit.HoursPerYear
 
 	r.LossChanceRetention = withinRetention(r.LossEvents, f.Retention/sys.Horizon)
 	r.CameraDaysLostPerYear = of(model.Destroyed).Times(1 / (24 * years))

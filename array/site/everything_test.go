@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 func readFile(t *testing.T, name string) *File {
@@ -37,7 +38,7 @@ func TestEveryKeyLands(t *testing.T) {
 		"weibull": {Label: "weibull", Capacity: 8e12, Life: array.WeibullLife{Shape: 1.12, Scale: 461386, Min: 100}, HazardMultiplier: 1,
 			Transfer: 200e6, Price: nan, Power: nan},
 	}
-	week := array.Week{{From: 0, To: 6}, {From: 142, To: 150}, {From: 166, To: 168}}
+	week := unit.Week{{From: 0, To: 6}, {From: 142, To: 150}, {From: 166, To: 168}}
 	scrub := array.WeibullTime{Min: 6, Scale: 168, Shape: 3}
 	siteCare := array.Care{
 		Notice: array.Fixed{Hours: 2}, Response: array.WeibullTime{Scale: 12, Shape: 2},
@@ -45,7 +46,7 @@ func TestEveryKeyLands(t *testing.T) {
 		RebuildShare: 0.4, RebuildFloor: 30e6, ControllerLimit: 500e6, Parallel: true, Stop: true,
 		Scrub: array.Fixed{Hours: 336}, Restore: array.Exponential{Mean: 48},
 	}
-	office := array.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 56, To: 65}, {From: 80, To: 89}, {From: 104, To: 113}}
+	office := unit.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 56, To: 65}, {From: 80, To: 89}, {From: 104, To: 113}}
 	careA := array.Care{
 		Notice: array.Exponential{Mean: 3}, Response: array.OpenHours{Within: 8, Week: office},
 		Restock:      array.Lognormal{Median: 24, P90: 72},

@@ -137,7 +137,7 @@ func readOpenHours(t *toml.Table) (array.Time, string) {
 		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 		return nil, ""
 	}
-	w, err := unit.Week(n.Text)
+	w, err := unit.ParseWeek(n.Text)
 	if err != nil {
 		e := err.(*unit.Error)
 		t.WrongAt(n, key, e.Found, e.Right, e.Mean)

@@ -69,7 +69,7 @@ func readAFR(t *toml.Table) (array.Life, string) {
 func readMTBF(t *toml.Table) (array.Life, string) {
 	var hours float64
 	t.Quantity("mtbf", &hours)
-	afr := array.HoursPerYear / hours
+	afr := unit.HoursPerYear / hours
 	return array.ConstantRate{AFR: afr}, fmt.Sprintf("MTBF %s, an AFR of %s", t.Written("mtbf", ""), unit.FormatPercent(afr, 3))
 }
 
@@ -133,7 +133,7 @@ func readFieldRecord(t *toml.Table) (array.Life, string) {
 	f := array.FieldRecord{Failures: float64(failures), DriveDays: days}
 	// The mean of the rate's law, as in array.FieldRecord.
 	_, most := t.Key("afr").Bounds()
-	if afr := (f.Failures + 0.5) / f.DriveDays * array.HoursPerYear / 24; afr > most {
+	if afr := (f.Failures + 0.5) / f.DriveDays * unit.HoursPerYear / 24; afr > most {
 		t.Wrong("drive_days", fmt.Sprintf("%s failures in %s drive-days, an AFR of %s", t.Written("failures", ""), t.Written("drive_days", ""), unit.FormatPercent(afr, 3)), "a record with an AFR of at most "+t.Key("afr").Max, "")
 	}
 	return f, fmt.Sprintf("%s failures in %s drive-days", t.Written("failures", ""), t.Written("drive_days", ""))

@@ -77,7 +77,7 @@ func readPart(t *toml.Table, key, doubled string, dst **array.Unit) {
 	p.Quantity("restore", &u.Restore)
 	p.Bool(doubled, &u.Redundant)
 	p.Done()
-	if down := u.PerYear * u.Restore; down > array.HoursPerYear {
+	if down := u.PerYear * u.Restore; down > unit.HoursPerYear {
 		p.Wrong("failures_per_year", fmt.Sprintf("%s failures of %s, which is %s h a year", p.Written("failures_per_year", ""), p.Written("restore", ""), unit.Digits(down, 4)), "at most the 8 760 h of a year", "")
 	}
 	*dst = &u
@@ -93,7 +93,7 @@ func readMains(t *toml.Table, dst **array.Mains) {
 	m.Quantity("mean", &a.Mean)
 	m.Quantity("ups_bridges", &a.UPSBridges)
 	m.Done()
-	if down := a.PerYear * a.Mean; down > array.HoursPerYear {
+	if down := a.PerYear * a.Mean; down > unit.HoursPerYear {
 		m.Wrong("outages_per_year", fmt.Sprintf("%s outages of %s, which is %s h a year", m.Written("outages_per_year", ""), m.Written("mean", ""), unit.Digits(down, 4)), "at most the 8 760 h of a year", "")
 	}
 	*dst = &a

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"arrayodds/array"
 )
 
 // unknown stands for NaN: a figure that rests on something not given.
@@ -86,7 +84,7 @@ var bitSteps = powersOf1000("bit/s", "G", "M", "k")
 func FormatBitRate(bitsPerSecond float64) string { return inSteps(bitsPerSecond, bitSteps) }
 
 var timeSteps = []Step{
-	{2 * array.HoursPerYear, array.HoursPerYear, "y", toFigures},
+	{2 * HoursPerYear, HoursPerYear, "y", toFigures},
 	{7 * 24, 24, "d", toFigures},
 	{1, 1, "h", toFigures},
 	{1. / 60, 1. / 60, "min", toFigures},
@@ -100,7 +98,7 @@ func FormatHours(hours float64) string {
 	switch {
 	case hours == 0:
 		return "0 h"
-	case toFigures(hours/24) == array.HoursPerYear/24:
+	case toFigures(hours/24) == HoursPerYear/24:
 		return "1 y"
 	}
 	return inSteps(hours, timeSteps)
@@ -114,9 +112,9 @@ func FormatPercent(share float64, digits int) string {
 	return Digits(share*100, digits) + " %"
 }
 
-// FormatWeek shows open hours as [Week] reads them, day by day: days that are
+// FormatWeek shows open hours as [ParseWeek] reads them, day by day: days that are
 // open alike are joined.
-func FormatWeek(w array.Week) string {
+func FormatWeek(w Week) string {
 	var days [7]string
 	for _, s := range w {
 		for d := int(s.From) / 24; d < 7 && float64(24*d) < s.To; d++ {

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"arrayodds/array"
-
 	"pgregory.net/rapid"
 )
 
@@ -100,11 +98,11 @@ func TestWeekIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		cuts := rapid.SliceOfNDistinct(rapid.IntRange(0, 7*24*12), 2, 20, rapid.ID[int]).Draw(t, "cuts")
 		slices.Sort(cuts)
-		var w array.Week
+		var w Week
 		for i := 0; i+1 < len(cuts); i += 2 {
-			w = append(w, array.Span{From: float64(cuts[i]) * 5 / 60, To: float64(cuts[i+1]) * 5 / 60})
+			w = append(w, Span{From: float64(cuts[i]) * 5 / 60, To: float64(cuts[i+1]) * 5 / 60})
 		}
-		back, err := Week(FormatWeek(w))
+		back, err := ParseWeek(FormatWeek(w))
 		if err != nil {
 			t.Fatalf("%q: %v", FormatWeek(w), err)
 		}

@@ -22,7 +22,7 @@ func FuzzUnit(f *testing.F) {
 				t.Errorf("%s %q is %v", name, s, v)
 			}
 		}
-		w, err := Week(s)
+		w, err := ParseWeek(s)
 		if err != nil {
 			return
 		}

@@ -1,13 +1,12 @@
 package unit
 
-import (
-	"strings"
+import "strings"
 
-	"arrayodds/array"
-)
+// HoursPerYear is the year of the open field datasets: 365 days.
+const HoursPerYear = 8760
 
 var timeUnits = map[string]float64{
-	"s": 1. / 3600, "min": 1. / 60, "h": 1, "d": 24, "w": 168, "y": array.HoursPerYear,
+	"s": 1. / 3600, "min": 1. / 60, "h": 1, "d": 24, "w": 168, "y": HoursPerYear,
 }
 
 var timeWords = map[string]string{

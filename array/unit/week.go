@@ -5,9 +5,23 @@ import (
 	"sort"
 	"strconv"
 	"strings"
-
-	"arrayodds/array"
 )
+
+// Week lists the open spans of a week, in hours since Monday 00:00, in order
+// and without overlap.
+type Week []Span
+
+// Span is open from From to To, both in [0, 168], From below To.
+type Span struct{ From, To float64 }
+
+// Open returns the number of open hours a week.
+func (w Week) Open() float64 {
+	sum := 0.0
+	for _, s := range w {
+		sum += s.To - s.From
+	}
+	return sum
+}
 
 const weekRight = `days and hours, such as "Mon-Fri 08:00-17:00" or "Mon-Thu 08:00-18:00, Fri 08:00-14:00"`
 
@@ -22,13 +36,13 @@ var (
 // maxSpans bounds what one list of open hours may hold.
 const maxSpans = 100
 
-// Week reads open hours: spans such as "Mon-Fri 08:00-17:00", parted by commas.
+// ParseWeek reads open hours: spans such as "Mon-Fri 08:00-17:00", parted by commas.
 // Days are English, in three letters or in full; "Sat-Mon" goes over the end of
 // the week. A span whose end is not after its start goes over midnight, into
 // the day after each of its days; the end of a day is 24:00. A span without
 // days has those of the span before it. Spans that meet or overlap are joined.
-func Week(text string) (array.Week, error) {
-	wrong := func(why, mean string) (array.Week, error) {
+func ParseWeek(text string) (Week, error) {
+	wrong := func(why, mean string) (Week, error) {
 		return nil, &Error{Found: because(text, why), Right: weekRight, Mean: mean}
 	}
 	line := squeeze(dashes.Replace(text))
@@ -42,7 +56,7 @@ func Week(text string) (array.Week, error) {
 	if len(parts) > maxSpans {
 		return wrong("which is more than "+strconv.Itoa(maxSpans)+" spans", "")
 	}
-	var spans []array.Span
+	var spans []Span
 	first, last := -1, -1
 	for _, part := range parts {
 		part = strings.TrimSpace(part)
@@ -110,18 +124,18 @@ func clock(text string) (int, bool) {
 const weekMinutes = 7 * 24 * 60
 
 // around cuts a span, in minutes, at the end of the week.
-func around(from, to int) []array.Span {
-	span := func(from, to int) array.Span { return array.Span{From: float64(from) / 60, To: float64(to) / 60} }
+func around(from, to int) []Span {
+	span := func(from, to int) Span { return Span{From: float64(from) / 60, To: float64(to) / 60} }
 	if to <= weekMinutes {
-		return []array.Span{span(from, to)}
+		return []Span{span(from, to)}
 	}
-	return []array.Span{span(from, weekMinutes), span(0, to-weekMinutes)}
+	return []Span{span(from, weekMinutes), span(0, to-weekMinutes)}
 }
 
 // join sorts spans and merges those that meet.
-func join(spans []array.Span) array.Week {
+func join(spans []Span) Week {
 	sort.Slice(spans, func(i, j int) bool { return spans[i].From < spans[j].From })
-	var w array.Week
+	var w Week
 	for _, s := range spans {
 		if n := len(w); n > 0 && s.From <= w[n-1].To {
 			w[n-1].To = max(w[n-1].To, s.To)

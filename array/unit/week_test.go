@@ -4,14 +4,12 @@ import (
 	"slices"
 	"strings"
 	"testing"
-
-	"arrayodds/array"
 )
 
 // open lists spans as pairs of hours since Monday 00:00.
-func open(hours ...float64) (w array.Week) {
+func open(hours ...float64) (w Week) {
 	for i := 0; i < len(hours); i += 2 {
-		w = append(w, array.Span{From: hours[i], To: hours[i+1]})
+		w = append(w, Span{From: hours[i], To: hours[i+1]})
 	}
 	return w
 }
@@ -19,7 +17,7 @@ func open(hours ...float64) (w array.Week) {
 func TestWeek(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		want array.Week
+		want Week
 		back string
 	}{
 		{"Mon-Fri 08:00-17:00", open(8, 17, 32, 41, 56, 65, 80, 89, 104, 113), "Mon-Fri 08:00-17:00"},
@@ -32,7 +30,7 @@ func TestWeek(t *testing.T) {
 		{"Wed 09:00-17:00, Mon 09:00-12:00, Mon 11:00-13:00", open(9, 13, 57, 65), "Mon 09:00-13:00, Wed 09:00-17:00"},
 		{"Mon 08:00-12:00, 13:00-17:00", open(8, 12, 13, 17), "Mon 08:00-12:00, Mon 13:00-17:00"},
 	} {
-		got, err := Week(c.text)
+		got, err := ParseWeek(c.text)
 		if err != nil {
 			t.Errorf("%q: %v", c.text, err)
 			continue
@@ -63,11 +61,17 @@ func TestWeekRefuses(t *testing.T) {
 		"Mon 08:00-17:00,":             "not a span",
 		strings.Repeat("Mon 08:00-09:00,", 101) + "Mon 08:00-09:00": "more than 100 spans",
 	} {
-		w, err := Week(text)
+		w, err := ParseWeek(text)
 		if err == nil {
 			t.Errorf("%q was accepted as %v", text, w)
 		} else if !strings.Contains(err.Error(), says) {
 			t.Errorf("%q says %v, without %s", text, err, says)
 		}
+	}
+}
+
+func TestWeekOpen(t *testing.T) {
+	if got := (Week{{From: 8, To: 17}, {From: 32, To: 41}}).Open(); got != 18 {
+		t.Errorf("open %v h", got)
 	}
 }

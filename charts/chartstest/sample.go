@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -17,7 +18,7 @@ import (
 func Sample() study.Comparison {
 	ferry := array.Site{
 		Name:        "Saltmarsh ferry terminal",
-		ServiceLife: 5 * array.HoursPerYear,
+		ServiceLife: 5 * unit.HoursPerYear,
 		Cameras: []array.Cameras{
 			{Label: "Ramps and quay", Count: 24, BitRate: 6e6, HoursPerDay: 24, Activity: 1, Retention: 30 * 24},
 			{Label: "Halls", Count: 14, BitRate: 4e6, HoursPerDay: 24, Activity: 0.6, Retention: 14 * 24},
@@ -78,7 +79,7 @@ func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64)
 	if loss > 0 {
 		rel = half / loss
 	}
-	years := site.ServiceLife / array.HoursPerYear
+	years := site.ServiceLife / unit.HoursPerYear
 	events := -math.Log1p(-loss)
 	x := sim.Result{
 		LossChance:          est(loss, rel),

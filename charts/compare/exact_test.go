@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
@@ -14,7 +15,7 @@ import (
 // chain comes to the same by another way: 13 drives of 1 % a year over 5 years.
 func TestExactBesideClosedForm(t *testing.T) {
 	t.Parallel()
-	site := array.Site{ServiceLife: 5 * array.HoursPerYear, Hazards: array.Hazards{DegradedMultiplier: 1}}
+	site := array.Site{ServiceLife: 5 * unit.HoursPerYear, Hazards: array.Hazards{DegradedMultiplier: 1}}
 	c := array.Choice{Label: "JBOD", Layout: array.Layout{Level: array.JBOD}, Drives: 13, Groups: 1,
 		Drive: array.Drive{Capacity: 4e12, Life: array.ConstantRate{AFR: 0.01}, HazardMultiplier: 1, Transfer: 2e8},
 		Care:  array.Care{Notice: array.Fixed{Hours: 1}, Response: array.Fixed{Hours: 24}, Restock: array.Fixed{Hours: 72}, RebuildShare: 0.5, RebuildFloor: 2e7}}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/charts/draw"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
@@ -62,7 +62,7 @@ func (r report) yearsChart() draw.Chart {
 		series = append(series, scale.curve(marks[i], o.Result.LossCurve)...)
 	}
 	x := draw.XAxis("years since the start, all drives new", 30, draw.PlainTicks)
-	x.Min, x.Max, x.SplitLine = 0, r.Site.ServiceLife/array.HoursPerYear, draw.NoGridLines()
+	x.Min, x.Max, x.SplitLine = 0, r.Site.ServiceLife/unit.HoursPerYear, draw.NoGridLines()
 	c.Options = draw.Options(x, scale.axis(), draw.Margins(), series...)
 	c.Read = "Each line is the chance of having lost footage by that year, the band around it the 95 % interval (not seen where thinner than the line); dashed lines do not meet the demand"
 	if scale.log != nil {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
@@ -49,7 +49,7 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 		return c
 	}
 	start, end := r.Survival[0].Hours, r.Survival[len(r.Survival)-1].Hours
-	constant := lawCurve(start, end, func(h float64) float64 { return r.AFR.Value * h / array.HoursPerYear })
+	constant := lawCurve(start, end, func(h float64) float64 { return r.AFR.Value * h / unit.HoursPerYear })
 	series := seenSeries(m, r.Survival)
 	series = append(series, draw.LineSeries("constant rate", constantColour, draw.Dashed, constant...))
 	c.Key = []draw.KeyEntry{{Drawing: draw.LineDrawing(seenColour, ""), Text: "as seen (Kaplan-Meier), with its 95 % interval"}, {Drawing: draw.LineDrawing(constantColour, "5 3"), Text: "constant rate"}}
@@ -62,13 +62,13 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 	}
 	low, step := shareScale(r.Survival, lines)
 	x := draw.XAxis("age in years", 30, draw.PlainTicks)
-	x.Min, x.Max, x.SplitLine = math.Floor(start/array.HoursPerYear), math.Ceil(10*end/array.HoursPerYear)/10, draw.NoGridLines()
+	x.Min, x.Max, x.SplitLine = math.Floor(start/unit.HoursPerYear), math.Ceil(10*end/unit.HoursPerYear)/10, draw.NoGridLines()
 	y := draw.YAxis("still running", draw.PercentTicks)
 	y.Min, y.Max, y.MinInterval, y.MaxInterval = low, 1, step, step
 	c.Options = draw.Options(x, y, draw.Margins(), series...)
 	c.Read = "The steps are what was seen, the band their 95 % interval; a law that leaves the band does not fit."
 	if start > 0 {
-		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", figure.Plain(start/array.HoursPerYear))
+		c.Read += fmt.Sprintf(" Counted are the drives that lived to %s years, the least age watched.", figure.Plain(start/unit.HoursPerYear))
 	}
 	if low > 0 {
 		c.Read += fmt.Sprintf(" The scale begins at %s %%, not at 0.", figure.Exact(100*low))
@@ -83,7 +83,7 @@ func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
 	var line, band, symbols []draw.Point
 	every := draw.SymbolEvery(len(steps))
 	for i, s := range steps {
-		age := s.Hours / array.HoursPerYear
+		age := s.Hours / unit.HoursPerYear
 		if i > 0 { // level up to the step
 			before := steps[i-1]
 			line = append(line, draw.Point{Value: []any{age, before.Value}})
@@ -110,7 +110,7 @@ func lawCurve(start, end float64, cumulative func(float64) float64) []draw.Point
 	var curve []draw.Point
 	for i := range pieces + 1 {
 		h := start + (end-start)*float64(i)/pieces
-		curve = append(curve, draw.Point{Value: []any{h / array.HoursPerYear, math.Exp(cumulative(start) - cumulative(h))}})
+		curve = append(curve, draw.Point{Value: []any{h / unit.HoursPerYear, math.Exp(cumulative(start) - cumulative(h))}})
 	}
 	return curve
 }
@@ -136,7 +136,7 @@ func shareScale(steps []fit.Survived, curves [][]draw.Point) (low, step float64)
 	return 0, 0.2
 }
 
-func ageText(hours float64) string { return figure.Plain(hours/array.HoursPerYear) + " years" }
+func ageText(hours float64) string { return figure.Plain(hours/unit.HoursPerYear) + " years" }
 
 func shareText(s fit.Survived) string {
 	e := estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High}.Times(100)

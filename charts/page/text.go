@@ -7,6 +7,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/label"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 )
@@ -23,7 +24,7 @@ func Method(seed uint64, accuracy float64, plain bool) string {
 }
 
 // ServiceLife returns the service life of a site in words.
-func ServiceLife(s array.Site) string { return figure.Years(s.ServiceLife / array.HoursPerYear) }
+func ServiceLife(s array.Site) string { return figure.Years(s.ServiceLife / unit.HoursPerYear) }
 
 // OddsText returns a chance with its interval, in a line.
 func OddsText(e estimate.Estimate) string {

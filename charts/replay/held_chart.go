@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/charts/draw"
 	"arrayodds/sim/figure"
 
@@ -20,7 +20,7 @@ func (t narrator) heldChart() draw.Chart {
 		return c
 	}
 	const mostPoints = 2000
-	s := timeScale{0, array.HoursPerYear}
+	s := timeScale{0, unit.HoursPerYear}
 	var line []draw.Point
 	for _, h := range t.Held[:min(len(t.Held), mostPoints)] {
 		line = append(line, draw.Point{Value: []any{s.at(h.At), math.Round(h.Hours/24*1000) / 1000}})

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 	"arrayodds/charts/chartstest"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
@@ -133,7 +133,7 @@ func TestReplayedAsTheyCome(t *testing.T) {
 	r := replayedSample()
 	r.OnlyLosses = false
 	r.Slow = trace.Rebuild{}
-	empty := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30*day).finished()
+	empty := newInvented(5*unit.HoursPerYear, 1, 1, 8, 2, 30*day).finished()
 	text := renderReplayed(t, r.withLives(empty), chartstest.StandIn)
 	for _, want := range []string{
 		"as it comes: drawn blindly, not picked", "whether it is in those shown here is chance", "No drive fails and no array is lost.",
@@ -211,7 +211,7 @@ func TestVastLife(t *testing.T) {
 
 // One group of more bays than are drawn: those in which something happens.
 func TestWideGroup(t *testing.T) {
-	v := newInvented(5*array.HoursPerYear, 1, 1, 100, 2, 0)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 100, 2, 0)
 	v.outage(3, 100, 20, 0, 20)
 	v.outage(97, 400, 20, 0, 20)
 	told := lives{study.Replay{Lives: []trace.Life{v.finished()}}}.narrators()[0]
@@ -226,7 +226,7 @@ func TestWideGroup(t *testing.T) {
 
 // However much happens, what is drawn is bounded and says where it ends.
 func TestTooMuchToDraw(t *testing.T) {
-	v := newInvented(5*array.HoursPerYear, 1, 1, 4, 1, 0)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 4, 1, 0)
 	for i := range 1200 {
 		v.outage(i%4, float64(i)*36, 5, 0, 20)
 	}

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/charts/chartstest"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/history"
@@ -179,7 +180,7 @@ const day = 24.0
 // lossLife is a double parity that loses three drives within days, and then
 // lives on.
 func lossLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30.4*day)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 8, 2, 30.4*day)
 	v.outage(5, 203.11*day, 26.4, 0, 19.2)
 	v.outage(1, 640.62*day, 0, 0, 18.9)
 	v.outage(3, 811.09*day, 31.2, 0, 19.5)
@@ -203,14 +204,14 @@ func lossLife() trace.Life {
 
 // quietLife has one outage and no loss.
 func quietLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 30.4*day)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 8, 2, 30.4*day)
 	v.outage(4, 1207.31*day, 22.3, 0, 19.4)
 	return v.finished()
 }
 
 // stripedLife is two groups in one set, of which a common cause takes one.
 func stripedLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 1, 2, 4, 1, 21*day)
+	v := newInvented(5*unit.HoursPerYear, 1, 2, 4, 1, 21*day)
 	v.event(400.5*day, history.CommonCause, 0, nil)
 	v.outage(5, 400.5*day, 12, 0, 9)
 	v.loses(7, 400.5*day, 18, 900*24, false)
@@ -220,7 +221,7 @@ func stripedLife() trace.Life {
 // stopLife is a single parity that an unreadable sector ends, twice, the second
 // time up to the end of the life.
 func stopLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 1, 1, 5, 1, 14*day)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 5, 1, 14*day)
 	v.outage(2, 300.2*day, 10, 0, 14)
 	v.event(300.2*day, history.MeetsDefects, 2, func(e *history.Event) { e.Count = 1 })
 	v.loses(2, 300.2*day, 26, 600*24, true)
@@ -232,7 +233,7 @@ func stopLife() trace.Life {
 
 // jbodLife is six drives that stand alone.
 func jbodLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 6, 1, 1, 0, 30*day)
+	v := newInvented(5*unit.HoursPerYear, 6, 1, 1, 0, 30*day)
 	v.loses(4, 77.77*day, 29, 170*24, false)
 	v.loses(1, 1400.2*day, 64, 175*24, false)
 	v.loses(1, 1460.9*day, 20, 120*24, false)
@@ -241,7 +242,7 @@ func jbodLife() trace.Life {
 
 // vastLife is a hundred groups of ten in which much happens.
 func vastLife() trace.Life {
-	v := newInvented(5*array.HoursPerYear, 100, 1, 10, 2, 30*day)
+	v := newInvented(5*unit.HoursPerYear, 100, 1, 10, 2, 30*day)
 	for i := range 700 {
 		v.outage(i*37%1000, float64(2+i*2)*day+float64(i%24), 30, 0, 20)
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/charts/draw"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
@@ -39,7 +39,7 @@ func (s timeScale) at(hours float64) float64 {
 // yearsAxis is the whole life below a drawing.
 func (t narrator) yearsAxis() opts.XAxis {
 	x := draw.XAxis("years since the start", 30, draw.PlainTicks)
-	x.Min, x.Max = 0, t.Horizon/array.HoursPerYear
+	x.Min, x.Max = 0, t.Horizon/unit.HoursPerYear
 	return x
 }
 
@@ -47,7 +47,7 @@ func (t narrator) yearsAxis() opts.XAxis {
 func (t narrator) lifeChart() draw.Chart {
 	w := window{0, t.Horizon}
 	x := t.yearsAxis()
-	c := t.bayChart(fmt.Sprintf("life-%d", t.Number), "The whole life, bay by bay", x, timeScale{0, array.HoursPerYear}, w)
+	c := t.bayChart(fmt.Sprintf("life-%d", t.Number), "The whole life, bay by bay", x, timeScale{0, unit.HoursPerYear}, w)
 	c.Read = "A row is a bay. A triangle is a failure; an outage of hours is a hairline here, drawn wider than it is, and opened up in the next drawing."
 	c.Alt = "Time line of every bay over the life. " + t.tally()
 	return c

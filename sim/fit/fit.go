@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -62,7 +63,7 @@ func Fleet(f array.Fleet) Result {
 			r.Failures += c.Failures
 			r.DriveDays += c.DriveDays
 			if c.To > 0 {
-				r.Oldest = math.Max(c.To*array.HoursPerYear, nought(r.Oldest))
+				r.Oldest = math.Max(c.To*unit.HoursPerYear, nought(r.Oldest))
 			}
 		}
 		r.ByYear = yearsOf(f.Sums)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 
 	"pgregory.net/rapid"
 )
@@ -132,7 +133,7 @@ func simulated(r *rand.Rand, drives int, shape, scale float64) []array.Observed 
 		}
 		// A life that is known to last beyond the entry.
 		fails := scale * math.Pow(math.Pow(entered/scale, shape)+r.ExpFloat64(), 1/shape)
-		end := entered + 4*array.HoursPerYear
+		end := entered + 4*unit.HoursPerYear
 		out = append(out, array.Observed{Entered: entered, Hours: math.Min(fails, end), Failed: fails < end})
 	}
 	return out

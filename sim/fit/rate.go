@@ -3,14 +3,14 @@ package fit
 import (
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // daysPerYear turns drive-days into drive-years.
-const daysPerYear = array.HoursPerYear / 24
+const daysPerYear = unit.HoursPerYear / 24
 
 // jeffreys is what the Jeffreys prior of a Poisson rate adds to the failures.
 const jeffreys = 0.5

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // fewAtRisk is the number of drives below which a step of the curve is as good
@@ -70,7 +71,7 @@ func (r *Result) warnOfSums(sums []array.Counted, say func(string, ...any)) {
 func (r *Result) warnOfAges(say func(string, ...any)) {
 	if len(r.ByYear) == 1 {
 		say("All of it was seen in one year of age (year %d): the record says nothing of others.", r.ByYear[0].Year)
-	} else if years := r.Oldest / array.HoursPerYear; years < longLook {
+	} else if years := r.Oldest / unit.HoursPerYear; years < longLook {
 		say("No drive was seen beyond an age of %.1f years: what a law says of later ages is a guess.", math.Ceil(10*years)/10)
 	}
 	for i, s := range r.Survival {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 )
 
@@ -23,7 +24,7 @@ type yearTable [mostYears]Year
 
 // yearAt is the place of an age in hours, the end of a year belonging to it.
 func yearAt(hours float64) int {
-	return min(max(int(math.Ceil(hours/array.HoursPerYear))-1, 0), mostYears-1)
+	return min(max(int(math.Ceil(hours/unit.HoursPerYear))-1, 0), mostYears-1)
 }
 
 func (t *yearTable) years() []Year {
@@ -42,10 +43,10 @@ func (r record) byYear() []Year {
 	for _, l := range r.lives {
 		last := yearAt(l.Hours)
 		for y := yearAt(l.Entered); y <= last; y++ {
-			from := math.Max(l.Entered, float64(y)*array.HoursPerYear)
+			from := math.Max(l.Entered, float64(y)*unit.HoursPerYear)
 			to := l.Hours
 			if y < last {
-				to = math.Min(to, float64(y+1)*array.HoursPerYear)
+				to = math.Min(to, float64(y+1)*unit.HoursPerYear)
 			}
 			t[y].DriveDays += l.count * math.Max(0, to-from) / 24
 		}
@@ -61,7 +62,7 @@ func (r record) byYear() []Year {
 func yearsOf(sums []array.Counted) []Year {
 	var t yearTable
 	for _, c := range sums {
-		y := yearAt(c.To * array.HoursPerYear)
+		y := yearAt(c.To * unit.HoursPerYear)
 		if c.To == 0 || c.From < float64(y) {
 			return nil
 		}

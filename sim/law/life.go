@@ -20,6 +20,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // Life is how a drive of one model ages.
@@ -45,7 +46,7 @@ type Life interface {
 func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err error) {
 	switch l := l.(type) {
 	case array.ConstantRate:
-		return Constant{l.AFR / array.HoursPerYear * scale}, 0, nil
+		return Constant{l.AFR / unit.HoursPerYear * scale}, 0, nil
 	case array.WeibullLife:
 		// A multiplied hazard is the same law with a shorter scale.
 		return Weibull{Shape: l.Shape, Scale: l.Scale * math.Pow(scale, -1/l.Shape), Min: l.Min}, 0, nil
@@ -55,9 +56,9 @@ func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err erro
 	case array.RateByYear:
 		perHour := make([]float64, len(l.AFR))
 		for i, afr := range l.AFR {
-			perHour[i] = afr / array.HoursPerYear * scale
+			perHour[i] = afr / unit.HoursPerYear * scale
 		}
-		return NewSteps(perHour, array.HoursPerYear), 0, nil
+		return NewSteps(perHour, unit.HoursPerYear), 0, nil
 	case array.FieldRecord:
 		return Constant{scale / (l.DriveDays * 24)}, l.Failures + 0.5, nil
 	}

@@ -3,7 +3,7 @@ package law
 import (
 	"math"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // WeekHours is the length of a week.
@@ -18,7 +18,7 @@ const grain = 1e-9
 // the week. It does not depend on chance but on when it begins.
 type OpenHours struct {
 	Within float64 // open hours, 0 or more
-	Week   array.Week
+	Week   unit.Week
 }
 
 // From is the length, in hours by the clock, of one that begins at an hour of

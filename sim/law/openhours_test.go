@@ -4,20 +4,20 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // week lists spans as pairs of hours since Monday 00:00.
-func week(hours ...float64) (w array.Week) {
+func week(hours ...float64) (w unit.Week) {
 	for i := 0; i < len(hours); i += 2 {
-		w = append(w, array.Span{From: hours[i], To: hours[i+1]})
+		w = append(w, unit.Span{From: hours[i], To: hours[i+1]})
 	}
 	return w
 }
 
 var weeks = []struct {
 	name string
-	week array.Week
+	week unit.Week
 }{
 	{"office", week(8, 17, 32, 41, 56, 65, 80, 89, 104, 113)},
 	{"long days, short Friday", week(8, 18, 32, 42, 56, 66, 80, 90, 104, 110)},
@@ -30,7 +30,7 @@ var weeks = []struct {
 const minutesInWeek = WeekHours * 60
 
 // opened tells of each step of the week, so many an hour, whether it is open.
-func opened(w array.Week, perHour float64) []bool {
+func opened(w unit.Week, perHour float64) []bool {
 	open := make([]bool, int(WeekHours*perHour))
 	for _, s := range w {
 		for i := int(math.Round(s.From * perHour)); i < int(math.Round(s.To*perHour)); i++ {

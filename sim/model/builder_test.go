@@ -5,14 +5,15 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // Choices with the same open hours share one law and its mean, which is that of
 // the law; others do not.
 func TestBuilderSharesOpenHours(t *testing.T) {
 	t.Parallel()
-	office := array.Week{{From: 8, To: 17}, {From: 32, To: 41}}
-	choice := func(within float64, week array.Week) array.Choice {
+	office := unit.Week{{From: 8, To: 17}, {From: 32, To: 41}}
+	choice := func(within float64, week unit.Week) array.Choice {
 		return array.Choice{Drive: array.Drive{Capacity: 1e12, Life: array.ConstantRate{AFR: 0.02}, HazardMultiplier: 1, Transfer: 1e8},
 			Layout: array.Layout{Level: array.RAID5}, Drives: 4, Groups: 1,
 			Care: array.Care{Notice: array.Fixed{Hours: 1}, Response: array.OpenHours{Within: within, Week: week}, Restock: array.Fixed{Hours: 72}, RebuildShare: 1}}
@@ -20,7 +21,7 @@ func TestBuilderSharesOpenHours(t *testing.T) {
 	var b Builder
 	var waits []Wait
 	for _, c := range []array.Choice{
-		choice(8, office), choice(8, append(array.Week(nil), office...)), choice(9, office), choice(8, office[:1]),
+		choice(8, office), choice(8, append(unit.Week(nil), office...)), choice(9, office), choice(8, office[:1]),
 	} {
 		sys, err := b.System(array.Site{ServiceLife: 43800, Hazards: array.Hazards{DegradedMultiplier: 1}}, c)
 		if err != nil {

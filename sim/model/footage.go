@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // StripeUnit is the bytes that are lost where a rebuild skips an unreadable
@@ -56,7 +57,7 @@ func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64
 	}
 	// What is not recorded is missing for as long as it is due, so a gap's share
 	// of the hours is its share of what is due.
-	f.Gap = f.Due * c.Recorder.GapHoursPerYear(0) / array.HoursPerYear
+	f.Gap = f.Due * c.Recorder.GapHoursPerYear(0) / unit.HoursPerYear
 	if c.Recorder != nil {
 		f.PerSwap = f.Due * c.Recorder.SwapDown / horizon
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // twoGroups keeps 30 and 10 days, on drives that hold less than the 30.
@@ -113,7 +114,7 @@ func TestPauseAndDueByTheQuarterHour(t *testing.T) {
 	if f.Short != 0 {
 		t.Errorf("short of %g with room to spare", f.Short)
 	}
-	near(t, "gap", f.Gap, due*30/array.HoursPerYear)
+	near(t, "gap", f.Gap, due*30/unit.HoursPerYear)
 	near(t, "per swap", f.PerSwap, due*2/site.ServiceLife)
 
 	small, _ := twoGroups(t, 3)

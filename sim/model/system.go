@@ -39,6 +39,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 )
 
@@ -152,7 +153,7 @@ func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 		Frailty:      c.Drive.BatchVariance,
 		Spares:       c.HotSpares,
 		Stop:         c.Care.Stop,
-		ShockRate:    site.Hazards.CommonPerYear / array.HoursPerYear,
+		ShockRate:    site.Hazards.CommonPerYear / unit.HoursPerYear,
 		ShockChance:  site.Hazards.CommonEachDrive,
 	}
 	if s.Life, s.Uncertain, err = law.OfLife(c.Drive.Life, c.Drive.HazardMultiplier); err != nil {

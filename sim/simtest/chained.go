@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/exact"
 )
 
@@ -25,7 +26,7 @@ func NewChained(level array.Level, drives int, afr, restore float64) Chained {
 
 // Choice returns it with a site that has nothing else.
 func (c Chained) Choice() (array.Site, array.Choice) {
-	site := array.Site{ServiceLife: 5 * array.HoursPerYear, Hazards: array.Hazards{DegradedMultiplier: 1}}
+	site := array.Site{ServiceLife: 5 * unit.HoursPerYear, Hazards: array.Hazards{DegradedMultiplier: 1}}
 	return site, array.Choice{
 		Label: fmt.Sprint(c.Level, c.Drives),
 		Drive: array.Drive{
@@ -44,6 +45,6 @@ func (c Chained) Choice() (array.Site, array.Choice) {
 func (c Chained) Exact() float64 {
 	tolerance := map[array.Level]int{array.RAID0: 0, array.RAID5: 1, array.RAID6: 2, array.TripleParity: 3}[c.Level]
 	return exact.Chain{
-		Drives: c.Drives, Tolerance: tolerance, FailurePerHour: c.AFR / array.HoursPerYear, RestorePerHour: 1 / c.Restore,
-	}.LossBy(5 * array.HoursPerYear)
+		Drives: c.Drives, Tolerance: tolerance, FailurePerHour: c.AFR / unit.HoursPerYear, RestorePerHour: 1 / c.Restore,
+	}.LossBy(5 * unit.HoursPerYear)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 
 	"pgregory.net/rapid"
 )
@@ -15,7 +16,7 @@ func DrawSite(t *rapid.T) (array.Site, array.Choice) {
 	between := func(what string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, what) }
 
 	site := array.Site{
-		ServiceLife: between("years", 0.5, 4) * array.HoursPerYear,
+		ServiceLife: between("years", 0.5, 4) * unit.HoursPerYear,
 		Hazards:     array.Hazards{DegradedMultiplier: 1},
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "camera groups") {
@@ -79,7 +80,7 @@ func lifeOf(t *rapid.T) array.Life {
 	case 0:
 		return array.ConstantRate{AFR: afr}
 	case 1:
-		return array.WeibullLife{Shape: rapid.Float64Range(0.7, 3).Draw(t, "shape"), Scale: array.HoursPerYear / afr}
+		return array.WeibullLife{Shape: rapid.Float64Range(0.7, 3).Draw(t, "shape"), Scale: unit.HoursPerYear / afr}
 	case 2:
 		return array.RateByYear{AFR: []float64{afr, afr / 3, 2 * afr}}
 	}
@@ -104,7 +105,7 @@ func LawOf(t *rapid.T, what string, hours float64) array.Time {
 // timeOf may be in open hours too, but for the notice, which may not.
 func timeOf(t *rapid.T, what string, hours float64) array.Time {
 	if what != "notice" && rapid.IntRange(0, 4).Draw(t, what+" in open hours") == 0 {
-		return array.OpenHours{Within: hours / 8, Week: array.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 80, To: 100}}}
+		return array.OpenHours{Within: hours / 8, Week: unit.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 80, To: 100}}}
 	}
 	return LawOf(t, what, hours)
 }

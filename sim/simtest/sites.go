@@ -4,12 +4,13 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // OftenFailing returns a site whose drives fail often, one group of six with double parity.
 func OftenFailing() (array.Site, array.Choice) {
 	site := array.Site{
-		ServiceLife: 2 * array.HoursPerYear,
+		ServiceLife: 2 * unit.HoursPerYear,
 		Cameras: []array.Cameras{
 			{Count: 10, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 60 * 24},
 			{Count: 4, BitRate: 2e6, HoursPerDay: 12, Activity: 0.5, Retention: 20 * 24},
@@ -92,7 +93,7 @@ var Sites = []Variation{
 		s.Hazards.DegradedMultiplier = 2
 	}},
 	{"open hours, exponential notice", func(s *array.Site, c *array.Choice) {
-		week := array.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 56, To: 65}}
+		week := unit.Week{{From: 8, To: 17}, {From: 32, To: 41}, {From: 56, To: 65}}
 		c.Care.Notice = array.Exponential{Mean: 20}
 		c.Care.Response = array.OpenHours{Within: 20, Week: week}
 		c.Care.Restock = array.OpenHours{Within: 40, Week: week}

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/label"
+	"arrayodds/array/unit"
 	"arrayodds/sim/figure"
 )
 
@@ -45,7 +46,7 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	if plain {
 		out = append(out, "This run simulated life by life, without branching. Where it saw no loss, that is no proof that there is none: read the upper end of the interval.")
 	}
-	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", figure.Years(s.ServiceLife/array.HoursPerYear)))
+	out = append(out, fmt.Sprintf("“1 in N over %s” is about one array. Who runs many arrays will see losses sooner: of N such arrays, about one.", figure.Years(s.ServiceLife/unit.HoursPerYear)))
 	return append(out,
 		"How long footage must or may be kept, and what may be recorded at all, is a matter of local law on retention and privacy. Ask those who answer for it.",
 		"Racks of drives are heavy, and recorders and their batteries carry mains power: lifting by enough hands, electrical work by qualified people only.")

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"strings"
 
-	"arrayodds/array"
 	"arrayodds/array/site/axis"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
@@ -23,7 +23,7 @@ type Target struct {
 // goal is met. It reads and simulates what it needs between the ends of the input.
 func Solve(ctx context.Context, v Variation, goal Target) (*BreakEven, error) {
 	own := v.Source.File().Site
-	years := own.ServiceLife / array.HoursPerYear
+	years := own.ServiceLife / unit.HoursPerYear
 	out := &BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), figure.Years(years))}
 	to := sweep.Goal{Chance: goal.Chance}
 	if goal.Chance == 0 {

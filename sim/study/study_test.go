@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
@@ -72,7 +72,7 @@ func axisOf(t *testing.T, a Request, typed string, points int) *axis.Axis {
 }
 
 func chain(drives, tolerance int, afr, restore float64) float64 {
-	return exact.Chain{Drives: drives, Tolerance: tolerance, FailurePerHour: afr / array.HoursPerYear, RestorePerHour: 1 / restore}.LossBy(5 * array.HoursPerYear)
+	return exact.Chain{Drives: drives, Tolerance: tolerance, FailurePerHour: afr / unit.HoursPerYear, RestorePerHour: 1 / restore}.LossBy(5 * unit.HoursPerYear)
 }
 
 // within says by how many standard errors an estimate is off.

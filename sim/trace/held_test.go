@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 	"arrayodds/sim/plain"
@@ -16,7 +17,7 @@ import (
 func apart(t *testing.T, response float64) *model.System {
 	t.Helper()
 	site := array.Site{
-		ServiceLife: array.HoursPerYear,
+		ServiceLife: unit.HoursPerYear,
 		Cameras: []array.Cameras{
 			{Count: 10, BitRate: 1e6, HoursPerDay: 24, Activity: 1, Retention: 60 * 24},
 			{Count: 4, BitRate: 2e6, HoursPerDay: 12, Activity: 0.5, Retention: 20 * 24},

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 )
 
 // rule is the range that is taken for an input for which the site file gives
@@ -70,7 +71,7 @@ func fitted(key string, relative float64) rule {
 // Gamma(failures + ½), as [array.FieldRecord] has it. At either end the rate is
 // known, and not drawn from the record's law any more.
 func recorded(r array.FieldRecord) rule {
-	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: r.DriveDays * 24 / array.HoursPerYear}
+	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: r.DriveDays * 24 / unit.HoursPerYear}
 	return rule{key: "life.afr", known: &rates{law.Quantile(0.025), law.Mean(), law.Quantile(0.975)}, words: "the 95 % interval of the record's rate"}
 }
 

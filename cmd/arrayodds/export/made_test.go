@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -16,7 +17,7 @@ import (
 func made() study.Comparison {
 	terminal := array.Site{
 		Name:        "Heron's <Lock> & Weir",
-		ServiceLife: 5 * array.HoursPerYear,
+		ServiceLife: 5 * unit.HoursPerYear,
 		Cameras:     []array.Cameras{{Label: "Lock", Count: 4, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720}},
 	}
 	exact := 4.5e-15

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/study"
 )
 
@@ -81,7 +81,7 @@ func aboutTable(r study.Comparison) table {
 		heads: []head{{"About this workbook", words, wideWords}, {"", words, longWords}},
 		rows: [][]any{
 			{"Site", r.Site.Name},
-			{"Service life", fmt.Sprintf("%.4g years of %d h", r.Site.ServiceLife/array.HoursPerYear, array.HoursPerYear)},
+			{"Service life", fmt.Sprintf("%.4g years of %d h", r.Site.ServiceLife/unit.HoursPerYear, unit.HoursPerYear)},
 			{"Simulated", method},
 			{"Seed", strconv.FormatUint(r.Seed, 10)},
 			{"Accuracy asked for", fmt.Sprintf("%.3g %% (half of the 95 %% interval of the loss chance ÷ the loss chance)", 100*r.Accuracy)},

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -49,7 +50,7 @@ func golden(t *testing.T, name, got string) {
 func sample() (array.Site, []study.Outcome) {
 	s := array.Site{
 		Name:        "Heron \x1b[2Jlock",
-		ServiceLife: 5 * array.HoursPerYear,
+		ServiceLife: 5 * unit.HoursPerYear,
 		Cameras: []array.Cameras{
 			{Label: "Lock", Count: 1200, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720},
 			{Label: "Gate house", Count: 2, BitRate: 4e6, HoursPerDay: 12, Activity: 0.5, Retention: 168},

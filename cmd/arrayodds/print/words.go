@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 )
@@ -79,7 +80,7 @@ func money(x float64) string {
 
 // years returns a time in hours as years of 8 760 h.
 func years(hours float64) string {
-	return typed(figure.Years(hours / array.HoursPerYear))
+	return typed(figure.Years(hours / unit.HoursPerYear))
 }
 
 // meets returns whether a choice meets the demand: "yes", "NO", or where the demand
