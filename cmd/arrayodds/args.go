@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/nearest"
+
 	"github.com/urfave/cli/v2"
 )
 
@@ -12,6 +14,7 @@ import (
 type commandLine struct {
 	args []string // flags first, then "--" and the rest
 	errs usageErrors
+	near []string // flags that were perhaps meant by such as there are not
 }
 
 // arrange puts the flags of a command before its other arguments, since the
@@ -44,6 +47,7 @@ func arrange(c *cli.Command, args []string) commandLine {
 		f := flagNamed(c.Flags, name)
 		if f == nil {
 			line.add("there is no flag --%s%s; see arrayodds %s --help", name, didYouMean(name, flagNames(c.Flags), "--"), c.Name)
+			line.near = append(line.near, nearest.Name(name, flagNames(c.Flags)))
 			if next && !hasValue {
 				unsure = append(unsure, args[i+1])
 				i++

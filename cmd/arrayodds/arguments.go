@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,17 +19,18 @@ import (
 type arguments struct {
 	*cli.Context
 	errs usageErrors
+	near []string // flags that were perhaps meant by such as there are not
 }
 
-// lineErrors is the key under which the library carries to a command what is
+// lineRead is the key under which the library carries to a command what is
 // wrong with its arguments before their values are read.
-const lineErrors = "line errors"
+const lineRead = "line read"
 
 // action returns what the library calls to run a command.
 func action(run func(*arguments) error) cli.ActionFunc {
 	return func(c *cli.Context) error {
-		errs, _ := c.App.Metadata[lineErrors].(usageErrors)
-		return run(&arguments{Context: c, errs: errs})
+		line, _ := c.App.Metadata[lineRead].(commandLine)
+		return run(&arguments{Context: c, errs: line.errs, near: line.near})
 	}
 }
 
@@ -39,6 +41,10 @@ func (a *arguments) ctx() context.Context { return a.Context.Context }
 func (a *arguments) wrong(format string, args ...any) {
 	a.errs = append(a.errs, usageErrorf(format, args...)...)
 }
+
+// meant reports whether a flag was perhaps meant by one that there is not, which is
+// noted already: that it lacks is no second error.
+func (a *arguments) meant(flag string) bool { return slices.Contains(a.near, flag) }
 
 // note notes an error of the user's, and returns any other.
 func (a *arguments) note(err error) error {

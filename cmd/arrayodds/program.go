@@ -30,7 +30,7 @@ func (p program) run(ctx context.Context, args []string) int {
 		if c := app.Command(args[1]); c != nil {
 			line := arrange(c, args[2:])
 			args = slices.Concat(args[:2], line.args)
-			app.Metadata = map[string]any{lineErrors: line.errs}
+			app.Metadata = map[string]any{lineRead: line}
 		}
 	}
 	return p.exitStatus(app.RunContext(ctx, args))

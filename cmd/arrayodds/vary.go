@@ -65,7 +65,7 @@ func (p program) runVary(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	if !a.IsSet("over") {
+	if !a.IsSet("over") && !a.meant("over") {
 		a.wrong("no --over given, so there is nothing to vary; see arrayodds vary --help")
 	}
 	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
