@@ -19,6 +19,16 @@ type Sweep struct {
 	Notes       []string // what a reader has to know of how it was done, a sentence each
 }
 
+// ValueAt returns which value of an input the point at a place of a curve has. The
+// first input's values run fastest.
+func (s Sweep) ValueAt(input, place int) int {
+	n := len(s.Inputs[0].Texts)
+	if input == 0 {
+		return place % n
+	}
+	return place / n
+}
+
 // Input is an input with the values that it is given.
 type Input struct {
 	Path    string    // "care.response"

@@ -7,37 +7,33 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"arrayodds/sim/study"
 )
 
-// CSV writes one row a choice under a heading whose names end in their unit
-// (chances are 0 to 1), as RFC 4180 has it: commas, CRLF, quotes where needed.
-// A number has a decimal point whatever the locale; what is not known is empty.
+// writeCSV writes a sheet as RFC 4180 has it: commas, CRLF, quotes where needed. A
+// number has a decimal point whatever the locale; what is not known is empty.
 //
 // A spreadsheet takes a cell that begins with = + - or @ for a formula and runs
 // it. Words that begin so, a label being anybody's, are written with an
 // apostrophe in front, which spreadsheets take as "this is text".
-func CSV(w io.Writer, r study.Comparison) error {
+func writeCSV(w io.Writer, s sheet) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	all := columns(r.Site)
-	row := make([]string, len(all))
-	for i, c := range all {
-		row[i] = c.name
+	record := make([]string, len(s.heads))
+	for i, h := range s.heads {
+		record[i] = harmless(h.name)
 	}
-	if err := out.Write(row); err != nil {
+	if err := out.Write(record); err != nil {
 		return err
 	}
-	for _, o := range r.Outcomes {
-		for i, c := range all {
-			cell, err := csvCell(c.value(o))
+	for _, row := range s.rows {
+		for i, cell := range row {
+			text, err := csvCell(cell)
 			if err != nil {
-				return fmt.Errorf("choice %q, %s: %w", o.Choice.Label, c.name, err)
+				return fmt.Errorf("%v, %s: %w", row[0], s.heads[i].name, err)
 			}
-			row[i] = cell
+			record[i] = text
 		}
-		if err := out.Write(row); err != nil {
+		if err := out.Write(record); err != nil {
 			return err
 		}
 	}
@@ -47,6 +43,8 @@ func CSV(w io.Writer, r study.Comparison) error {
 
 func csvCell(v any) (string, error) {
 	switch v := v.(type) {
+	case nil:
+		return "", nil
 	case int:
 		return strconv.Itoa(v), nil
 	case float64:
@@ -64,7 +62,7 @@ func csvCell(v any) (string, error) {
 // their full-width forms, and the two blanks that some skip before looking.
 const formulaStarts = "=+-@\t\r＝＋－＠"
 
-// harmless puts an apostrophe before what a spreadsheet would run.
+// harmless returns s with an apostrophe in front if a spreadsheet would run it.
 func harmless(s string) string {
 	t := strings.TrimLeft(s, " \n")
 	if t != "" && strings.ContainsRune(formulaStarts, []rune(t)[0]) {

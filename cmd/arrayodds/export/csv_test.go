@@ -16,7 +16,7 @@ import (
 func rows(t *testing.T, r study.Comparison) []map[string]string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := CSV(&b, r); err != nil {
+	if err := compareCSV(&b, r); err != nil {
 		t.Fatal(err)
 	}
 	all, err := csv.NewReader(&b).ReadAll() // refuses rows of unequal length
@@ -38,7 +38,7 @@ func rows(t *testing.T, r study.Comparison) []map[string]string {
 }
 
 func TestCSV(t *testing.T) {
-	got := rows(t, made())
+	got := rows(t, sample())
 	if len(got) != 2 {
 		t.Fatalf("%d rows for 2 choices", len(got))
 	}
@@ -86,7 +86,7 @@ func TestCSVWithoutCameras(t *testing.T) {
 
 func TestCSVLinesEndAsRFC4180Says(t *testing.T) {
 	var b bytes.Buffer
-	if err := CSV(&b, made()); err != nil {
+	if err := compareCSV(&b, sample()); err != nil {
 		t.Fatal(err)
 	}
 	bare := strings.ReplaceAll(b.String(), "\r\n", "")
@@ -141,7 +141,7 @@ func TestTidy(t *testing.T) {
 // Where bit rates are estimated, the CSV says so and how the choice fares at
 // either end of the range.
 func TestCSVFlagsEstimates(t *testing.T) {
-	r := made()
+	r := sample()
 	r.Site.Cameras[0].Picture = array.Picture{Pixels: 1920 * 1080, FramesPerSecond: 12, Codec: array.H264}
 	r.Outcomes[0].Sizing.AtLow = array.Bound{Meets: true, Retention: 24 * 60}
 	r.Outcomes[0].Sizing.AtHigh = array.Bound{Meets: false, Retention: 24 * 20}
@@ -154,7 +154,7 @@ func TestCSVFlagsEstimates(t *testing.T) {
 			t.Errorf("%s is %q, want %q", name, row[name], want)
 		}
 	}
-	if _, ok := rows(t, made())[0]["bitrate_is"]; ok {
+	if _, ok := rows(t, sample())[0]["bitrate_is"]; ok {
 		t.Error("measured rates are called estimated")
 	}
 }

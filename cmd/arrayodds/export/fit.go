@@ -2,7 +2,6 @@ package export
 
 import (
 	"io"
-	"math"
 
 	"arrayodds/array"
 	"arrayodds/array/record"
@@ -11,112 +10,68 @@ import (
 	"arrayodds/sim/study"
 )
 
-// FitJSON writes what was found of a record as one indented object. Rates are
-// failures per drive-year, low and high the 95 % interval. What the form of the
-// record cannot give, and an end of an interval that it does not bound, is null.
-func FitJSON(w io.Writer, f study.Fit) error {
-	out := fitDocument{Format: formatNumber, Groups: make([]fitGroup, 0, len(f.Results))}
-	for _, r := range f.Results {
-		out.Groups = append(out.Groups, fitGroupOf(r))
+// fitJSON writes what was found in a record as one object. Rates are failures per
+// drive-year, low and high the 95 % interval. What the form of the record cannot
+// give, and an end of an interval that it does not bound, is null.
+func fitJSON(w io.Writer, f study.Fit) error {
+	return writeJSON(w, object{
+		{"format", formatNumber},
+		{"groups", list(orEmpty(f.Results), fitObject)},
+	})
+}
+
+func fitObject(r fit.Result) any {
+	return object{
+		{"label", r.Label},
+		{"drives", given(r.Drives)},
+		{"failures", r.Failures},
+		{"drive_days", r.DriveDays},
+		{"afr", interval(r.AFR.Value, r.AFR.Low, r.AFR.High)},
+		{"exponential", object{{"log_likelihood", r.ExponentialLogLikelihood}}},
+		{"weibull", weibullObject(r.Weibull)},
+		{"likelihood_ratio_p", given(r.LikelihoodRatioP)},
+		{"afr_by_year", list(r.ByYear, func(y fit.Year) any {
+			return append(object{{"year", y.Year}, {"drive_days", y.DriveDays}, {"failures", y.Failures}},
+				interval(y.AFR.Value, y.AFR.Low, y.AFR.High)...)
+		})},
+		{"survival", list(r.Survival, func(s fit.Survived) any {
+			return append(object{{"hours", s.Hours}}, interval(s.Value, s.Low, s.High)...)
+		})},
+		{"life", lifeText(r.Life)},
+		{"warnings", orEmpty(r.Warnings)},
 	}
-	return indented(w, out)
 }
 
-type fitDocument struct {
-	Format int        `json:"format"`
-	Groups []fitGroup `json:"groups"`
-}
-
-type fitGroup struct {
-	Label       string         `json:"label"`
-	Drives      *int           `json:"drives"`
-	Failures    number         `json:"failures"`
-	DriveDays   number         `json:"drive_days"`
-	AFR         jsonInterval   `json:"afr"`
-	Exponential fitExponential `json:"exponential"`
-	Weibull     *fitWeibull    `json:"weibull"`
-	RatioP      *number        `json:"likelihood_ratio_p"`
-	ByYear      []fitYear      `json:"afr_by_year"`
-	Survival    []fitStep      `json:"survival"`
-	Life        *string        `json:"life"`
-	Warnings    []string       `json:"warnings"`
-}
-
-type jsonInterval struct {
-	Value number  `json:"value"`
-	Low   *number `json:"low"`
-	High  *number `json:"high"`
-}
-
-type fitExponential struct {
-	LogLikelihood number `json:"log_likelihood"`
-}
-
-type fitWeibull struct {
-	Shape         jsonInterval `json:"shape"`
-	Scale         jsonInterval `json:"scale_hours"`
-	LogLikelihood number       `json:"log_likelihood"`
-}
-
-type fitYear struct {
-	Year      int    `json:"year"`
-	DriveDays number `json:"drive_days"`
-	Failures  number `json:"failures"`
-	jsonInterval
-}
-
-type fitStep struct {
-	Hours number `json:"hours"`
-	jsonInterval
-}
-
-func fitGroupOf(r fit.Result) fitGroup {
-	g := fitGroup{
-		Label:       r.Label,
-		Drives:      r.Drives,
-		Failures:    number(r.Failures),
-		DriveDays:   number(r.DriveDays),
-		AFR:         intervalOf(r.AFR),
-		Exponential: fitExponential{number(r.ExponentialLogLikelihood)},
-		RatioP:      (*number)(r.LikelihoodRatioP),
-		Warnings:    append([]string{}, r.Warnings...),
+func weibullObject(w *fit.Weibull) any {
+	if w == nil {
+		return nil
 	}
-	if w := r.Weibull; w != nil {
-		g.Weibull = &fitWeibull{boundedOf(w.Shape), boundedOf(w.Scale), number(w.LogLikelihood)}
+	return object{
+		{"shape", profileInterval(w.Shape)},
+		{"scale_hours", profileInterval(w.Scale)},
+		{"log_likelihood", w.LogLikelihood},
 	}
-	for _, y := range r.ByYear {
-		g.ByYear = append(g.ByYear, fitYear{y.Year, number(y.DriveDays), number(y.Failures), intervalOf(y.AFR)})
-	}
-	for _, s := range r.Survival {
-		g.Survival = append(g.Survival, fitStep{number(s.Hours), intervalOf(estimate.Estimate{Value: s.Value, Low: s.Low, High: s.High})})
-	}
-	if r.Life != nil {
-		life := r.Life
-		if f, ok := life.(array.FittedWeibull); ok {
-			// The errors of a fit stand in weibull above; the line is in the form
-			// that any reader of a site file takes.
-			life = array.WeibullLife{Shape: f.Shape, Scale: f.Scale}
-		}
-		text := record.Life(life)
-		g.Life = &text
-	}
-	return g
 }
 
-func intervalOf(e estimate.Estimate) jsonInterval {
-	low, high := number(e.Low), number(e.High)
-	return jsonInterval{number(e.Value), &low, &high}
-}
-
-// boundedOf leaves out an end that is 0 or infinite: for a shape or a scale,
-// neither is a bound.
-func boundedOf(e estimate.Estimate) jsonInterval {
-	i := intervalOf(e)
+// profileInterval returns the object of a shape or a scale, without an end that is
+// 0 or infinite: neither is a bound.
+func profileInterval(e estimate.Estimate) object {
+	low := bounded(e.Low)
 	if e.Low == 0 {
-		i.Low = nil
+		low = nil
 	}
-	if math.IsInf(e.High, 1) {
-		i.High = nil
+	return interval(e.Value, low, bounded(e.High))
+}
+
+// lifeText returns a life law as a site file has it, nil if there is none. The
+// errors of a fit stand under weibull, so that the text is in the form that any
+// reader of a site file takes.
+func lifeText(life array.Life) any {
+	if life == nil {
+		return nil
 	}
-	return i
+	if f, ok := life.(array.FittedWeibull); ok {
+		life = array.WeibullLife{Shape: f.Shape, Scale: f.Scale}
+	}
+	return record.Life(life)
 }

@@ -12,19 +12,19 @@ import (
 	"arrayodds/charts/vary"
 )
 
-// Formats are all the forms in which commands write what they found. A new one is
-// a row here, and the functions that it names. A command has a flag for each
-// format that takes its result.
+// Formats are all formats that commands write their results in. A new one is a row
+// here, and the functions that it names. A command has a flag for each format that
+// takes its result.
 var Formats = []Format{
 	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
 		Of(compare.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
 	}},
-	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(JSON), Of(VariedJSON), Of(RankedJSON), Of(FitJSON)}},
-	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(CSV), Of(VariedCSV), Of(RankedCSV)}},
-	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(XLSX)}},
+	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON)}},
+	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(varyCSV), Of(rankCSV)}},
+	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX)}},
 }
 
-// Format is a form in which results are written.
+// Format is a format of output files.
 type Format struct {
 	Name    string   // of the flag that asks for it, without dashes
 	Usage   string   // of that flag
@@ -33,8 +33,8 @@ type Format struct {
 	Writers []Writer // one for each type of result that it can write
 }
 
-// FormatsOf returns the formats that a result can be written in. Only its type
-// matters.
+// FormatsOf returns the formats that a result can be written in. They depend on its
+// type alone.
 func FormatsOf(result any) []Format {
 	var all []Format
 	for _, f := range Formats {
@@ -45,7 +45,7 @@ func FormatsOf(result any) []Format {
 	return all
 }
 
-// Write writes a result in this form. The error says so where the format does not
+// Write writes a result in this format. It returns an error if the format does not
 // take results of its type.
 func (f Format) Write(w io.Writer, result any) error {
 	writer := f.writer(result)

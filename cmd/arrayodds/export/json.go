@@ -1,179 +1,169 @@
 package export
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 
+	"arrayodds/array"
 	"arrayodds/sim/estimate"
-	"arrayodds/sim/study"
 )
 
-// formatNumber is the number that every JSON carries. It grows when a key changes meaning or
-// goes.
+// formatNumber is the format number of every JSON. It is raised when a key changes
+// its meaning or goes.
 const formatNumber = 1
 
-// JSON writes the report as one indented object. Chances are 0 to 1, low and
-// high the 95 % interval, relative_error the standard error ÷ the value.
-func JSON(w io.Writer, r study.Comparison) error {
-	out := document{
-		Format:      formatNumber,
-		Site:        r.Site.Name,
-		Seed:        r.Seed,
-		ServiceLife: number(r.Site.ServiceLife),
-		Choices:     make([]choice, 0, len(r.Outcomes)),
-	}
-	cameras := len(r.Site.Cameras) > 0
-	if cameras {
-		d := r.Site.Demand()
-		out.Demand = &demand{number(d.WriteRate), number(d.Needed)}
-	}
-	for _, o := range r.Outcomes {
-		out.Choices = append(out.Choices, choiceOf(o, cameras))
-	}
-	return indented(w, out)
+// object is a JSON object, its members in the order in which they are written.
+type object []member
+
+// member is a key with its value: a string, a bool, a whole number, a list of
+// strings, a float64 that is finite, an estimate (null where it is not known), an
+// object, a list ([list]) or nil, which is null.
+type member struct {
+	key   string
+	value any
 }
 
-// indented writes an object as people can read it too.
-func indented(w io.Writer, out any) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
+// writeJSON writes an object indented, so that people can read it too.
+func writeJSON(w io.Writer, o object) error {
+	var compact, out bytes.Buffer
+	if err := encode(&compact, o); err != nil {
+		return err
+	}
+	if err := json.Indent(&out, compact.Bytes(), "", "  "); err != nil {
+		return err
+	}
+	out.WriteByte('\n')
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+// document returns the object that the JSON of a site's result is: what all have,
+// and the members of this one.
+func document(s array.Site, seed uint64, members ...member) object {
+	return append(object{
+		{"format", formatNumber},
+		{"site", s.Name},
+		{"seed", seed},
+		{"service_life_hours", s.ServiceLife},
+	}, members...)
+}
+
+// encode writes a value, its blanks being left to [json.Indent]. The error names the keys that lead to a
+// figure that cannot be written.
+func encode(b *bytes.Buffer, v any) error {
+	switch v := v.(type) {
+	case object:
+		b.WriteByte('{')
+		for i, m := range v {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if err := encode(b, m.key); err != nil {
+				return err
+			}
+			b.WriteByte(':')
+			if err := encode(b, m.value); err != nil {
+				return fmt.Errorf("%s: %w", m.key, err)
+			}
+		}
+		b.WriteByte('}')
+		return nil
+	case []any:
+		b.WriteByte('[')
+		for i, item := range v {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if err := encode(b, item); err != nil {
+				return fmt.Errorf("%d: %w", i, err)
+			}
+		}
+		b.WriteByte(']')
+		return nil
+	case estimate.Estimate:
+		if !v.Known() {
+			return encode(b, nil)
+		}
+		return encode(b, estimateMembers(v))
+	case float64:
+		if err := finite(v); err != nil {
+			return err
+		}
+		return encodeAs(b, tidy(v))
+	}
+	return encodeAs(b, v)
+}
+
+// encodeAs writes what package json writes of a value, with < and > as they are.
+func encodeAs(b *bytes.Buffer, v any) error {
+	e := json.NewEncoder(b)
 	e.SetEscapeHTML(false)
-	return e.Encode(out)
+	return e.Encode(v)
 }
 
-type document struct {
-	Format      int      `json:"format"`
-	Site        string   `json:"site"`
-	Seed        uint64   `json:"seed"`
-	ServiceLife number   `json:"service_life_hours"`
-	Demand      *demand  `json:"demand"`
-	Choices     []choice `json:"choices"`
+// estimateMembers returns the members of an estimate that is known.
+func estimateMembers(e estimate.Estimate) object {
+	return object{{"value", e.Value}, {"low", e.Low}, {"high", e.High}, {"relative_error", e.RelativeError}}
 }
 
-type demand struct {
-	Write  number `json:"write_bytes_per_second"`
-	Needed number `json:"needed_bytes"`
+// interval returns the object of a figure with its 95 % interval, of which either
+// end may be nil.
+func interval(value float64, low, high any) object {
+	return object{{"value", value}, {"low", low}, {"high", high}}
 }
 
-type choice struct {
-	Label              string        `json:"label"`
-	Usable             number        `json:"usable_bytes"`
-	Meets              *bool         `json:"meets_demand"`
-	Retention          *number       `json:"retention_days"`
-	Loss               *jsonEstimate `json:"loss_chance"`
-	LossRetention      *jsonEstimate `json:"loss_chance_retention"`
-	AnyLoss            *jsonEstimate `json:"any_loss_chance"`
-	MissingClip        *jsonEstimate `json:"missing_clip_chance"`
-	LossEvents         *jsonEstimate `json:"loss_events_mean"`
-	Incidents          *jsonEstimate `json:"incidents_mean"`
-	UnreadableStripes  *jsonEstimate `json:"unreadable_stripes_mean"`
-	CameraDaysLost     *jsonEstimate `json:"camera_days_lost_per_year"`
-	MissingByCause     *causes       `json:"missing_by_cause"`
-	LossCurve          []point       `json:"loss_curve"`
-	Unprotected        *jsonEstimate `json:"unprotected_hours_per_year"`
-	Rebuilds           *jsonEstimate `json:"rebuilds_per_year"`
-	DrivesReplaced     *jsonEstimate `json:"drives_replaced_mean"`
-	DrivesReplaced95   *number       `json:"drives_replaced_95"`
-	Purchase           *number       `json:"purchase_cost"`
-	ExactLossChance    *number       `json:"exact_loss_chance"`
-	TextbookLossChance *number       `json:"textbook_loss_chance"`
-	Trials             int           `json:"trials"`
-	StoppedBy          string        `json:"stopped_by"`
-}
-
-type jsonEstimate struct {
-	Value         number `json:"value"`
-	Low           number `json:"low"`
-	High          number `json:"high"`
-	RelativeError number `json:"relative_error"`
-}
-
-type point struct {
-	Years number `json:"years"`
-	jsonEstimate
-}
-
-type causes struct {
-	Drives     jsonEstimate `json:"drives"`
-	Unreadable jsonEstimate `json:"unreadable"`
-	Recorder   jsonEstimate `json:"recorder"`
-	Shortfall  jsonEstimate `json:"shortfall"`
-}
-
-func choiceOf(o study.Outcome, cameras bool) choice {
-	r := o.Result
-	c := choice{
-		Label:              o.Choice.Label,
-		Usable:             number(o.Sizing.Usable),
-		Loss:               some(r.LossChance),
-		AnyLoss:            some(r.AnyLossChance),
-		LossEvents:         some(r.LossEvents),
-		Incidents:          some(r.Incidents),
-		UnreadableStripes:  some(r.UnreadableStripes),
-		LossCurve:          make([]point, 0, len(r.LossCurve)),
-		Unprotected:        some(r.UnprotectedHoursPerYear),
-		Rebuilds:           some(r.RebuildsPerYear),
-		DrivesReplaced:     some(r.DrivesReplaced),
-		DrivesReplaced95:   known(r.DrivesReplaced95.Value),
-		Purchase:           known(o.Sizing.Purchase),
-		ExactLossChance:    (*number)(r.Exact),
-		TextbookLossChance: (*number)(r.Textbook),
-		Trials:             r.Trials,
-		StoppedBy:          string(r.StoppedBy),
-	}
-	for _, p := range r.LossCurve {
-		c.LossCurve = append(c.LossCurve, point{number(p.Years), jsonEstimateOf(p.Estimate)})
-	}
-	if !cameras {
-		return c
-	}
-	c.Meets = &o.Sizing.Meets
-	c.Retention = known(o.Sizing.Retention / 24)
-	c.LossRetention = some(r.LossChanceRetention)
-	c.MissingClip = some(r.MissingClip)
-	c.CameraDaysLost = some(r.CameraDaysLostPerYear)
-	if !r.MissingClip.Known() {
-		return c
-	}
-	c.MissingByCause = &causes{
-		Drives:     jsonEstimateOf(r.MissingByCause.Drives),
-		Unreadable: jsonEstimateOf(r.MissingByCause.Unreadable),
-		Recorder:   jsonEstimateOf(r.MissingByCause.Recorder),
-		Shortfall:  jsonEstimateOf(r.MissingByCause.Shortfall),
-	}
-	return c
-}
-
-func jsonEstimateOf(e estimate.Estimate) jsonEstimate {
-	return jsonEstimate{number(e.Value), number(e.Low), number(e.High), number(e.RelativeError)}
-}
-
-// some is nil, written null, for an estimate that is not known.
-func some(e estimate.Estimate) *jsonEstimate {
-	if !e.Known() {
+// ratio returns the object of a ratio, nil if it is not known or infinite. An
+// infinite end of its interval is null.
+func ratio(e estimate.Estimate) any {
+	if bounded(e.Value) == nil {
 		return nil
 	}
-	out := jsonEstimateOf(e)
-	return &out
+	return interval(e.Value, bounded(e.Low), bounded(e.High))
 }
 
-// known is nil, written null, for a figure that the site does not give.
-func known(x float64) *number {
+// list returns the JSON array of what f makes of each item, or nil if items is nil.
+func list[T any](items []T, f func(T) any) any {
+	if items == nil {
+		return nil
+	}
+	all := make([]any, len(items))
+	for i, item := range items {
+		all[i] = f(item)
+	}
+	return all
+}
+
+// orEmpty returns items, or an empty slice if items is nil: [] in place of null.
+func orEmpty[T any](items []T) []T {
+	if items == nil {
+		return []T{}
+	}
+	return items
+}
+
+// known returns x, or nil if it is NaN: a figure that is not known.
+func known(x float64) any {
 	if math.IsNaN(x) {
 		return nil
 	}
-	n := number(x)
-	return &n
+	return x
 }
 
-// number is written tidily, and not at all where it is not finite.
-type number float64
-
-func (n number) MarshalJSON() ([]byte, error) {
-	x := float64(n)
-	if err := finite(x); err != nil {
-		return nil, err
+// bounded returns x, or nil if it is NaN or infinite.
+func bounded(x float64) any {
+	if math.IsInf(x, 0) {
+		return nil
 	}
-	return json.Marshal(tidy(x))
+	return known(x)
+}
+
+// given returns what x points to, or nil if there is no such figure.
+func given[T any](x *T) any {
+	if x == nil {
+		return nil
+	}
+	return *x
 }

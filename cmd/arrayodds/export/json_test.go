@@ -10,13 +10,14 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
 )
 
 func jsonOf(t *testing.T, r study.Comparison) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := JSON(&b, r); err != nil {
+	if err := compareJSON(&b, r); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -38,7 +39,7 @@ func TestJSONKeys(t *testing.T) {
 		}
 		want = append(want, line)
 	}
-	r := made()
+	r := sample()
 	r.Outcomes = r.Outcomes[:1]
 	r.Outcomes[0].Result.LossCurve = r.Outcomes[0].Result.LossCurve[:1]
 	if got := leaves(t, jsonOf(t, r)); !slices.Equal(got, want) {
@@ -81,7 +82,7 @@ func leaves(t *testing.T, text string) []string {
 }
 
 func TestJSONFigures(t *testing.T) {
-	text := jsonOf(t, made())
+	text := jsonOf(t, sample())
 	for _, want := range []string{
 		`"site": "Heron's <Lock> & Weir"`,
 		`"seed": 18446744073709551615`,
@@ -128,12 +129,62 @@ func TestJSONWithoutCameras(t *testing.T) {
 	}
 }
 
+// What there is none of is an empty array in a result that was worked out, and null
+// where it could not be.
+func TestJSONWithoutItems(t *testing.T) {
+	r := sample()
+	r.Outcomes[0].Result.LossCurve = nil
+	var b bytes.Buffer
+	if err := fitJSON(&b, study.Fit{Results: []fit.Result{{Label: "12 TB"}}}); err != nil {
+		t.Fatal(err)
+	}
+	ranking := study.Ranking{Site: r.Site, Choices: []study.RankedChoice{{}}}
+	var c bytes.Buffer
+	if err := rankJSON(&c, ranking); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []struct{ text, line string }{
+		{jsonOf(t, r), `"loss_curve": [],`}, {b.String(), `"warnings": []`}, {b.String(), `"afr_by_year": null,`}, {b.String(), `"survival": null,`},
+		{b.String(), `"life": null,`}, {b.String(), `"weibull": null,`}, {b.String(), `"drives": null,`}, {c.String(), `"inputs": []`},
+	} {
+		if !strings.Contains(want.text, want.line) {
+			t.Errorf("no %s in\n%s", want.line, want.text)
+		}
+	}
+}
+
 func TestJSONRefusesWhatIsNoNumber(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1)} {
-		r := made()
+		r := sample()
 		r.Outcomes[1].Result.LossEvents.High = x
-		if err := JSON(&bytes.Buffer{}, r); err == nil || !strings.Contains(err.Error(), fmt.Sprint(x)) {
+		if err := compareJSON(&bytes.Buffer{}, r); err == nil || !strings.Contains(err.Error(), fmt.Sprint("choices: 1: loss_events_mean: high: a figure came out as ", x)) {
 			t.Errorf("%v was written; error %v", x, err)
 		}
 	}
+}
+
+func parsed(t *testing.T, b *bytes.Buffer) (all map[string]any) {
+	t.Helper()
+	if err := json.Unmarshal(b.Bytes(), &all); err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// at walks down keys and places.
+func at(t *testing.T, from any, path ...any) any {
+	t.Helper()
+	for _, p := range path {
+		switch p := p.(type) {
+		case int:
+			from = from.([]any)[p]
+		case string:
+			m := from.(map[string]any)
+			if _, there := m[p]; !there {
+				t.Fatalf("no %q in %v", p, m)
+			}
+			from = m[p]
+		}
+	}
+	return from
 }

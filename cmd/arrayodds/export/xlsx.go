@@ -5,23 +5,14 @@ import (
 	"io"
 	"math"
 
-	"arrayodds/sim/study"
-
 	"github.com/xuri/excelize/v2"
 )
 
-// The sheets of the workbook, in their order.
-const (
-	sheetChoices     = "Choices"
-	sheetCurve       = "Loss over the years"
-	sheetAssumptions = "Assumptions"
-	sheetAbout       = "About"
-)
-
-// XLSX writes the report as a workbook. Figures are numbers with a format, so
-// that they can be sorted and reckoned with; words are never formulas.
-func XLSX(w io.Writer, r study.Comparison) (err error) {
-	book, err := newWorkbook()
+// writeXLSX writes sheets as a workbook, in their order. Figures are numbers with a
+// number format, so that they can be sorted and reckoned with; words are never
+// formulas.
+func writeXLSX(w io.Writer, sheets ...sheet) (err error) {
+	book, err := newWorkbook(sheets[0].name)
 	if err != nil {
 		return err
 	}
@@ -30,32 +21,12 @@ func XLSX(w io.Writer, r study.Comparison) (err error) {
 			err = e
 		}
 	}()
-	for _, sheet := range []struct {
-		name string
-		fill func(study.Comparison) table
-	}{
-		{sheetChoices, choicesTable},
-		{sheetCurve, curveTable},
-		{sheetAssumptions, assumptionsTable},
-		{sheetAbout, aboutTable},
-	} {
-		if err := book.add(sheet.name, sheet.fill(r)); err != nil {
-			return fmt.Errorf("sheet %s: %w", sheet.name, err)
+	for _, s := range sheets {
+		if err := book.add(s); err != nil {
+			return fmt.Errorf("sheet %s: %w", s.name, err)
 		}
 	}
 	return book.Write(w)
-}
-
-// table is what a sheet holds. Cells are string, int or float64; NaN is empty.
-type table struct {
-	heads []head
-	rows  [][]any
-}
-
-type head struct {
-	title string
-	form  string // number format of the column; "" for words
-	width float64
 }
 
 // workbook is an excelize file with the styles that it has given out so far.
@@ -65,9 +36,10 @@ type workbook struct {
 	heading int
 }
 
-func newWorkbook() (*workbook, error) {
+// newWorkbook returns a workbook of one sheet, which is empty.
+func newWorkbook(first string) (*workbook, error) {
 	b := &workbook{File: excelize.NewFile(), styles: map[string]int{}}
-	if err := b.SetSheetName(b.GetSheetName(0), sheetChoices); err != nil {
+	if err := b.SetSheetName(b.GetSheetName(0), first); err != nil {
 		return nil, err
 	}
 	if err := b.SetDocProps(&excelize.DocProperties{Creator: "arrayodds"}); err != nil {
@@ -81,49 +53,49 @@ func newWorkbook() (*workbook, error) {
 	return b, err
 }
 
-// style is the cell style of a column, made once for each number format.
-func (b *workbook) style(form string) (int, error) {
-	if id, ok := b.styles[form]; ok {
+// style returns the cell style of a column, made once for each number format.
+func (b *workbook) style(f cellFormat) (int, error) {
+	if id, ok := b.styles[f.number]; ok {
 		return id, nil
 	}
 	s := &excelize.Style{Alignment: &excelize.Alignment{Vertical: "top"}}
-	if form == words {
+	if f.number == "" {
 		s.Alignment.WrapText = true
 	} else {
-		s.CustomNumFmt = &form
+		s.CustomNumFmt = &f.number
 	}
 	id, err := b.NewStyle(s)
-	b.styles[form] = id
+	b.styles[f.number] = id
 	return id, err
 }
 
-// add writes a table into a sheet of that name, its heading frozen.
-func (b *workbook) add(sheet string, t table) error {
-	if _, err := b.NewSheet(sheet); err != nil { // the sheet itself where it is there
+// add writes a sheet, its heading frozen.
+func (b *workbook) add(s sheet) error {
+	if _, err := b.NewSheet(s.name); err != nil { // the sheet itself where it is there
 		return err
 	}
-	for i, h := range t.heads {
-		if err := b.cell(sheet, i+1, 1, h.title, b.heading); err != nil {
+	for i, h := range s.heads {
+		if err := b.cell(s.name, i+1, 1, h.title, b.heading); err != nil {
 			return err
 		}
 		letter, err := excelize.ColumnNumberToName(i + 1)
 		if err != nil {
 			return err
 		}
-		if err := b.SetColWidth(sheet, letter, letter, h.width); err != nil {
+		if err := b.SetColWidth(s.name, letter, letter, h.format.width); err != nil {
 			return err
 		}
-		style, err := b.style(h.form)
+		style, err := b.style(h.format)
 		if err != nil {
 			return err
 		}
-		for j, row := range t.rows {
-			if err := b.cell(sheet, i+1, j+2, row[i], style); err != nil {
+		for j, row := range s.rows {
+			if err := b.cell(s.name, i+1, j+2, row[i], style); err != nil {
 				return fmt.Errorf("%s: %w", h.title, err)
 			}
 		}
 	}
-	return b.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+	return b.SetPanes(s.name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
 }
 
 func (b *workbook) cell(sheet string, column, row int, v any, style int) error {
@@ -132,6 +104,7 @@ func (b *workbook) cell(sheet string, column, row int, v any, style int) error {
 		return err
 	}
 	switch v := v.(type) {
+	case nil:
 	case string:
 		err = b.SetCellStr(sheet, at, v)
 	case int:

@@ -15,7 +15,7 @@ import (
 func reopened(t *testing.T, r study.Comparison) *excelize.File {
 	t.Helper()
 	var b bytes.Buffer
-	if err := XLSX(&b, r); err != nil {
+	if err := compareXLSX(&b, r); err != nil {
 		t.Fatal(err)
 	}
 	f, err := excelize.OpenReader(&b)
@@ -31,11 +31,11 @@ func reopened(t *testing.T, r study.Comparison) *excelize.File {
 }
 
 func TestXLSXSheets(t *testing.T) {
-	f := reopened(t, made())
+	f := reopened(t, sample())
 	if got, want := f.GetSheetList(), []string{"Choices", "Loss over the years", "Assumptions", "About"}; !slices.Equal(got, want) {
 		t.Fatalf("sheets %q, want %q", got, want)
 	}
-	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(study.Cautions(made().Site, made().Choices(), false))} {
+	for sheet, want := range map[string]int{"Choices": 2, "Loss over the years": 4, "Assumptions": 2, "About": 6 + len(study.Cautions(sample().Site, sample().Choices(), false))} {
 		rows, err := f.GetRows(sheet)
 		if err != nil {
 			t.Fatal(err)
@@ -51,18 +51,18 @@ func TestXLSXSheets(t *testing.T) {
 			t.Errorf("%s: the heading is not frozen: %+v", sheet, panes)
 		}
 		width, err := f.GetColWidth(sheet, "A")
-		if err != nil || width != wideWords {
+		if err != nil || width != wideWords.width {
 			t.Errorf("%s: first column %v wide, %v", sheet, width, err)
 		}
 	}
 }
 
 func TestXLSXCells(t *testing.T) {
-	r := made()
+	r := sample()
 	f := reopened(t, r)
-	all := columns(r.Site)
+	all := outcomeColumns(r.Site)
 	at := func(name string, row int) string {
-		i := slices.IndexFunc(all, func(c column) bool { return c.name == name })
+		i := slices.IndexFunc(all, func(c column[study.Outcome]) bool { return c.name == name })
 		cell, err := excelize.CoordinatesToCellName(i+1, row)
 		if err != nil {
 			t.Fatal(err)
@@ -70,7 +70,7 @@ func TestXLSXCells(t *testing.T) {
 		return cell
 	}
 	raw := func(cell string) string {
-		v, err := f.GetCellValue(sheetChoices, cell, excelize.Options{RawCellValue: true})
+		v, err := f.GetCellValue("Choices", cell, excelize.Options{RawCellValue: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -94,10 +94,10 @@ func TestXLSXCells(t *testing.T) {
 		if err != nil || x != c.number {
 			t.Errorf("%s holds %v (%v), want %v", c.name, x, err, c.number)
 		}
-		if shown, err := f.GetCellValue(sheetChoices, cell); err != nil || shown != c.shown {
+		if shown, err := f.GetCellValue("Choices", cell); err != nil || shown != c.shown {
 			t.Errorf("%s shows %q (%v), want %q", c.name, shown, err, c.shown)
 		}
-		if kind, err := f.GetCellType(sheetChoices, cell); err != nil || (kind != excelize.CellTypeUnset && kind != excelize.CellTypeNumber) {
+		if kind, err := f.GetCellType("Choices", cell); err != nil || (kind != excelize.CellTypeUnset && kind != excelize.CellTypeNumber) {
 			t.Errorf("%s is of type %v (%v), not a number", c.name, kind, err)
 		}
 	}
@@ -109,7 +109,7 @@ func TestXLSXCells(t *testing.T) {
 }
 
 func TestXLSXHasNoFormulas(t *testing.T) {
-	f := reopened(t, made())
+	f := reopened(t, sample())
 	for sheet, cell := range map[string]string{"Choices": "A2", "Loss over the years": "A2", "Assumptions": "B2"} {
 		formula, err := f.GetCellFormula(sheet, cell)
 		if err != nil || formula != "" {
@@ -126,10 +126,10 @@ func TestXLSXHasNoFormulas(t *testing.T) {
 
 func TestXLSXSameBytes(t *testing.T) {
 	var a, b bytes.Buffer
-	if err := XLSX(&a, made()); err != nil {
+	if err := compareXLSX(&a, sample()); err != nil {
 		t.Fatal(err)
 	}
-	if err := XLSX(&b, made()); err != nil {
+	if err := compareXLSX(&b, sample()); err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(a.Bytes(), b.Bytes()) {

@@ -12,9 +12,9 @@ import (
 	"arrayodds/sim/study"
 )
 
-// made is a report of two choices with figures that can be told apart: the
+// sample returns a report of two choices with figures that can be told apart: the
 // first meets the demand and has no price, the second falls short.
-func made() study.Comparison {
+func sample() study.Comparison {
 	terminal := array.Site{
 		Name:        "Heron's <Lock> & Weir",
 		ServiceLife: 5 * unit.HoursPerYear,
@@ -66,14 +66,14 @@ func made() study.Comparison {
 	}
 }
 
-// about is an estimate known to 5 %.
+// about returns an estimate known to 5 %.
 func about(x float64) estimate.Estimate {
 	return estimate.Estimate{Value: x, Low: 0.95 * x, High: 1.05 * x, RelativeError: 0.0255}
 }
 
-// withoutCameras is the same at a site that names none.
+// withoutCameras returns the same at a site that names none.
 func withoutCameras() study.Comparison {
-	r := made()
+	r := sample()
 	r.Site.Cameras = nil
 	for i := range r.Outcomes {
 		r.Outcomes[i].Sizing.Meets = true

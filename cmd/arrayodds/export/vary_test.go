@@ -3,7 +3,6 @@ package export
 import (
 	"bytes"
 	"encoding/csv"
-	"encoding/json"
 	"math"
 	"testing"
 
@@ -14,10 +13,10 @@ import (
 
 var nobody = estimate.None()
 
-// madeVaried is one choice over two inputs, with a pair that has no figures and a
+// sampleSweep returns one choice over two inputs, with a pair that has no figures and a
 // ratio without an upper end.
-func madeVaried() study.Sweep {
-	v := study.Sweep{Site: made().Site, Seed: 7, Inputs: []study.Input{
+func sampleSweep() study.Sweep {
+	v := study.Sweep{Site: sample().Site, Seed: 7, Inputs: []study.Input{
 		{Path: "care.response", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
 		{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN()},
 	}}
@@ -32,35 +31,9 @@ func madeVaried() study.Sweep {
 	return v
 }
 
-func parsed(t *testing.T, b *bytes.Buffer) (all map[string]any) {
-	t.Helper()
-	if err := json.Unmarshal(b.Bytes(), &all); err != nil {
-		t.Fatal(err)
-	}
-	return all
-}
-
-// at walks down keys and places.
-func at(t *testing.T, from any, path ...any) any {
-	t.Helper()
-	for _, p := range path {
-		switch p := p.(type) {
-		case int:
-			from = from.([]any)[p]
-		case string:
-			m := from.(map[string]any)
-			if _, there := m[p]; !there {
-				t.Fatalf("no %q in %v", p, m)
-			}
-			from = m[p]
-		}
-	}
-	return from
-}
-
-func TestVariedJSON(t *testing.T) {
+func TestVaryJSON(t *testing.T) {
 	var b bytes.Buffer
-	if err := VariedJSON(&b, madeVaried()); err != nil {
+	if err := varyJSON(&b, sampleSweep()); err != nil {
 		t.Fatal(err)
 	}
 	all := parsed(t, &b)
@@ -82,9 +55,9 @@ func TestVariedJSON(t *testing.T) {
 	}
 }
 
-func TestVariedCSV(t *testing.T) {
+func TestVaryCSV(t *testing.T) {
 	var b bytes.Buffer
-	if err := VariedCSV(&b, madeVaried()); err != nil {
+	if err := varyCSV(&b, sampleSweep()); err != nil {
 		t.Fatal(err)
 	}
 	all, err := csv.NewReader(&b).ReadAll()
@@ -113,37 +86,5 @@ func TestVariedCSV(t *testing.T) {
 	}
 	if len(all) != 5 {
 		t.Errorf("%d rows", len(all))
-	}
-}
-
-func TestRankedForms(t *testing.T) {
-	share := about(0.4)
-	r := study.Ranking{Site: made().Site, Choices: []study.RankedChoice{{Choice: array.Choice{Label: "one"}, Likely: about(1e-4), Inputs: []study.RankedInput{
-		{Path: "a", Low: "1", Likely: "2", High: "3", Given: true, AtLow: about(1e-5), AtHigh: about(1e-3), Swing: about(100), First: &share, Total: &share},
-		{Path: "b", Low: "1", Likely: "2", High: "3", Range: "half to twice, a guess", AtLow: about(0), AtHigh: about(1e-3), Swing: estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}},
-	}}}}
-	var b bytes.Buffer
-	if err := RankedJSON(&b, r); err != nil {
-		t.Fatal(err)
-	}
-	all := parsed(t, &b)
-	for _, c := range []struct {
-		want any
-		path []any
-	}{
-		{"a", []any{"choices", 0, "inputs", 0, "path"}}, {true, []any{"choices", 0, "inputs", 0, "given"}}, {100.0, []any{"choices", 0, "inputs", 0, "swing", "value"}},
-		{0.4, []any{"choices", 0, "inputs", 0, "variance_share_first", "value"}}, {nil, []any{"choices", 0, "inputs", 1, "variance_share_total"}}, {nil, []any{"choices", 0, "inputs", 1, "swing"}},
-	} {
-		if got := at(t, all, c.path...); got != c.want {
-			t.Errorf("%v is %v, want %v", c.path, got, c.want)
-		}
-	}
-	b.Reset()
-	if err := RankedCSV(&b, r); err != nil {
-		t.Fatal(err)
-	}
-	rows, err := csv.NewReader(&b).ReadAll()
-	if err != nil || len(rows) != 3 || rows[1][5] != "given" || rows[2][5] != "half to twice, a guess" || rows[2][12] != "" || rows[1][15] != "0.4" {
-		t.Errorf("%v %v", rows, err)
 	}
 }
