@@ -4,18 +4,16 @@ import (
 	"slices"
 	"strconv"
 
+	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 
 	"github.com/urfave/cli/v2"
 )
 
-// Bounds of the settings. Those that a site file has too are the same there.
-const (
-	minAccuracy, maxAccuracy = 0.0001, 1
-	minTrials, maxTrials     = 1000, 1e10
-	maxWorkers               = 256
-)
+// maxWorkers bounds the setting that a site file does not have. The bounds of the
+// others are those of its keys.
+const maxWorkers = 256
 
 // simulationFlags returns the flags of these names, which say how to simulate.
 // They are read as text, so that everything that is wrong can be said at once.
@@ -46,15 +44,18 @@ func (a *arguments) options(in siteInput) engine.Options {
 	}
 	if text := a.String("accuracy"); a.IsSet("accuracy") {
 		share, err := unit.Share(text)
+		key := site.Lookup("run.accuracy")
+		low, high := key.Bounds()
 		switch {
 		case err != nil:
 			a.wrong("--accuracy: %v", err)
-		case share < minAccuracy || share > maxAccuracy:
-			a.wrong("--accuracy: found %s; right would be 0.01 %% to 100 %%", unit.Quote(text))
+		case share < low || share > high:
+			a.wrong("--accuracy: found %s; right would be %s", unit.Quote(text), key.Limits())
 		}
 		opt.Accuracy = share
 	}
-	opt.MaxTrials = wholeNumber(a, "max-trials", minTrials, maxTrials, opt.MaxTrials)
+	low, high := site.Lookup("run.max_trials").Bounds()
+	opt.MaxTrials = wholeNumber(a, "max-trials", low, high, opt.MaxTrials)
 	opt.Workers = wholeNumber(a, "workers", 1, maxWorkers, 0)
 	return opt
 }
