@@ -37,15 +37,16 @@ func browserFor() (string, error) {
 		name string
 		get  func() error
 	}{{"Debian's package", installDebian}, {"the npm package", unpackNPM}} {
-		fmt.Fprintf(os.Stderr, "no browser to test with yet: trying %s\n", w.name)
-		if err := w.get(); err != nil {
-			problems = append(problems, fmt.Errorf("%s: %w", w.name, err))
-			continue
+		fmt.Fprintf(os.Stderr, "no browser to test with: trying %s\n", w.name)
+		err := w.get()
+		if err == nil {
+			path, err = working()
 		}
-		path, err := working()
 		if err == nil {
 			return path, nil
 		}
+		err = fmt.Errorf("%s: %w", w.name, err)
+		fmt.Fprintln(os.Stderr, err)
 		problems = append(problems, err)
 	}
 	return "", errors.Join(problems...)
