@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"slices"
 
 	"arrayodds/cmd/arrayodds/print"
@@ -43,21 +44,11 @@ func (p program) runCompare(a *arguments) error {
 		return err
 	}
 	outs := p.outputs(a, study.Comparison{}, sitePage(in.path, ""), in.inputs()...)
-	opt := a.options(in)
+	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
 	if err := a.err(); err != nil {
 		return err
 	}
-	file := in.file()
-	found, err := p.outcomes(a.ctx(), file.Site, opt)
-	if err != nil {
-		return err
-	}
-	return writeResult(a.ctx(), p, outs, study.Comparison{
-		Site:        file.Site,
-		Seed:        opt.Seed,
-		Accuracy:    opt.Accuracy,
-		Plain:       opt.Plain,
-		Outcomes:    found,
-		Assumptions: file.Assumptions,
+	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Comparison, error) {
+		return study.Compare(ctx, asked, p.simulate)
 	}, print.Compare)
 }

@@ -52,6 +52,9 @@ func asUsageError(err error) error {
 	if much, ok := errors.AsType[*study.LimitError](err); ok {
 		return usageErrorf("%v", much)
 	}
+	if busy, ok := errors.AsType[study.BusyErrors](err); ok {
+		return usageErrors{busy.Error()}
+	}
 	if busy, ok := errors.AsType[*engine.BusyError](err); ok {
 		return usageErrors{busy.Error()}
 	}

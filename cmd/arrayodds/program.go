@@ -1,25 +1,22 @@
 package main
 
 import (
+	"arrayodds/sim/study"
 	"context"
 	"fmt"
 	"io"
 	"runtime/debug"
 	"slices"
 
-	"arrayodds/array"
-	"arrayodds/sim"
-	"arrayodds/sim/engine"
-
 	"github.com/urfave/cli/v2"
 )
 
-// program is what the commands share: where they read and write, and what
-// simulates a choice.
+// program is what the commands share: where they read and write, and what simulates
+// a choice.
 type program struct {
 	in       io.Reader
 	out, err io.Writer
-	simulate func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
+	simulate study.Simulator // of compare
 }
 
 // run runs the command that the arguments name and returns the exit status.

@@ -280,8 +280,8 @@ func TestFailedWritingWritesNothing(t *testing.T) {
 
 func TestProgressIsSilentWhereThereIsNoTerminal(t *testing.T) {
 	var b strings.Builder
-	p := newProgress(&b, 2)
-	if p.forChoice(0) != nil {
+	p := newProgress(&b)
+	if p.show() != nil {
 		t.Error("progress is counted for nobody")
 	}
 	p.clear()

@@ -3,25 +3,23 @@ package main
 import (
 	"io"
 	"os"
-	"sync"
 
 	"arrayodds/sim/engine"
 
 	"github.com/schollz/progressbar/v3"
 )
 
-// progress is one bar for all choices, with the time it took so far and the time
-// that is left, shown only to a terminal.
+// progress is a bar with the time that a simulation took so far and the time that is
+// left, shown only on a terminal.
 type progress struct {
-	mu     sync.Mutex
-	shares []float64 // of each choice's work
-	bar    *progressbar.ProgressBar
+	bar   *progressbar.ProgressBar // nil where nothing is shown
+	share float64                  // of the work, as shown
 }
 
 const barSteps = 1000
 
-func newProgress(w io.Writer, choices int) *progress {
-	p := &progress{shares: make([]float64, choices)}
+func newProgress(w io.Writer) *progress {
+	p := &progress{}
 	if isTerminal(w) {
 		p.bar = progressbar.NewOptions(barSteps,
 			progressbar.OptionSetWriter(w),
@@ -34,21 +32,16 @@ func newProgress(w io.Writer, choices int) *progress {
 	return p
 }
 
-// forChoice returns what a choice reports to, nil where nothing is shown.
-func (p *progress) forChoice(choice int) func(engine.Progress) {
+// show returns what a simulation reports its progress to, nil where nothing is
+// shown.
+func (p *progress) show() func(engine.Progress) {
 	if p.bar == nil {
 		return nil
 	}
-	return func(s engine.Progress) {
-		p.mu.Lock()
-		defer p.mu.Unlock()
-		p.shares[choice] = max(p.shares[choice], s.Share) // the work that is expected may grow
-		sum := 0.0
-		for _, share := range p.shares {
-			sum += share
-		}
+	return func(now engine.Progress) {
+		p.share = max(p.share, now.Share) // the work that is expected may grow
 		// That the terminal has gone is no reason to stop simulating.
-		_ = p.bar.Set(int(barSteps * sum / float64(len(p.shares))))
+		_ = p.bar.Set(int(barSteps * p.share))
 	}
 }
 

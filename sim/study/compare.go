@@ -1,0 +1,117 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"strings"
+	"sync"
+
+	"arrayodds/array"
+	"arrayodds/sim"
+	"arrayodds/sim/engine"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// Simulator simulates one choice of a site, as [sim.Run] does.
+type Simulator func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
+
+// BusyErrors is the error of [Compare] where every choice is too busy to be
+// simulated.
+type BusyErrors []*engine.BusyError
+
+// Error returns a line for each choice.
+func (e BusyErrors) Error() string {
+	lines := make([]string, len(e))
+	for i, busy := range e {
+		lines[i] = busy.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// maxRunning is how many choices are begun before one of them is done.
+const maxRunning = 8
+
+// Compare sizes and simulates choices of a site; the outcomes come in the order in
+// which the choices are asked for. A choice too busy to be simulated is marked, and
+// the others are compared all the same; [BusyErrors] is for a request that has no
+// other. Any other error of a choice ends all of them.
+//
+// Choices run side by side, each with as many workers as there may be in all: some
+// wait for the last of their round while others work. Slots bound how many work at
+// once; how many choices are begun bounds the memory. Progress is told of all
+// choices together, its share alone.
+func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison, error) {
+	file, opt := asked.Source.File(), asked.Options
+	out := Comparison{
+		Site: file.Site, Seed: opt.Seed, Accuracy: opt.Accuracy, Plain: opt.Plain,
+		Outcomes: make([]Outcome, len(asked.Choices)), Assumptions: file.Assumptions,
+	}
+	for i, at := range asked.Choices {
+		c := file.Site.Choices[at]
+		sizing, err := file.Site.Size(c)
+		if err != nil {
+			return Comparison{}, err
+		}
+		out.Outcomes[i] = Outcome{Choice: c, Sizing: sizing}
+	}
+	if opt.Workers == 0 {
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	opt.Slots = engine.NewSlots(opt.Workers)
+	progress := newJointProgress(opt.Progress, len(out.Outcomes))
+
+	busy := make(BusyErrors, len(out.Outcomes))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(min(opt.Workers, maxRunning))
+	for i := range out.Outcomes {
+		group.Go(func() error {
+			o, opt := &out.Outcomes[i], opt
+			opt.Progress = progress.of(i)
+			var err error
+			if o.Result, err = simulate(ctx, file.Site, o.Choice, opt); err != nil && !errors.As(err, &busy[i]) {
+				return fmt.Errorf("choice %q: %w", o.Choice.Label, err)
+			}
+			return nil
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return Comparison{}, err
+	}
+	for _, b := range busy {
+		if b == nil {
+			return out, nil // the busy ones among them say so
+		}
+	}
+	return Comparison{}, busy
+}
+
+// jointProgress is the progress of several runs side by side, told as one.
+type jointProgress struct {
+	tell   func(engine.Progress)
+	mu     sync.Mutex
+	shares []float64 // of each run's work
+}
+
+func newJointProgress(tell func(engine.Progress), runs int) *jointProgress {
+	return &jointProgress{tell: tell, shares: make([]float64, runs)}
+}
+
+// of returns what a run reports its progress to, nil if nobody is to be told.
+func (p *jointProgress) of(run int) func(engine.Progress) {
+	if p.tell == nil {
+		return nil
+	}
+	return func(now engine.Progress) {
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		p.shares[run] = max(p.shares[run], now.Share) // the work that is expected may grow
+		sum := 0.0
+		for _, share := range p.shares {
+			sum += share
+		}
+		p.tell(engine.Progress{Share: sum / float64(len(p.shares))})
+	}
+}
