@@ -1,58 +1,86 @@
 package array
 
 import (
+	"cmp"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 )
 
 // MaxDrives is the most drives that a choice has.
 const MaxDrives = 1000
 
-// Width says how wide groups of a layout are made, in drives. The limits are
-// common practice, without a source: wider groups rebuild for longer beside
-// more drives that may fail.
+// A Width says how many drives a group is made of.
 type Width struct{ Least, Most int }
 
-// Width is the limits that [Choice.Fewest] keeps to. Most is 8 drives a group for
-// single parity, 12 for double and 16 for triple parity and for RAID 10, 2 for a
-// mirror. Those of JBOD, whose drives stand alone, and of an erasure code, whose
-// name says it, are no choice.
+// Width returns the limits that [Choice.Fewest] keeps to, which are common practice,
+// without a source. Those of JBOD, whose drives stand alone, and of an erasure code,
+// whose name says it, are no choice.
 func (l Layout) Width() Width {
-	switch l.Level {
-	case RAID0:
-		return Width{2, 8}
-	case RAID1:
-		return Width{2, 2}
-	case RAID10:
-		return Width{4, 16}
-	case RAID5, RAID50:
-		return Width{3, 8}
-	case RAID6, RAID60:
-		return Width{4, 12}
-	case TripleParity:
-		return Width{5, 16}
-	case Erasure:
+	r, _ := l.Level.row()
+	if r.code {
 		return Width{l.Data + l.Parity, l.Data + l.Parity}
 	}
-	return Width{1, MaxDrives}
+	return r.width
+}
+
+// WidthWords says how wide groups are at the most, from the narrowest upward: "8
+// drives with single parity, 12 with double, 16 with triple parity and in RAID 10".
+func WidthWords() string {
+	var named []row
+	for _, r := range levels {
+		if r.widthWords != "" {
+			named = append(named, r)
+		}
+	}
+	slices.SortStableFunc(named, func(a, b row) int {
+		return cmp.Or(cmp.Compare(a.width.Most, b.width.Most), cmp.Compare(b.parity, a.parity))
+	})
+	text := ""
+	for i, r := range named {
+		switch {
+		case i == 0:
+			text = some(r.width.Most, "drive")
+		case r.width.Most == named[i-1].width.Most:
+			text += " and"
+		default:
+			text += fmt.Sprintf(", %d", r.width.Most)
+		}
+		text += " " + r.widthWords
+	}
+	return text
+}
+
+// UnaskedWords says which levels are suggested only where a choice names them, and
+// why, in a sentence each.
+func UnaskedWords() string {
+	var all []string
+	for _, l := range Levels() {
+		if r, _ := l.row(); r.unasked != "" {
+			all = append(all, fmt.Sprintf("%s is left out unless a choice names it: %s.", r.name, r.unasked))
+		}
+	}
+	return strings.Join(all, " ")
 }
 
 // Fewest lays the layout of c over as few of its drives as hold so many bytes,
 // at most [MaxDrives], in groups of its [Width]; of those with as few drives,
-// over the fewest groups. RAID 50 and 60 have two groups or more. It gives c with
-// these numbers, or false where no number of drives will do. Nothing is asked of
-// the bays of the recorder, nor of hot spares.
+// over the fewest groups. Layouts that stripe over their groups have two groups or
+// more. It gives c with these numbers, or false where no number of drives will do.
+// Nothing is asked of the bays of the recorder, nor of hot spares.
 func (c Choice) Fewest(bytes float64) (Choice, bool) {
+	r, known := c.Layout.Level.row()
 	need := drivesWorth(bytes, c.Drive.Capacity)
-	if need > MaxDrives {
+	if !known || need > MaxDrives {
 		return Choice{}, false
 	}
-	level, width := c.Layout.Level, c.Layout.Width()
+	width := c.Layout.Width()
 	least, most := 1, MaxDrives
-	switch level {
-	case JBOD:
+	if r.group == singles {
 		most = 1 // each drive is a group by itself, however many there are
-	case RAID50, RAID60:
+	}
+	if r.lost == allOfIt {
 		least = 2
 	}
 	best, groups := MaxDrives+1, 0
@@ -68,29 +96,20 @@ func (c Choice) Fewest(bytes float64) (Choice, bool) {
 	return c, true
 }
 
-// inGroup is the least number of drives a group that holds so many drives'
-// worth of footage; false where no group does, or the level is not known.
+// inGroup returns the least number of drives a group that holds so many drives'
+// worth of footage; false where no group does.
 func (l Layout) inGroup(data int, w Width) (int, bool) {
+	r, _ := l.Level.row()
 	n := data
-	switch l.Level {
-	case JBOD, RAID0:
-	case RAID1:
-		n = w.Least
+	switch {
+	case r.mirror:
 		if data > 1 {
 			return 0, false
 		}
-	case RAID10:
+	case r.group == pairs:
 		n = 2 * data
-	case RAID5, RAID50:
-		n = data + 1
-	case RAID6, RAID60:
-		n = data + 2
-	case TripleParity:
-		n = data + 3
-	case Erasure:
-		n = data + l.Parity
 	default:
-		return 0, false
+		n += l.tolerance(n)
 	}
 	n = max(n, w.Least)
 	return n, n <= w.Most
@@ -112,11 +131,20 @@ func drivesWorth(bytes, capacity float64) int {
 	return n
 }
 
-// LayoutsToFit lists the layouts that are worth fitting to a demand: those with
-// a name, and the erasure codes that a choice names. RAID 0 is there only where a
-// choice names it: a JBOD of as many drives holds as much, and loses less.
+// LayoutsToFit lists the layouts that are worth fitting to a demand: those that are
+// suggested unasked, and those that a choice names.
 func LayoutsToFit(named []Choice) []Layout {
-	all := []Layout{{Level: JBOD}, {Level: RAID1}, {Level: RAID10}, {Level: RAID5}, {Level: RAID6}, {Level: TripleParity}, {Level: RAID50}, {Level: RAID60}}
+	var all, striped []Layout
+	for i, r := range levels {
+		switch l := (Layout{Level: Level(i)}); {
+		case r.unasked != "":
+		case r.lost == allOfIt: // last, since they take two groups or more
+			striped = append(striped, l)
+		default:
+			all = append(all, l)
+		}
+	}
+	all = append(all, striped...)
 	for _, c := range named {
 		if !slices.Contains(all, c.Layout) {
 			all = append(all, c.Layout)

@@ -11,23 +11,11 @@ import (
 	"arrayodds/sim/sweep"
 )
 
-// parityLevels are the levels that a question on parity goes through, and
-// stripedLevels those for a choice that stripes over its groups, with the failures
-// that a group survives.
-var (
-	parityLevels  = []array.Level{array.JBOD, array.RAID5, array.RAID6, array.TripleParity}
-	stripedLevels = []array.Level{array.RAID50, array.RAID60}
-)
-
 // ofParity asks for the next layout that bears more failures, or where there is
 // none the one that bears less, with the same room.
 func ofParity(own sweep.Point, z array.Sizing) question {
 	q := question{Question: Question{Key: "parity"}, before: -1, after: -1}
-	levels := parityLevels
-	switch own.Choice.Layout.Level {
-	case array.RAID50, array.RAID60:
-		levels = stripedLevels
-	}
+	levels := own.Choice.Layout.Level.ParityLevels()
 	var bears []int // failures that a group survives, by setting
 	add := func(c array.Choice) {
 		shape, err := c.Layout.Shape(c.Drives, c.Groups)
@@ -48,11 +36,11 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 			add(own.Choice)
 			continue
 		}
-		c.Drives, c.Groups = groups*(data+bearing(l)), groups
-		if l == array.JBOD {
+		c.Drives, c.Groups = groups*(data+l.Parity()), groups
+		if l.Parity() == 0 { // each drive by itself, and nothing to rebuild
 			c.Groups, c.HotSpares = 1, 0
 		}
-		if !placed && !slices.Contains(levels, own.Choice.Layout.Level) && bearing(l) > z.Shape.Tolerance {
+		if !placed && !slices.Contains(levels, own.Choice.Layout.Level) && l.Parity() > z.Shape.Tolerance {
 			q.before, placed = len(q.settings), true
 			add(own.Choice)
 		}
@@ -94,19 +82,6 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 			unit.FormatHours(from.exposed), figure.Count(safer.drives, "drive", "drives"), from.drives)
 	}
 	return q
-}
-
-// bearing is the failures that a group of a level survives.
-func bearing(l array.Level) int {
-	switch l {
-	case array.RAID5, array.RAID50:
-		return 1
-	case array.RAID6, array.RAID60:
-		return 2
-	case array.TripleParity:
-		return 3
-	}
-	return 0
 }
 
 // weighed chooses a sentence by which way a ratio goes beyond doubt, and by more

@@ -141,7 +141,7 @@ func notes(z Sized) []string {
 		all = append(all, paragraph("~ Bit rates are estimated from pixels, frames and codec (common practice, no source): the cameras may need %s TB. Drives are counted for the likely figure, beneath it for the low and the high one. Measure the streams before you buy.",
 			between(terabytes(low.Needed), terabytes(high.Needed))))
 	}
-	all = append(all, paragraph("Hot spares are not counted, nor is room for growth. Groups have at most 8 drives with single parity, 12 with double, 16 with triple parity and in RAID 10 (common practice, no source). RAID 0 is left out unless a choice names it: a JBOD of as many drives holds as much and loses less."))
+	all = append(all, paragraph("Hot spares are not counted, nor is room for growth. Groups have at most %s (common practice, no source). %s", array.WidthWords(), array.UnaskedWords()))
 	for _, text := range z.LeftOut {
 		all = append(all, paragraph("%s", plain(text)))
 	}
