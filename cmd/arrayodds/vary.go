@@ -70,19 +70,18 @@ func (p program) runVary(a *arguments) error {
 	}
 	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
 	outs := p.outputs(a, study.Sweep{}, sitePage(in.path, "vary"), in.inputs()...)
-	varying, goal := a.varying(asked)
+	varying := a.varying(asked)
 	if err := a.err(); err != nil {
 		return err
 	}
 	return runAndWrite(a.ctx(), p, outs, varying.Request, func(ctx context.Context, asked study.Request) (study.Sweep, error) {
 		varying.Request = asked
-		return varyAndSolve(ctx, varying, goal)
+		return study.Vary(ctx, varying)
 	}, print.Vary)
 }
 
-// varying returns what --over and the flags beside it ask for. The goal is nil
-// where nothing is to be solved for.
-func (a *arguments) varying(asked study.Request) (study.Variation, *study.Target) {
+// varying returns what --over and the flags beside it ask for.
+func (a *arguments) varying(asked study.Request) study.Variation {
 	v := study.Variation{Request: asked, Against: -1, Resize: a.Bool("resize")}
 	points := defaultPoints
 	if a.IsSet("and") {
@@ -102,23 +101,22 @@ func (a *arguments) varying(asked study.Request) (study.Variation, *study.Target
 			v.Choices = insertSorted(v.Choices, v.Against)
 		}
 	}
-	var goal *study.Target
 	switch {
 	case a.IsSet("as-safe-as"):
-		goal = &study.Target{As: a.choiceLabelled("as-safe-as", a.String("as-safe-as"), all)}
+		v.Target = &study.Target{As: a.choiceLabelled("as-safe-as", a.String("as-safe-as"), all)}
 	case a.IsSet("target"):
 		chance, err := unit.Odds(a.String("target"))
 		if err != nil {
 			a.wrong("--target: %v", err)
 		}
-		goal = &study.Target{Chance: chance}
+		v.Target = &study.Target{Chance: chance}
 	}
-	if goal != nil && a.err() == nil {
+	if v.Target != nil && a.err() == nil {
 		if len(v.Axes) != 1 || !v.Axes[0].Numeric || len(v.Axes[0].Values) < 2 {
 			a.wrong("--target and --as-safe-as solve for one input that is a number over a range")
 		}
 	}
-	return v, goal
+	return v
 }
 
 // axes returns the inputs of --over and --and with their values.
@@ -141,19 +139,4 @@ func (a *arguments) axes(source *axis.Source, points int) (axes []*axis.Axis) {
 		axes = append(axes, found)
 	}
 	return axes
-}
-
-// varyAndSolve computes the curves, and solves for the goal where there is one.
-func varyAndSolve(ctx context.Context, v study.Variation, goal *study.Target) (study.Sweep, error) {
-	progress := v.Options.Progress
-	if goal != nil {
-		v.Options.Progress = study.PartOf(progress, 0, 0.5)
-	}
-	found, err := study.Vary(ctx, v)
-	if err != nil || goal == nil {
-		return found, err
-	}
-	v.Options.Progress = study.PartOf(progress, 0.5, 1)
-	found.BreakEven, err = study.Solve(ctx, v, *goal)
-	return found, err
 }

@@ -19,9 +19,10 @@ type Target struct {
 	As     int     // place of the choice that, as the site file has it, is to be as safe
 }
 
-// Solve solves, choice by choice, for the value of a numeric input at which a
-// goal is met. It reads and simulates what it needs between the ends of the input.
-func Solve(ctx context.Context, v Variation, goal Target) (*BreakEven, error) {
+// solve solves, choice by choice, for the value of a numeric input at which the
+// target is met. It reads and simulates what it needs between the ends of the input.
+func (v Variation) solve(ctx context.Context) (*BreakEven, error) {
+	goal := *v.Target
 	own := v.Source.File().Site
 	years := own.ServiceLife / unit.HoursPerYear
 	out := &BreakEven{Goal: fmt.Sprintf("a loss chance of %s within %s", figure.Chance(goal.Chance), figure.Years(years))}

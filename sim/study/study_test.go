@@ -138,10 +138,15 @@ func TestOverResizes(t *testing.T) {
 func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 	a := asked(t, chained, 0, 1)
 	v := Variation{Request: a, Axes: []*axis.Axis{axisOf(t, a, "care.restore.exponential=4 h..600 h", 5)}, Against: -1}
-	found, err := Solve(context.Background(), v, Target{Chance: 1e-4})
-	if err != nil {
-		t.Fatal(err)
+	solve := func(goal Target) *BreakEven {
+		v.Target = &goal
+		found, err := v.solve(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return found
 	}
+	found := solve(Target{Chance: 1e-4})
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
 		r := found.Rows[k]
 		if math.IsNaN(r.Value.Value) {
@@ -156,10 +161,7 @@ func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 		}
 	}
 	v.Axes[0] = axisOf(t, a, "drives.4 TB.life.afr=0.01 %..8 %", 5)
-	found, err = Solve(context.Background(), v, Target{As: 1})
-	if err != nil {
-		t.Fatal(err)
-	}
+	found = solve(Target{As: 1})
 	r, want := found.Rows[0], chain(6, 2, 0.02, 48)
 	if len(found.Rows) != 1 || !(chain(5, 1, r.Value.Low/100, 48) < want && want < chain(5, 1, r.Value.High/100, 48)) {
 		t.Errorf("%+v, where the chain has %g to %g of %g", found.Rows, chain(5, 1, r.Value.Low/100, 48), chain(5, 1, r.Value.High/100, 48), want)

@@ -26,11 +26,28 @@ type Variation struct {
 	Axes    []*axis.Axis // one or two
 	Against int          // place of the choice that the others are held against; −1: none
 	Resize  bool         // every choice gets the drives that hold the demand, at every value
+	Target  *Target      // what the first of the axes is solved for; nil: nothing
 }
 
-// Vary works out every choice at every value, or pair of values. An error is of
-// type [site.Errors] where a value cannot be, of type [TooMuch], or the context's.
+// Vary simulates every choice at every value, or pair of values, and solves for the
+// target where there is one. An error is of type [site.Errors] where a value cannot
+// be, of type [LimitError], or the context's.
 func Vary(ctx context.Context, v Variation) (Sweep, error) {
+	progress := v.Options.Progress
+	if v.Target != nil {
+		v.Options.Progress = PartOf(progress, 0, 0.5)
+	}
+	out, err := v.curves(ctx)
+	if err != nil || v.Target == nil {
+		return out, err
+	}
+	v.Options.Progress = PartOf(progress, 0.5, 1)
+	out.BreakEven, err = v.solve(ctx)
+	return out, err
+}
+
+// curves simulates every choice at every value, or pair of values.
+func (v Variation) curves(ctx context.Context) (Sweep, error) {
 	settings := v.settings()
 	if len(settings) > MostValues {
 		return Sweep{}, &LimitError{fmt.Sprintf("%d pairs of values", len(settings)), fmt.Sprintf("at most %d", MostValues)}
