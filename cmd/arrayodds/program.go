@@ -1,12 +1,13 @@
 package main
 
 import (
-	"arrayodds/sim/study"
 	"context"
 	"fmt"
 	"io"
 	"runtime/debug"
 	"slices"
+
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
