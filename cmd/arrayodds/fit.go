@@ -10,7 +10,6 @@ import (
 
 	"arrayodds/array/record"
 	"arrayodds/cmd/arrayodds/print"
-	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
@@ -121,12 +120,5 @@ func (p program) fitRecord(ctx context.Context, path string, opt record.Options)
 	if err != nil {
 		return study.Fit{}, err
 	}
-	out := study.Fit{Record: filepath.Base(name), Form: rec.Form, Rows: rec.Rows}
-	for _, fleet := range rec.Fleets {
-		if err := ctx.Err(); err != nil {
-			return study.Fit{}, err
-		}
-		out.Results = append(out.Results, fit.Fleet(fleet))
-	}
-	return out, nil
+	return study.FitRecord(ctx, rec, filepath.Base(name))
 }

@@ -6,8 +6,8 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
@@ -57,56 +57,18 @@ func (p program) runSize(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	found := fitDrives(file, bays)
+	found := study.Suggest(file, bays)
 	if !a.Bool("site") {
 		return print.Size(p.out, found)
 	}
-	if len(found.Suggested) == 0 {
+	if len(found.Choices) == 0 {
 		return usageErrorf("no drive of %s fits: see arrayodds size %s", in.path, in.path)
 	}
-	fresh := site.WithChoices(in.text, file, found.Suggested)
+	fresh := site.WithChoices(in.text, file, found.Choices)
 	// What is written must be read again, labels and bays and all.
 	if _, err := site.Read(bytes.NewReader(fresh), "the site file with the suggestions"); err != nil {
 		return fmt.Errorf("the suggestions do not go into %s: %w", in.path, err)
 	}
 	_, err = p.out.Write(fresh)
 	return err
-}
-
-// fitDrives fits every drive of a site in every layout, in at most so many bays.
-// 0 stands for the bays of the recorder.
-func fitDrives(f *site.File, bays int) print.Sized {
-	found := print.Sized{Site: f.Site, Recorder: f.Recorder, Bays: bays}
-	if bays == 0 && f.Recorder != nil {
-		found.Bays = f.Recorder.Bays
-	}
-	var models []array.Drive
-	for _, d := range f.Site.Drives {
-		if d.Transfer < f.Care.RebuildFloor {
-			found.LeftOut = append(found.LeftOut, fmt.Sprintf("%s is left out: at %s it is slower than the rebuild_floor of %s.", d.Label, unit.FormatRate(d.Transfer), unit.FormatRate(f.Care.RebuildFloor)))
-			continue
-		}
-		models = append(models, d)
-	}
-	found.All = f.Site.Fit(models, array.LayoutsToFit(f.Site.Choices), f.Care, f.Recorder, found.Bays)
-	for _, best := range array.Cheapest(found.All) {
-		choice := best.Choice
-		choice.Label = suggestionLabel(choice)
-		found.Suggested = append(found.Suggested, choice)
-	}
-	return found
-}
-
-// suggestionLabel returns a label that says what a suggestion is: "RAID 60, 2 x 6 x
-// 12 TB". There is one suggestion for each layout, so that no two are the same.
-func suggestionLabel(c array.Choice) string {
-	const room = 100 // of the drive's label, so that the whole is short enough
-	drive := []rune(c.Drive.Label)
-	if len(drive) > room {
-		drive = append(drive[:room-1], '…')
-	}
-	if c.Groups > 1 {
-		return fmt.Sprintf("%s, %d x %d x %s", c.Layout, c.Groups, c.Drives/c.Groups, string(drive))
-	}
-	return fmt.Sprintf("%s, %d x %s", c.Layout, c.Drives, string(drive))
 }

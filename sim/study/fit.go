@@ -1,11 +1,28 @@
 package study
 
-import "arrayodds/sim/fit"
+import (
+	"context"
 
-// Fit is what the page of a fitted record is made of.
+	"arrayodds/array/record"
+	"arrayodds/sim/fit"
+)
+
+// Fit is what was found in a record.
 type Fit struct {
-	Record  string // what it is called
+	Record  string // its name
 	Form    string // of the record, in words
 	Rows    int
 	Results []fit.Result // one a label
+}
+
+// FitRecord fits a life law to each label of a record. Its error is the context's.
+func FitRecord(ctx context.Context, r record.Record, name string) (Fit, error) {
+	out := Fit{Record: name, Form: r.Form, Rows: r.Rows}
+	for _, fleet := range r.Fleets {
+		if err := ctx.Err(); err != nil {
+			return Fit{}, err
+		}
+		out.Results = append(out.Results, fit.Fleet(fleet))
+	}
+	return out, nil
 }

@@ -10,26 +10,17 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
+	"arrayodds/sim/study"
 )
-
-// Sized is what size found.
-type Sized struct {
-	Site      array.Site
-	Recorder  *array.Recorder
-	Bays      int             // 0: no limit
-	All       []array.Fitting // every drive in every layout
-	Suggested []array.Choice  // labelled
-	LeftOut   []string        // drive models that were not tried, and why
-}
 
 // Size writes what the cameras need, the fewest drives that hold it, the drives that
 // somewhat more would take, and the choices to paste into the site file.
-func Size(w io.Writer, z Sized) error {
+func Size(w io.Writer, z study.Suggestions) error {
 	parts := []string{title(z.Site), cameras(z.Site), network(z.Site, z.Recorder), fittings(z)}
 	parts = append(parts, notes(z)...)
-	if len(z.Suggested) > 0 {
+	if len(z.Choices) > 0 {
 		parts = append(parts, reaches(z), changes(z),
-			paragraph("Choices to paste into the site file, of each layout the one that costs least:")+"\n"+site.ChoicesTOML(z.Suggested))
+			paragraph("Choices to paste into the site file, of each layout the one that costs least:")+"\n"+site.ChoicesTOML(z.Choices))
 	}
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
@@ -74,14 +65,14 @@ func share(x float64) string {
 }
 
 // fittings returns the table of every drive in every layout.
-func fittings(z Sized) string {
+func fittings(z study.Suggestions) string {
 	columns := []column{{"drive", 11}, {"fewest drives\nin layout", 13}, {"drives", 0}}
 	if z.Bays > 0 {
 		columns = append(columns, column{fmt.Sprintf("fits in\n%d bays", z.Bays), 0})
 	}
 	columns = append(columns, column{"usable\nTB", 0}, column{"% of\ndue", 0})
-	priced := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Purchase) })
-	powered := slices.ContainsFunc(z.All, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Watts) })
+	priced := slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Purchase) })
+	powered := slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Watts) })
 	if priced {
 		columns = append(columns, column{"cost", 0})
 	}
@@ -90,7 +81,7 @@ func fittings(z Sized) string {
 	}
 	needed := z.Site.Demand().Needed
 	var rows [][]string
-	for _, f := range z.All {
+	for _, f := range z.Fittings {
 		number := fmt.Sprint(f.Choice.Drives)
 		if !f.Found {
 			number = fmt.Sprintf("over %d", array.MaxDrives)
@@ -134,7 +125,7 @@ func drivesOrMore(n int) string {
 }
 
 // notes says what the table rests on and what it leaves out.
-func notes(z Sized) []string {
+func notes(z study.Suggestions) []string {
 	var all []string
 	if z.Site.Estimated() {
 		low, high := z.Site.Lowest().Demand(), z.Site.Highest().Demand()
@@ -146,15 +137,15 @@ func notes(z Sized) []string {
 		all = append(all, paragraph("%s", plain(text)))
 	}
 	short := 0
-	for _, f := range z.All {
+	for _, f := range z.Fittings {
 		if !f.Found || !f.Fits {
 			short++
 		}
 	}
 	switch {
-	case short == len(z.All) && z.Bays > 0:
+	case short == len(z.Fittings) && z.Bays > 0:
 		all = append(all, paragraph("Nothing fits in %d bays: larger drives, a recorder with more bays, or less to keep.", z.Bays))
-	case short == len(z.All):
+	case short == len(z.Fittings):
 		all = append(all, paragraph("Nothing holds it with %d drives.", array.MaxDrives))
 	}
 	return all
@@ -162,9 +153,9 @@ func notes(z Sized) []string {
 
 // reaches returns the table of how far back each camera group's footage could reach
 // in the suggested choices.
-func reaches(z Sized) string {
+func reaches(z study.Suggestions) string {
 	var rows [][]string
-	for i, c := range z.Suggested {
+	for i, c := range z.Choices {
 		s, err := z.Site.Size(c)
 		if err != nil {
 			continue // every suggestion was sized before
@@ -183,9 +174,9 @@ const mostAcross = 10
 
 // changes returns the table of drives that each suggestion would take for somewhat
 // more footage.
-func changes(z Sized) string {
+func changes(z study.Suggestions) string {
 	columns := []column{{"", 40}, {"needs\nTB", 0}}
-	across := z.Suggested[:min(len(z.Suggested), mostAcross)]
+	across := z.Choices[:min(len(z.Choices), mostAcross)]
 	for i := range across {
 		columns = append(columns, column{fmt.Sprint(i + 1), 0})
 	}

@@ -1,4 +1,4 @@
-package main
+package study
 
 import (
 	"bytes"
@@ -32,20 +32,20 @@ func TestSuggestionsAreRead(t *testing.T) {
 			in += "[[drives]]\nlabel = '" + d.Label + "'\ncapacity = \"" + fmt.Sprint(d.Capacity/1e12) + " TB\"\nlife = { afr = \"1 %\" }\ntransfer = \"200 MB/s\"\n"
 		}
 		bays := rapid.SampledFrom([]int{0, 4, 12, 60}).Draw(t, "bays")
-		found := fitDrives(f, bays)
-		if len(found.Suggested) == 0 {
+		found := Suggest(f, bays)
+		if len(found.Choices) == 0 {
 			return
 		}
-		out := site.WithChoices([]byte(in), f, found.Suggested)
+		out := site.WithChoices([]byte(in), f, found.Choices)
 		g, err := site.Read(bytes.NewReader(out), "")
 		if err != nil {
 			t.Fatalf("%v\n%s", err, out)
 		}
-		if len(g.Site.Choices) != len(found.Suggested) {
-			t.Fatalf("%d choices of %d", len(g.Site.Choices), len(found.Suggested))
+		if len(g.Site.Choices) != len(found.Choices) {
+			t.Fatalf("%d choices of %d", len(g.Site.Choices), len(found.Choices))
 		}
 		for i, c := range g.Site.Choices {
-			want := found.Suggested[i]
+			want := found.Choices[i]
 			z, err := g.Site.Size(c)
 			if err != nil || !z.Meets || bays > 0 && z.BaysUsed > bays || c.Layout != want.Layout || c.Drives != want.Drives || c.Groups != want.Groups || c.Drive.Label != want.Drive.Label {
 				t.Fatalf("%+v is read as %+v, %+v %v", want, c, z, err)
