@@ -7,33 +7,25 @@ import (
 
 	"arrayodds/array/unit"
 	"arrayodds/sim/figure"
+	"arrayodds/sim/trace"
 )
 
-// clock tells times of day of a life, of which hour 0 is the hour phase of the
-// week (0 for Monday 00:00). Day 1 is the calendar day on which service begins.
-type clock struct{ phase float64 }
+// clock writes the times of a life in words.
+type clock struct{ trace.Clock }
 
 var weekdays = [...]string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
 
-// minutes is the time since 00:00 of day 1, rounded down to whole minutes.
-func (c clock) minutes(at float64) int {
-	return int(math.Floor((at+math.Mod(c.phase, 24))*60 + 1e-6))
-}
-
-// day counts from 1.
-func (c clock) day(at float64) int { return c.minutes(at)/(24*60) + 1 }
-
 // stamp is "day 812 (Tuesday), 03:10".
 func (c clock) stamp(at float64) string {
-	m := c.minutes(at)
-	weekday := weekdays[(c.day(at)-1+int(c.phase/24))%7]
-	return fmt.Sprintf("day %s (%s), %02d:%02d", figure.Whole(float64(c.day(at))), weekday, m/60%24, m%60)
+	m := c.Minute(at)
+	weekday := weekdays[(c.Day(at)-1+int(c.Phase/24))%7]
+	return fmt.Sprintf("day %s (%s), %02d:%02d", figure.Whole(float64(c.Day(at))), weekday, m/60%24, m%60)
 }
 
 // short is "day 812, 03:10".
 func (c clock) short(at float64) string {
-	m := c.minutes(at)
-	return fmt.Sprintf("day %s, %02d:%02d", figure.Whole(float64(c.day(at))), m/60%24, m%60)
+	m := c.Minute(at)
+	return fmt.Sprintf("day %s, %02d:%02d", figure.Whole(float64(c.Day(at))), m/60%24, m%60)
 }
 
 // lasting writes a length of time as one would say it: "40 minutes", "6.2 hours",

@@ -83,7 +83,7 @@ func (t narrator) title(p narrativePart) string {
 	if len(p.Lines) == 0 {
 		return ""
 	}
-	first, last := t.clock.day(p.Lines[0].At), t.clock.day(p.Lines[len(p.Lines)-1].At)
+	first, last := t.clock.Day(p.Lines[0].At), t.clock.Day(p.Lines[len(p.Lines)-1].At)
 	when := fmt.Sprintf("days %s to %s", figure.Whole(float64(first)), figure.Whole(float64(last)))
 	if first == last {
 		when = "day " + figure.Whole(float64(first))

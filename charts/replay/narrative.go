@@ -209,7 +209,7 @@ func (t narrator) tally() string {
 	case lost == 0:
 		parts = append(parts, "no array is lost")
 	default:
-		times, first := "once, on", figure.Whole(float64(t.clock.day(t.losses()[0].At)))
+		times, first := "once, on", figure.Whole(float64(t.clock.Day(t.losses()[0].At)))
 		if lost == 2 {
 			times = "twice, first on"
 		} else if lost > 2 {

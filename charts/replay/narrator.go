@@ -22,7 +22,7 @@ type narrator struct {
 func (r lives) narrators() []narrator {
 	all := make([]narrator, len(r.Lives))
 	for i, l := range r.Lives {
-		all[i] = narrator{Life: l, Number: i + 1, clock: clock{l.Phase}, sets: 1,
+		all[i] = narrator{Life: l, Number: i + 1, clock: clock{l.Clock()}, sets: 1,
 			stop: r.Choice.Care.Stop, cameras: len(r.Site.Cameras) > 0}
 		if perSet := l.DrivesInGroup * l.GroupsPerSet; perSet > 0 {
 			all[i].sets = max(1, l.Bays/perSet)

@@ -56,7 +56,7 @@ func TestAccount(t *testing.T) {
 // Times of day follow from the hour of the week at the start: a life that begins
 // on Tuesday at 06:30 has its midnight 17 h 30 min later.
 func TestClock(t *testing.T) {
-	c := clock{30.5}
+	c := clock{trace.Clock{Phase: 30.5}}
 	for _, k := range []struct {
 		at   float64
 		want string

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"arrayodds/charts/replay"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/history"
 	"arrayodds/sim/study"
@@ -40,7 +39,7 @@ func Replay(w io.Writer, r study.Replay) error {
 		}
 		row := []string{whole(i + 1), whole(n[history.Fails]), whole(n[history.Restored]), whole(sectors), times(n[history.LosesSet]), "-"}
 		if l.Lost {
-			row[5] = whole(replay.DayOf(l, l.FirstLoss))
+			row[5] = whole(l.Clock().Day(l.FirstLoss))
 		}
 		if cameras {
 			row = append(row, size(l.Destroyed/24))
