@@ -6,14 +6,14 @@ import (
 	"arrayodds/sim"
 )
 
-// Outcome is one choice with what was found of it.
+// Outcome is one choice with its size and the result of its simulation.
 type Outcome struct {
 	Choice array.Choice
-	Sizing array.Sizing // NaN: not known
+	Sizing array.Sizing // NaN where a figure is not known
 	Result sim.Result
 }
 
-// Comparison is what a page is made of.
+// Comparison is the result of [Compare].
 type Comparison struct {
 	Site        array.Site
 	Seed        uint64
@@ -23,7 +23,7 @@ type Comparison struct {
 	Assumptions []site.Assumption
 }
 
-// Choices returns the choices in their order.
+// Choices returns the choices in the order of the outcomes.
 func (c Comparison) Choices() []array.Choice {
 	var all []array.Choice
 	for _, o := range c.Outcomes {
@@ -36,8 +36,8 @@ func (c Comparison) Choices() []array.Choice {
 // too busy to be simulated.
 func (o Outcome) Simulated() bool { return o.Result.LossChance.Known() }
 
-// Redundant says whether the layout ever had something to rebuild from.
+// Redundant reports whether the layout has anything to rebuild a drive from.
 func (o Outcome) Redundant() bool { return o.Sizing.Shape.Rebuilds() }
 
-// Bought is the number of drives to buy, hot spares among them.
+// Bought returns the number of drives to buy, hot spares among them.
 func (o Outcome) Bought() int { return o.Choice.Drives + o.Choice.HotSpares }

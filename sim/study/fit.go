@@ -7,7 +7,7 @@ import (
 	"arrayodds/sim/fit"
 )
 
-// Fit is what was found in a record.
+// Fit is the result of [FitRecord].
 type Fit struct {
 	Record  string // its name
 	Form    string // of the record, in words

@@ -8,8 +8,8 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Lesson is what a page of questions is made of: each moves one input of a choice,
-// the reader predicts, and then sees what the simulation says.
+// Lesson is the result of [Teach]: questions that each move one input of a choice,
+// for a reader to predict before seeing what the simulation says.
 type Lesson struct {
 	Site        array.Site
 	Choice      array.Choice
@@ -20,7 +20,7 @@ type Lesson struct {
 	Assumptions []site.Assumption
 }
 
-// Question moves one input.
+// Question moves one input of the choice.
 type Question struct {
 	Key    string // "size", "response" or "parity": an identifier
 	Title  string // "Larger drives"
@@ -35,21 +35,23 @@ type Question struct {
 	Why   string // the explanation, in sentences
 }
 
-// LessonPoint is the loss chance at one setting of the input.
+// LessonPoint is the loss chance at one value of the input.
 type LessonPoint struct {
 	Text   string // "24 TB, 5 drives"
 	Absent string // why there is no figure; empty: there is
 	Loss   estimate.Estimate
 }
 
-// Fact is a figure before and after.
+// Fact is a figure before and after, in words.
 type Fact struct{ Name, Before, After string }
 
-// Answered says whether there is an answer in figures.
+// Answered reports whether there is an answer in figures.
 func (q Question) Answered() bool {
 	return q.PointBefore().Absent == "" && q.PointAfter().Absent == "" && q.Times.Value > 0 && !math.IsInf(q.Times.Value, 0)
 }
 
+// PointBefore returns the point of the choice as it stands.
 func (q Question) PointBefore() LessonPoint { return q.Points[q.Before] }
 
+// PointAfter returns the point that is asked about.
 func (q Question) PointAfter() LessonPoint { return q.Points[q.After] }

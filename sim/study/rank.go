@@ -9,14 +9,13 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
-	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
 )
 
-// Rank moves every uncertain input of a site from its low to its high, the
-// others as likely, and tells what that does to each choice. Errors are those of
-// [Over].
+// Rank moves every uncertain input of a site from its low to its high, the others
+// staying at their likely value, and returns what that does to each choice. If
+// thorough, it works out shares of variance too. Errors are those of [Vary].
 func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	inputs := a.Source.Inputs()
 	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {
@@ -35,7 +34,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	opt := a.Options
 	const first = 0.1 // of the work, where shares are worked out too
 	if thorough {
-		opt.Progress = PartOf(opt.Progress, 0, first)
+		opt.Progress = partOf(opt.Progress, 0, first)
 	}
 	var points []sweep.Point
 	for _, c := range a.Choices {
@@ -57,7 +56,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 		choice.Choice = own.Site.Choices[c]
 		if thorough {
 			step := (1 - first) / float64(len(a.Choices))
-			done := PartOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
+			done := partOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
 			note, err := a.shares(ctx, c, &choice, bearing, done)
 			if err != nil {
 				return Ranking{}, err
@@ -78,18 +77,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	return out, nil
 }
 
-// PartOf is a progress of what lies between two shares of the whole.
-func PartOf(whole func(engine.Progress), from, to float64) func(engine.Progress) {
-	if whole == nil {
-		return nil
-	}
-	return func(p engine.Progress) {
-		p.Share = from + (to-from)*p.Share
-		whole(p)
-	}
-}
-
-// ranked is a choice with the inputs that bear on it, and which those are. Its
+// ranked returns a choice with the inputs that bear on it, and which those are. Its
 // points begin at from in the series: as likely, then low and high of each input.
 func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, files []*site.File, c int) (RankedChoice, []axis.Input, error) {
 	as := series.Result(from)
@@ -128,5 +116,5 @@ func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, f
 	return out, bearing, nil
 }
 
-// same says that two points are one and the same system.
+// same reports whether two points are the same system.
 func same(r sweep.Ratio) bool { return r.Value == 1 && r.Low == 1 && r.High == 1 }

@@ -6,15 +6,15 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Ranking is what the page on the inputs that matter is made of.
+// Ranking is the result of [Rank].
 type Ranking struct {
 	Site        array.Site
 	Seed        uint64
-	Accuracy    float64 // as in Report
-	Thorough    bool    // shares of variance were worked out too
+	Accuracy    float64 // as in [Comparison]
+	Thorough    bool    // with shares of variance
 	Choices     []RankedChoice
 	Assumptions []site.Assumption
-	Notes       []string // as in Varied
+	Notes       []string // as in [Sweep]
 }
 
 // RankedChoice is one choice with the inputs that move its loss chance, the

@@ -7,7 +7,7 @@ import (
 	"arrayodds/sim/trace"
 )
 
-// Replay is what the page of single lives is made of.
+// Replay is the result of [TraceLives].
 type Replay struct {
 	Site        array.Site
 	Choice      array.Choice
@@ -18,5 +18,5 @@ type Replay struct {
 	Lives       []trace.Life
 	Slow        trace.Rebuild
 	Assumptions []site.Assumption
-	Warnings    []string // why the lives, or the chance, are not to be trusted; as in sim.Lives
+	Warnings    []string // why the lives or the chance should not be trusted
 }

@@ -25,14 +25,14 @@ const (
 	shareTrials = 128
 )
 
-// lawsNote says how the inputs are taken to vary.
+// lawsNote says how the inputs are taken to vary, for the notes of a ranking.
 const lawsNote = "For the shares all inputs move at once, independently of each other, each by a triangular law between its low and its high with the peak at its likely value, on a scale of ratios where all three are above 0."
 
 // wordsNote goes with it where some input is no number.
 const wordsNote = "Of what is no number the likely is taken half of the time and each end a quarter."
 
-// shares works out how much of the variance of the logarithm of a choice's loss
-// chance comes of each input, and fills it in. note says why it could not.
+// shares fills in how much of the variance of the logarithm of a choice's loss
+// chance comes of each input. note says why it could not be worked out.
 func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs []axis.Input, progress func(engine.Progress)) (note string, err error) {
 	label := into.Choice.Label
 	if len(inputs) == 0 {
@@ -43,7 +43,7 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 	noise, n, calls := 0.0, 0, 0
 	unseen := false
 	eval := func(ctx context.Context, rows [][]float64) ([]float64, error) {
-		opt.Progress = PartOf(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
+		opt.Progress = partOf(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
 		calls++
 		settings := make([][]axis.Setting, len(rows))
 		for i, row := range rows {
@@ -103,7 +103,7 @@ func shareOf(e sensitivity.Estimate) estimate.Estimate {
 	return estimate.FromInterval(e.Value, e.Low, e.High)
 }
 
-// valueAt is the value of an input at quantile u of its law.
+// valueAt returns the value of an input at quantile u of its law.
 func valueAt(in axis.Input, u float64) axis.Value {
 	low, likely, high := in.Low.Shown, in.Likely.Shown, in.High.Shown
 	if !in.Axis.Numeric {

@@ -37,7 +37,7 @@ func (v Variation) solve(ctx context.Context) (*BreakEven, error) {
 		}
 		opt := v.Options
 		n := float64(len(v.Choices))
-		opt.Progress = PartOf(opt.Progress, float64(k)/n, float64(k+1)/n)
+		opt.Progress = partOf(opt.Progress, float64(k)/n, float64(k+1)/n)
 		row, met, err := v.breakEven(ctx, c, to, opt)
 		if err != nil {
 			return nil, err
@@ -55,7 +55,7 @@ type unfitValue struct{ text, why string }
 
 func (e *unfitValue) Error() string { return e.text + ": " + e.why }
 
-// breakEven is one choice's value, and the loss chance that was to be met; 0 where
+// breakEven returns one choice's value, and the loss chance that was to be met; 0 if
 // that is not known.
 func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt engine.Options) (row BreakEvenRow, met float64, err error) {
 	input := v.Axes[0]
@@ -114,7 +114,7 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 	return row, b.AtGoal.Value, nil
 }
 
-// valueText is a value with its unit, to what its interval supports.
+// valueText returns a value with its unit, to the digits that its interval supports.
 func valueText(input *axis.Axis, e estimate.Estimate) string {
 	n := figure.Number(e)
 	switch input.Unit {

@@ -6,11 +6,11 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Sweep is what the page on one or two inputs is made of.
+// Sweep is the result of [Vary].
 type Sweep struct {
 	Site        array.Site
 	Seed        uint64
-	Accuracy    float64    // as in Report
+	Accuracy    float64    // as in [Comparison]
 	Inputs      []Input    // one or two
 	Curves      []Curve    // one a choice
 	Against     string     // label of the choice that the others are held against; empty: none
@@ -65,5 +65,25 @@ type Point struct {
 	Warnings []string
 }
 
-// Logarithmic says whether the values can be drawn by ratio, as asked for.
+// Logarithmic reports whether the values are to be drawn on a logarithmic scale, and
+// can be.
 func (in Input) Logarithmic() bool { return in.Log && in.Values != nil && in.Values[0] > 0 }
+
+// BreakEven is the values of an input at which a goal is met.
+type BreakEven struct {
+	Goal   string  // in words: `a loss chance of 1 in 10 000 within 5 years`, or `as safe as "RAID 6, 8 x 12 TB" as it stands`
+	Chance float64 // the loss chance that is to be met, as a level in the drawing; 0: not known
+	Rows   []BreakEvenRow
+}
+
+// BreakEvenRow is the value of one choice.
+type BreakEvenRow struct {
+	Choice array.Choice
+	// Value is in the unit of the first input, with its interval; not known where
+	// the range holds none.
+	Value estimate.Estimate
+	Text  string // the value with its unit, "31 h"
+	// Words say what there is in place of a value, or beside it: "safer over the
+	// whole range", "crosses more than once: the first is given".
+	Words string
+}

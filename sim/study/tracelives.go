@@ -14,7 +14,7 @@ var (
 	slowWaits = []float64{0, 4, 12, 24, 48, 72, 120, 168, 336}
 )
 
-// TraceLives tells single lives of one choice, and one of its rebuilds.
+// TraceLives follows single lives of one choice, and one of its rebuilds.
 func TraceLives(ctx context.Context, a Request, lives int, onlyLosses bool) (Replay, error) {
 	file := a.Source.File()
 	choice := file.Site.Choices[a.Choices[0]]

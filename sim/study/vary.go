@@ -13,13 +13,6 @@ import (
 	"arrayodds/sim/sweep"
 )
 
-// Request is a site with what is asked of it.
-type Request struct {
-	Source  *axis.Source
-	Choices []int // places in the site file
-	Options engine.Options
-}
-
 // Variation is one or two inputs over their values.
 type Variation struct {
 	Request
@@ -35,13 +28,13 @@ type Variation struct {
 func Vary(ctx context.Context, v Variation) (Sweep, error) {
 	progress := v.Options.Progress
 	if v.Target != nil {
-		v.Options.Progress = PartOf(progress, 0, 0.5)
+		v.Options.Progress = partOf(progress, 0, 0.5)
 	}
 	out, err := v.curves(ctx)
 	if err != nil || v.Target == nil {
 		return out, err
 	}
-	v.Options.Progress = PartOf(progress, 0.5, 1)
+	v.Options.Progress = partOf(progress, 0.5, 1)
 	out.BreakEven, err = v.solve(ctx)
 	return out, err
 }
@@ -72,8 +65,8 @@ func (v Variation) curves(ctx context.Context) (Sweep, error) {
 	return out, nil
 }
 
-// settings is those of every value, or pair of values, the first input's running
-// fastest.
+// settings returns those of every value, or pair of values, the first input's values
+// running fastest.
 func (v Variation) settings() (all [][]axis.Setting) {
 	var more []axis.Setting
 	switch {
@@ -173,7 +166,7 @@ func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File)
 	return nil
 }
 
-// pointOf is choice c of a reading, which is the series' point at.
+// pointOf returns choice c of a reading, which is the series' point at; −1: none.
 func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) {
 	none := estimate.None()
 	p := Point{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}

@@ -42,12 +42,11 @@ func Vary(w io.Writer, v study.Sweep) error {
 		for _, at := range places {
 			row := []string{label}
 			label = ""
-			first := len(v.Inputs[0].Texts)
-			values := plain(v.Inputs[0].Texts[at%first])
-			if len(v.Inputs) > 1 {
-				values += "\n" + plain(v.Inputs[1].Texts[at/first])
+			var values []string
+			for i, in := range v.Inputs {
+				values = append(values, plain(in.Texts[v.ValueAt(i, at)]))
 			}
-			row = append(row, values)
+			row = append(row, strings.Join(values, "\n"))
 			row = append(row, pointCells(c.Points[at], v.Against != "", cameras)...)
 			rows = append(rows, row)
 		}

@@ -1,0 +1,48 @@
+package study
+
+import (
+	"fmt"
+
+	"arrayodds/array/site/axis"
+	"arrayodds/sim/engine"
+)
+
+// Request is what every question has: a site, choices of it, and how to simulate.
+type Request struct {
+	Source  *axis.Source
+	Choices []int // places in the site file
+	Options engine.Options
+}
+
+// Bounds of what one request may ask.
+const (
+	MostPoints = 20_000 // choices × values
+	MostValues = 2_500  // pairs of values of two inputs
+)
+
+// LimitError says that a request asks for more than is simulated at a time.
+type LimitError struct{ Found, Right string }
+
+func (e *LimitError) Error() string {
+	return fmt.Sprintf("found %s; right would be %s", e.Found, e.Right)
+}
+
+// checkPoints returns an error for more points than are simulated at a time.
+func checkPoints(choices, each int) error {
+	if n := choices * each; n > MostPoints {
+		return &LimitError{fmt.Sprintf("%d choices at %d settings each, %d to simulate", choices, each, n), fmt.Sprintf("at most %d: fewer values, or fewer choices by --choice", MostPoints)}
+	}
+	return nil
+}
+
+// partOf returns a progress that reports to whole what lies between two shares of
+// it; nil for nil.
+func partOf(whole func(engine.Progress), from, to float64) func(engine.Progress) {
+	if whole == nil {
+		return nil
+	}
+	return func(p engine.Progress) {
+		p.Share = from + (to-from)*p.Share
+		whole(p)
+	}
+}
