@@ -9,28 +9,20 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"arrayodds/charts/draw"
 )
 
 var (
-	Update = flag.Bool("update", false, "write the golden files anew")
+	update = flag.Bool("update", false, "write the golden files anew")
 	keep   = flag.String("keep", "", "a folder to leave the rendered pages in, to look at")
 )
-
-func FirstDifference(got, want string) string {
-	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
-	for i := range min(len(g), len(w)) {
-		if g[i] != w[i] {
-			return "line " + strings.TrimSpace(w[i]) + " became " + strings.TrimSpace(g[i])
-		}
-	}
-	return "one ends before the other"
-}
 
 // CheckGolden holds a text against a file of testdata.
 func CheckGolden(t *testing.T, name string, got []byte) {
 	t.Helper()
 	golden := filepath.Join("testdata", name)
-	if *Update {
+	if *update {
 		if err := os.WriteFile(golden, got, 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -40,31 +32,85 @@ func CheckGolden(t *testing.T, name string, got []byte) {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("%s changed; look at it, then go test ./charts -update\n%s", golden, FirstDifference(string(got), string(want)))
+		t.Errorf("%s changed; look at it, then test with -update\n%s", golden, firstDifference(string(got), string(want)))
 	}
 }
 
-func CheckGoldenOptions(t *testing.T, name string, options json.RawMessage) {
-	t.Helper()
-	if options == nil {
-		t.Fatalf("%s: nothing is drawn", name)
+func firstDifference(got, want string) string {
+	g, w := strings.Split(got, "\n"), strings.Split(want, "\n")
+	for i := range min(len(g), len(w)) {
+		if g[i] != w[i] {
+			return "line " + strings.TrimSpace(w[i]) + " became " + strings.TrimSpace(g[i])
+		}
 	}
-	CheckGolden(t, name, compact(t, options))
+	return "one ends before the other"
 }
 
-// compact is the options with each series' data, an item a line.
-func compact(t *testing.T, options json.RawMessage) []byte {
+// CheckKinds holds one series of each kind, a renderer's name or line or scatter,
+// against the golden file of its name: the first in the charts, with its first item.
+// What other items are is for [Decode].
+func CheckKinds(t *testing.T, charts []draw.Chart, kinds ...string) {
 	t.Helper()
-	var got bytes.Buffer
-	if err := json.Indent(&got, options, "", " "); err != nil {
+	first := map[string]map[string]any{}
+	for _, c := range charts {
+		if c.Options == nil {
+			continue
+		}
+		var o struct{ Series []map[string]any }
+		if err := json.Unmarshal(c.Options, &o); err != nil {
+			t.Fatalf("options of %s: %v", c.ID, err)
+		}
+		for _, s := range o.Series {
+			kind, _ := s["type"].(string)
+			if kind == "custom" {
+				kind, _ = s["renderItem"].(string)
+			}
+			if items, ok := s["data"].([]any); ok && len(items) > 0 && first[kind] == nil {
+				s["data"] = items[:1]
+				first[kind] = s
+			}
+		}
+	}
+	for _, kind := range kinds {
+		if first[kind] == nil {
+			t.Errorf("no %s is drawn", kind)
+			continue
+		}
+		series, err := json.Marshal(first[kind])
+		if err != nil {
+			t.Fatal(err)
+		}
+		CheckGolden(t, kind+".json", indented(t, series))
+	}
+}
+
+// CheckFrame holds the options of a chart but its series against a golden file.
+func CheckFrame(t *testing.T, name string, c draw.Chart) {
+	t.Helper()
+	var o map[string]any
+	if err := json.Unmarshal(c.Options, &o); err != nil {
+		t.Fatalf("options of %s: %v", c.ID, err)
+	}
+	delete(o, "series")
+	frame, err := json.Marshal(o)
+	if err != nil {
 		t.Fatal(err)
 	}
-	got.WriteByte('\n')
-	// The figures of a point stand in one line.
-	return valueLines.ReplaceAllFunc(got.Bytes(), func(b []byte) []byte {
-		return []byte(strings.Join(strings.Fields(string(b)), " "))
+	CheckGolden(t, name, indented(t, frame))
+}
+
+// indented is JSON with the figures of an item in one line.
+func indented(t *testing.T, data []byte) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := json.Indent(&b, data, "", " "); err != nil {
+		t.Fatal(err)
+	}
+	b.WriteByte('\n')
+	return arrays.ReplaceAllFunc(b.Bytes(), func(a []byte) []byte {
+		return []byte(strings.Join(strings.Fields(string(a)), " "))
 	})
 }
 
-// valueLines are the lines of an array of numbers.
-var valueLines = regexp.MustCompile(`"value": \[[^]\[{]*\]`)
+// arrays are those of numbers.
+var arrays = regexp.MustCompile(`\[[-\d\s.,e]*\]`)

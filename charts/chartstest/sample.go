@@ -129,6 +129,7 @@ func result(site array.Site, c array.Choice, z array.Sizing, loss, half float64)
 	return x
 }
 
+// Around returns an estimate with an interval of that relative half-width.
 func Around(v, half float64) estimate.Estimate {
 	return estimate.Estimate{Value: v, Low: v * (1 - half), High: v * (1 + half), RelativeError: half / 1.96}
 }

@@ -2,7 +2,6 @@ package compare
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"arrayodds/array/label"
@@ -10,32 +9,26 @@ import (
 )
 
 func TestPageInABrowser(t *testing.T) {
-	ctx := chartstest.Browser(t)
-	var wrong chartstest.Complaints
-	wrong.Listen(t, ctx)
+	t.Parallel()
 	even := sampleReport() // all of one size: the curve is on a plain scale
 	even.Outcomes = even.Outcomes[:2]
+	var pages []chartstest.PageCase
 	for _, p := range []struct {
 		name   string
 		report report
 	}{{"sample", sampleReport()}, {"hostile", hostileReport()}, {"even", even}} {
-		path := chartstest.KeepPage(t, p.name+".html", p.report.contents())
-		for _, width := range []int64{390, 768, 1280} {
-			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
-				s := chartstest.Visit(t, ctx, path, width, 900)
-				wrong.Check(t)
-				s.Check(t, 4, 2*len(p.report.Outcomes), 5)
-				for i := range p.report.Outcomes {
-					for _, d := range s.Drawings {
-						if rows := d.ID == "drawing-loss" || d.ID == "drawing-causes"; rows && !chartstest.Starts(d.Texts, fmt.Sprintf("%d ·", i+1)) {
-							t.Errorf("%s: row %d has no name", d.ID, i+1)
+		n := len(p.report.Outcomes)
+		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.report.contents(), Drawings: 4, Shapes: 2 * n, Texts: 5,
+			TipOf: "loss", Tip: label.OneLine(p.report.Outcomes[0].Choice.Label),
+			Check: func(t *testing.T, s chartstest.Seen) {
+				for _, d := range s.Drawings {
+					for i := range n {
+						if (d.ID == "loss" || d.ID == "causes") && !d.Says(fmt.Sprintf("%d ·", i+1)) {
+							t.Errorf("at %d pixels row %d of %s has no name", s.Width, i+1, d.ID)
 						}
 					}
 				}
-				if label := label.OneLine(p.report.Outcomes[0].Choice.Label); !strings.Contains(s.Tip, label) {
-					t.Errorf("the tooltip says %q, want the label %q in it", s.Tip, label)
-				}
-			})
-		}
+			}})
 	}
+	chartstest.CheckInBrowser(t, pages...)
 }

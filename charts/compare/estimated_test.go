@@ -12,10 +12,11 @@ import (
 // TestEstimatesAreFlagged: a report on estimated bit rates says so in its
 // summary, its table and its cautions, with the range; another one nowhere.
 func TestEstimatesAreFlagged(t *testing.T) {
+	t.Parallel()
 	r := sampleReport()
 	said := []string{"rests on estimated bit rates", "Bit rates of Ramps and quay are estimated", "not at the high end of the estimated demand",
 		"at the high end of the estimated demand too", "at the low end of the estimated demand alone", "Would not hold it at the low end", ", estimated", "At the ends of the estimated bit rates"}
-	text := render(t, r, chartstest.StandIn)
+	text := chartstest.Render(t, r.contents(), chartstest.StandIn)
 	for _, s := range said {
 		if strings.Contains(text, s) {
 			t.Errorf("without estimates the page says %q", s)
@@ -36,10 +37,10 @@ func TestEstimatesAreFlagged(t *testing.T) {
 	if low, high := r.Site.Lowest().Demand().Needed, r.Site.Highest().Demand().Needed; low < rest+23.3e12 || low > rest+23.4e12 || high < rest+93.3e12 || high > rest+93.4e12 {
 		t.Errorf("%v to %v bytes", low, high)
 	}
-	text = strings.ReplaceAll(render(t, r, chartstest.StandIn), "\u202f", " ")
+	text = chartstest.Render(t, r.contents(), chartstest.StandIn)
 	// A choice that of 20 drives more holds the high end too.
 	r.Outcomes[0].Sizing = sizedWith(t, r, r.Outcomes[0], 20)
-	text += render(t, r, chartstest.StandIn)
+	text += chartstest.Render(t, r.contents(), chartstest.StandIn)
 	for _, s := range said {
 		if !strings.Contains(text, s) {
 			t.Errorf("the page does not say %q", s)

@@ -1,18 +1,15 @@
 package fit
 
 import (
-	"encoding/json"
 	"fmt"
 	"math/rand/v2"
-	"strings"
 	"testing"
 
 	"arrayodds/array"
 	"arrayodds/charts/chartstest"
+	"arrayodds/charts/page"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
-
-	"github.com/chromedp/chromedp"
 )
 
 // fittedSample is a made record that has everything such a page must show: a
@@ -42,14 +39,9 @@ func fittedSample() fits {
 	return out
 }
 
-func renderFit(t *testing.T, f fits, script string) string {
-	t.Helper()
-	return chartstest.Render(t, f.contents(), script)
-}
-
 func TestWhatAFitPageSays(t *testing.T) {
-	text := renderFit(t, fittedSample(), chartstest.StandIn)
-	for _, want := range []string{
+	t.Parallel()
+	chartstest.CheckPage(t, func() page.Contents { return fittedSample().contents() },
 		"life = { failures = 50, drive_days = 3555491 }",
 		"Fewer than 10 failures",
 		"No failure was seen",
@@ -59,29 +51,13 @@ func TestWhatAFitPageSays(t *testing.T) {
 		"The steps are what was seen",
 		"life = { shape = ",
 		"Beyond the greatest age seen, a law is a guess.",
-	} {
-		if !strings.Contains(text, want) && !strings.Contains(text, strings.ReplaceAll(want, "\"", "&#34;")) {
-			t.Errorf("the page does not say %q", want)
-		}
-	}
-	for _, bad := range []string{"NaN", "Inf", "<img", "<script>window"} {
-		if strings.Contains(text, bad) {
-			t.Errorf("the page holds %q", bad)
-		}
-	}
-	if found := chartstest.Loads.FindString(text); found != "" {
-		t.Errorf("the page loads something: %s", found)
-	}
-	if text != renderFit(t, fittedSample(), chartstest.StandIn) {
-		t.Error("two pages of one record differ")
-	}
-	if without := renderFit(t, fittedSample(), ""); !strings.Contains(without, "The charts are missing.") || strings.Contains(without, "<script") {
-		t.Error("the page without the script does not say so")
-	}
+	)
+	chartstest.CheckNoMarkup(t, fittedSample().contents())
 }
 
 // The fleets with the most failures are drawn, and it is said that others are not.
 func TestManyLabels(t *testing.T) {
+	t.Parallel()
 	var f fits
 	for i := range 20 {
 		f.Results = append(f.Results, fit.Fleet(array.Fleet{Label: fmt.Sprintf("model %d", i),
@@ -91,12 +67,11 @@ func TestManyLabels(t *testing.T) {
 	if len(drawn) != mostCurves || drawn[0].ID != "survival-6" || drawn[len(drawn)-1].ID != "survival-20" {
 		t.Fatalf("%d drawn, from %s to %s", len(drawn), drawn[0].ID, drawn[len(drawn)-1].ID)
 	}
-	if text := renderFit(t, f, chartstest.StandIn); !strings.Contains(text, "Not drawn, having fewer failures: 8 labels.") {
-		t.Error("the page does not say that labels are left out")
-	}
+	chartstest.CheckPage(t, func() page.Contents { return f.contents() }, "Not drawn, having fewer failures: 8 labels.")
 }
 
 func TestShareScale(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ least, low, step float64 }{
 		{0.9995, 0.9995, 0.0001}, {0.985, 0.98, 0.005}, {0.93, 0.9, 0.02}, {0.81, 0.8, 0.05}, {0.72, 0.7, 0.1}, {0.6, 0.5, 0.1}, {0.1, 0, 0.2}, {0, 0, 0.2},
 	} {
@@ -108,38 +83,13 @@ func TestShareScale(t *testing.T) {
 }
 
 func TestFitPageInABrowser(t *testing.T) {
-	ctx := chartstest.Browser(t)
-	var wrong chartstest.Complaints
-	wrong.Listen(t, ctx)
-	path := chartstest.KeepPage(t, "fit.html", fittedSample().contents())
-	// The tooltip of the page's look is that of the first drawing.
-	script := strings.Replace(chartstest.Look, "drawing-loss", "drawing-survival-1", 1)
-	for _, width := range []int64{390, 768, 1280} {
-		if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("file://"+path)); err != nil {
-			t.Fatal(err)
-		}
-		text, err := chromedp.Run(ctx, chromedp.Evaluate[string](script))
-		if err != nil {
-			t.Fatal(err)
-		}
-		var s chartstest.Seen
-		if err := json.Unmarshal([]byte(text), &s); err != nil {
-			t.Fatal(err)
-		}
-		wrong.Check(t)
-		if s.Wide > 0 || s.Hit || s.Images > 0 || s.TipIn > 0 {
-			t.Errorf("at %d: %+v", width, s)
-		}
-		if len(s.Drawings) != 2 {
-			t.Errorf("%d drawings, want those of the two fleets with failures", len(s.Drawings))
-		}
-		for _, d := range s.Drawings {
-			if d.Shapes < 10 || d.Out > 1 || !chartstest.Starts(d.Texts, "100 %") || !chartstest.Starts(d.Texts, "age in years") {
-				t.Errorf("at %d: %+v", width, d)
+	t.Parallel()
+	chartstest.CheckInBrowser(t, chartstest.PageCase{Name: "fit", Contents: fittedSample().contents(), Drawings: 2, Shapes: 10, Texts: 5,
+		TipOf: "survival-1", Tip: "watched at that age", Check: func(t *testing.T, s chartstest.Seen) {
+			for _, d := range s.Drawings {
+				if !d.Says("100 %") || !d.Says("age in years") {
+					t.Errorf("at %d pixels %s says %q", s.Width, d.ID, d.Texts)
+				}
 			}
-		}
-		if !strings.Contains(s.Tip, "watched at that age") {
-			t.Errorf("the tooltip says %q", s.Tip)
-		}
-	}
+		}})
 }

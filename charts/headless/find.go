@@ -1,8 +1,8 @@
 // Package headless finds a Chromium or one of its kin, and opens pages in it
 // without a window, for tests.
 //
-// [Find] tells where there is one, [Start] starts it for a test. The program in
-// fetch, which make browser runs, gets one where there is none.
+// [Find] tells where there is one, [Open] starts it, and each of its tabs shows a page.
+// The program in fetch, which make browser runs, gets one where there is none.
 package headless
 
 import (

@@ -5,41 +5,60 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"testing"
 	"time"
 
 	"github.com/chromedp/chromedp"
 )
 
-// What a test, and a check, may take on a busy machine.
+// What a browser may take on a busy machine.
 const (
-	testTime  = 5 * time.Minute
-	checkTime = time.Minute
+	startTime = time.Minute
+	tabTime   = 5 * time.Minute // to do all that is asked of one tab
+	endTime   = 10 * time.Second
 )
 
-// Start returns the context of a tab in a browser of the test's own, which
-// talks to nobody and ends with the test. Without a browser the test fails.
-func Start(t testing.TB) context.Context {
-	t.Helper()
-	path, err := Find()
-	if err != nil {
-		t.Fatalf("this test looks at a page in a browser: %v", err)
-	}
-	ctx, cancel := tab(path, t.TempDir(), testTime)
-	t.Cleanup(cancel)
-	return ctx
+// Browser shows pages in tabs side by side, without a window, and talks to nobody.
+type Browser struct {
+	ctx    context.Context
+	cancel context.CancelFunc
 }
 
-// tab returns the context of a tab in the browser at path, which starts at the
-// first use, keeps its profile in a folder and ends within a time.
-func tab(path, profile string, within time.Duration) (context.Context, context.CancelFunc) {
-	allocator, cancelBrowser := chromedp.NewExecAllocator(context.Background(),
+// Open starts the browser at a path. It keeps its profile in a folder, which should be
+// a new one.
+func Open(path, profile string) (*Browser, error) {
+	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true))
-	ctx, cancelTab := chromedp.NewContext(allocator)
-	ctx, cancelTime := context.WithTimeout(ctx, within)
-	return ctx, func() { cancelTime(); cancelTab(); cancelBrowser() }
+	ctx, cancel := chromedp.NewContext(allocator)
+	b := &Browser{ctx, cancelAllocator}
+	// The first use starts the browser and binds its life to ctx, which therefore has no
+	// deadline of its own.
+	late := time.AfterFunc(startTime, cancel)
+	err := chromedp.Do(ctx)
+	if !late.Stop() {
+		err = fmt.Errorf("it did not start within %v", startTime)
+	}
+	if err != nil {
+		b.cancel()
+		return nil, err
+	}
+	return b, nil
+}
+
+// Tab returns the context of a new tab, whose time is bounded, and what closes it.
+func (b *Browser) Tab() (context.Context, context.CancelFunc) {
+	ctx, cancelTab := chromedp.NewContext(b.ctx)
+	ctx, cancelTime := context.WithTimeout(ctx, tabTime)
+	return ctx, func() { cancelTime(); cancelTab() }
+}
+
+// Close ends the browser and waits for it to be gone.
+func (b *Browser) Close() error {
+	ctx, cancel := context.WithTimeout(b.ctx, endTime)
+	defer cancel()
+	defer b.cancel()
+	return chromedp.Cancel(ctx)
 }
 
 // Check opens a small page in the browser at path, and returns an error unless
@@ -61,7 +80,12 @@ func checkIn(folder, path string) error {
 	if err := os.WriteFile(page, []byte("<!DOCTYPE html><title>Check</title><p><span>Seen</span></p>"), 0o644); err != nil {
 		return err
 	}
-	ctx, cancel := tab(path, filepath.Join(folder, "profile"), checkTime)
+	b, err := Open(path, filepath.Join(folder, "profile"))
+	if err != nil {
+		return err
+	}
+	defer b.Close()
+	ctx, cancel := b.Tab()
 	defer cancel()
 	if err := chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.ToSlash(page))); err != nil {
 		return err

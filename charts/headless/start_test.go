@@ -1,6 +1,7 @@
 package headless
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -9,18 +10,45 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-func TestStart(t *testing.T) {
-	ctx := Start(t)
-	if err := chromedp.Do(ctx, chromedp.Navigate("data:text/html,<p>Seen")); err != nil {
+// Two tabs show their own pages at one time.
+func TestTabs(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starts a browser")
+	}
+	path, err := Find()
+	if err != nil {
 		t.Fatal(err)
 	}
-	text, err := chromedp.Run(ctx, chromedp.Evaluate[string]("document.querySelector('p').textContent"))
-	if text != "Seen" || err != nil {
-		t.Errorf("the page says %q, %v, want Seen", text, err)
+	b, err := Open(path, t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		if err := b.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	var tabs []context.Context
+	for _, text := range []string{"one", "two"} {
+		ctx, cancel := b.Tab()
+		defer cancel()
+		if err := chromedp.Do(ctx, chromedp.Navigate("data:text/html,<p>"+text)); err != nil {
+			t.Fatal(err)
+		}
+		tabs = append(tabs, ctx)
+	}
+	for i, want := range []string{"one", "two"} {
+		text, err := chromedp.Run(tabs[i], chromedp.Evaluate[string]("document.querySelector('p').textContent"))
+		if text != want || err != nil {
+			t.Errorf("tab %d says %q, %v, want %s", i, text, err, want)
+		}
 	}
 }
 
 func TestCheck(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starts a browser")
+	}
 	path, err := Find()
 	if err != nil {
 		t.Fatal(err)

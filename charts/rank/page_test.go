@@ -8,6 +8,7 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/charts/chartstest"
+	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 )
@@ -61,22 +62,8 @@ func hostileRanking() ranking {
 	return r
 }
 
-func renderRanked(t *testing.T, r ranking, script string) string {
-	t.Helper()
-	return chartstest.Render(t, r.contents(), script)
-}
-
-func TestRankedOptions(t *testing.T) {
-	r := rankedSample(1, true)
-	r.Choices[0].Inputs = r.Choices[0].Inputs[:9]
-	all := r.charts()
-	chartstest.CheckGoldenOptions(t, "ranked-swing.json", all[0].Options)
-	chartstest.CheckGoldenOptions(t, "ranked-shares.json", all[1].Options)
-}
-
-var plainSpaces = strings.NewReplacer("&#39;", "'", "\u00a0", " ", "\u202f", " ")
-
 func TestPathEnd(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		path string
 		room int
@@ -98,6 +85,7 @@ func TestPathEnd(t *testing.T) {
 
 // The row with the largest total is on top, whatever its swing.
 func TestSharesAreInOrder(t *testing.T) {
+	t.Parallel()
 	r := rankedSample(1, true)
 	*r.Choices[0].Inputs[9].Total = chartstest.Around(0.8, 0.1)
 	c, ok := r.sharesChart(0)
@@ -107,6 +95,7 @@ func TestSharesAreInOrder(t *testing.T) {
 }
 
 func TestWhatARankedPageSays(t *testing.T) {
+	t.Parallel()
 	none := rankedSample(2, false)
 	none.Choices[1].Inputs = nil
 	nothing := rankedSample(1, false)
@@ -154,51 +143,24 @@ func TestWhatARankedPageSays(t *testing.T) {
 				c.content.Choices[i].Inputs[0].Given = false
 			}
 		}
-		text := plainSpaces.Replace(renderRanked(t, c.content, chartstest.StandIn))
-		for _, want := range c.want {
-			if !strings.Contains(text, want) {
-				t.Errorf("%s: the page does not say %q", c.name, want)
-			}
-		}
-		for _, bad := range []string{"NaN", "Inf", "<nil>", "%!"} {
-			if strings.Contains(text, bad) {
-				t.Errorf("%s: the page holds %q", c.name, bad)
-			}
-		}
-		if found := chartstest.Loads.FindString(text); found != "" {
-			t.Errorf("%s: the page loads something: %s", c.name, found)
-		}
-		if text != plainSpaces.Replace(renderRanked(t, c.content, chartstest.StandIn)) {
-			t.Errorf("%s: two pages differ", c.name)
-		}
-		if bare := renderRanked(t, c.content, ""); !strings.Contains(bare, "The charts are missing.") || strings.Contains(bare, `class="drawing"`) {
-			t.Errorf("%s: without the chart script it does not say so", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			chartstest.CheckPage(t, func() page.Contents { return c.content.contents() }, c.want...)
+		})
 	}
-	text := renderRanked(t, hostileRanking(), chartstest.StandIn)
-	chartstest.NoMarkup(t, text)
+	chartstest.CheckNoMarkup(t, hostileRanking().contents())
 }
 
 func TestRankedPageInABrowser(t *testing.T) {
-	ctx := chartstest.Browser(t)
-	var wrong chartstest.Complaints
-	wrong.Listen(t, ctx)
+	t.Parallel()
+	var pages []chartstest.PageCase
 	for _, p := range []struct {
 		name     string
 		content  ranking
 		drawings int
 	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
-		path := chartstest.KeepPage(t, p.name+".html", p.content.contents())
-		tip := fmt.Sprintf("ranked-%d", p.content.shown()[0]+1)
-		for _, width := range []int64{390, 768, 1280} {
-			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
-				s := chartstest.OpenPage(t, ctx, path, width, tip)
-				wrong.Check(t)
-				s.Check(t, p.drawings, 24, 12)
-				if !strings.Contains(s.Tip, "95 % interval") {
-					t.Errorf("the tooltip says %q", s.Tip)
-				}
-			})
-		}
+		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 24, Texts: 12,
+			TipOf: fmt.Sprintf("ranked-%d", p.content.shown()[0]+1), Tip: "95 % interval"})
 	}
+	chartstest.CheckInBrowser(t, pages...)
 }

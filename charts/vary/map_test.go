@@ -7,6 +7,7 @@ import (
 )
 
 func TestContourLevels(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		low, high float64
 		want      []float64
@@ -33,6 +34,7 @@ func TestContourLevels(t *testing.T) {
 // of ITU-R BT.709 (from memory), so that grey prints and colour-blind readers tell
 // them apart.
 func TestHeatColoursDarken(t *testing.T) {
+	t.Parallel()
 	s := heatScaleFor(-9.2, -0.3)
 	luminance := func(e float64) float64 {
 		var c [3]float64
@@ -59,6 +61,7 @@ func TestHeatColoursDarken(t *testing.T) {
 
 // The safest choices get a map; one whose own chance is not known is not among them.
 func TestWhichMapsAreShown(t *testing.T) {
+	t.Parallel()
 	v := heatSample(9)
 	v.Curves[2].Own = unknownFigure
 	if got, want := fmt.Sprint(v.shown()), "[0 1 3 4 5 6 7 8]"; got != want {
@@ -67,6 +70,7 @@ func TestWhichMapsAreShown(t *testing.T) {
 }
 
 func TestBounds(t *testing.T) {
+	t.Parallel()
 	got := bounds([]float64{0, 1, 3})
 	for i, want := range []float64{-0.5, 0.5, 2, 4} {
 		if got[i] != want {

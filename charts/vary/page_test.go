@@ -1,30 +1,15 @@
 package vary
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
 	"arrayodds/charts/chartstest"
+	"arrayodds/charts/page"
 )
 
-func renderVaried(t *testing.T, v sweep, script string) string {
-	t.Helper()
-	return chartstest.Render(t, v.contents(), script)
-}
-
-// The options behind each chart are golden.
-func TestVariedOptions(t *testing.T) {
-	for _, c := range variedSample().charts() {
-		chartstest.CheckGoldenOptions(t, c.ID+".json", c.Options)
-	}
-	for _, c := range wordsSample().charts()[:1] {
-		chartstest.CheckGoldenOptions(t, "varied-rows.json", c.Options)
-	}
-	chartstest.CheckGoldenOptions(t, "heat-1.json", heatSample(2).charts()[0].Options)
-}
-
 func TestWhatAVariedPageSays(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name    string
 		content sweep
@@ -58,41 +43,26 @@ func TestWhatAVariedPageSays(t *testing.T) {
 			return v
 		}(), []string{"the site file leaves it out: default 24 h", "Break-even: as safe as"}},
 	} {
-		text := renderVaried(t, c.content, chartstest.StandIn)
-		for _, want := range c.want {
-			if !strings.Contains(text, want) && !strings.Contains(text, strings.ReplaceAll(want, "'", "&#39;")) {
-				t.Errorf("%s: the page does not say %q", c.name, want)
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			chartstest.CheckPage(t, func() page.Contents { return c.content.contents() }, c.want...)
+			if bare := chartstest.Render(t, c.content.contents(), ""); !strings.Contains(bare, "<table") {
+				t.Error("without the chart script the page lacks its tables")
 			}
-		}
-		for _, bad := range []string{"NaN", "Inf", "<nil>", "%!"} {
-			if strings.Contains(text, bad) {
-				t.Errorf("%s: the page holds %q", c.name, bad)
-			}
-		}
-		if found := chartstest.Loads.FindString(text); found != "" {
-			t.Errorf("%s: the page loads something: %s", c.name, found)
-		}
-		if text != renderVaried(t, c.content, chartstest.StandIn) {
-			t.Errorf("%s: two pages differ", c.name)
-		}
-		bare := renderVaried(t, c.content, "")
-		if !strings.Contains(bare, "The charts are missing.") || strings.Contains(bare, `class="drawing"`) || !strings.Contains(bare, "<table") {
-			t.Errorf("%s: without the chart script it does not say so, or lacks its tables", c.name)
-		}
+		})
 	}
 }
 
 func TestVariedLabelsAreText(t *testing.T) {
+	t.Parallel()
 	for _, v := range []sweep{madeHostile(variedSample()), madeHostile(wordsSample()), madeHostile(heatSample(2))} {
-		text := renderVaried(t, v, chartstest.StandIn)
-		chartstest.NoMarkup(t, text)
+		chartstest.CheckNoMarkup(t, v.contents())
 	}
 }
 
 func TestVariedPageInABrowser(t *testing.T) {
-	ctx := chartstest.Browser(t)
-	var wrong chartstest.Complaints
-	wrong.Listen(t, ctx)
+	t.Parallel()
+	var pages []chartstest.PageCase
 	for _, p := range []struct {
 		name, tip string
 		content   sweep
@@ -101,16 +71,7 @@ func TestVariedPageInABrowser(t *testing.T) {
 		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(3), 3}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
-		path := chartstest.KeepPage(t, p.name+".html", p.content.contents())
-		for _, width := range []int64{390, 768, 1280} {
-			t.Run(fmt.Sprintf("%s at %d", p.name, width), func(t *testing.T) {
-				s := chartstest.OpenPage(t, ctx, path, width, p.tip)
-				wrong.Check(t)
-				s.Check(t, p.drawings, 12, 5)
-				if !strings.Contains(s.Tip, "95 % interval") {
-					t.Errorf("the tooltip says %q", s.Tip)
-				}
-			})
-		}
+		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 12, Texts: 5, TipOf: p.tip, Tip: "95 % interval"})
 	}
+	chartstest.CheckInBrowser(t, pages...)
 }
