@@ -10,11 +10,10 @@
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
 //
-// Here is only the way in and out: flags are read, one call is made, what it
-// gives is written. Each command is a file of its name; what they share is how
-// arguments are read (arguments.go), inputs (input.go) and outputs (outputs.go). What a site is stands in package array, how its file is
-// read in array/site, a record in array/record, what is simulated in sim, what is
-// fitted in sim/fit, what is drawn in charts.
+// This package is the way in and out only: a command reads its flags, asks one
+// question of package sim/study and writes what comes back, by packages export and
+// print. Each command is a file of its name; what they share is how arguments are
+// read (arguments.go), inputs (input.go) and outputs (outputs.go).
 //
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2
