@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"arrayodds/array/unit"
 )
 
 // MaxDrives is the most drives that a choice has.
@@ -41,7 +43,7 @@ func WidthWords() string {
 	for i, r := range named {
 		switch {
 		case i == 0:
-			text = some(r.width.Most, "drive")
+			text = unit.Count(r.width.Most, "drive", "drives")
 		case r.width.Most == named[i-1].width.Most:
 			text += " and"
 		default:

@@ -1,6 +1,10 @@
 package array
 
-import "fmt"
+import (
+	"fmt"
+
+	"arrayodds/array/unit"
+)
 
 // A Shape is what a layout makes of a number of drives. A group is what
 // tolerates failures; a set is the groups that are lost together.
@@ -52,13 +56,13 @@ func (l Layout) Shape(drives, groups int) (Shape, error) {
 	switch {
 	case r.code && n != l.Data+l.Parity:
 		want := l.Data + l.Parity
-		return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives in %s, %d a group", drives, some(groups, "group"), n), fmt.Sprintf("%d, since %s is %d drives a group", want*groups, l, want)}
+		return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives in %s, %d a group", drives, unit.Count(groups, "group", "groups"), n), fmt.Sprintf("%d, since %s is %d drives a group", want*groups, l, want)}
 	case r.lost == allOfIt && groups < 2:
-		return Shape{}, &Misfit{"groups", some(groups, "group"), fmt.Sprintf("at least 2, since %s stripes over its groups", l)}
+		return Shape{}, &Misfit{"groups", unit.Count(groups, "group", "groups"), fmt.Sprintf("at least 2, since %s stripes over its groups", l)}
 	case r.group == pairs && n%2 != 0:
 		return Shape{}, &Misfit{"drives", fmt.Sprintf("%d drives a group, which is odd", n), fmt.Sprintf("an even number, since %s mirrors pairs", l)}
 	case n < r.least:
-		return Shape{}, &Misfit{"drives", some(n, "drive") + " a group", fmt.Sprintf("at least %d a group for %s, %d in all", r.least, l, r.least*groups)}
+		return Shape{}, &Misfit{"drives", unit.Count(n, "drive", "drives") + " a group", fmt.Sprintf("at least %d a group for %s, %d in all", r.least, l, r.least*groups)}
 	}
 	s := Shape{DrivesInGroup: r.drivesInGroup(n), GroupsPerSet: 1}
 	s.Tolerance = l.tolerance(s.DrivesInGroup)
@@ -108,11 +112,4 @@ func uneven(drives, groups int) *Misfit {
 		right = fmt.Sprintf("%d or %d", below, below+groups)
 	}
 	return &Misfit{"drives", fmt.Sprintf("%d drives in %d groups, which do not divide", drives, groups), right}
-}
-
-func some(n int, of string) string {
-	if n == 1 {
-		return "1 " + of
-	}
-	return fmt.Sprintf("%d %ss", n, of)
 }

@@ -149,23 +149,16 @@ func (r *reader) fits(t *toml.Table, i int, c array.Choice) {
 		return
 	}
 	if bays := c.Recorder.Bays; c.Drives+c.HotSpares > bays {
-		found := some(c.Drives, "drive")
+		found := unit.Count(c.Drives, "drive", "drives")
 		if c.HotSpares > 0 {
-			found += " and " + some(c.HotSpares, "hot spare")
+			found += " and " + unit.Count(c.HotSpares, "hot spare", "hot spares")
 		}
 		if r.how.Lenient {
-			r.misfits(i, fmt.Sprintf("%s, and the recorder has %s", found, some(bays, "bay")))
+			r.misfits(i, fmt.Sprintf("%s, and the recorder has %s", found, unit.Count(bays, "bay", "bays")))
 			return
 		}
 		t.Wrong("drives", found, fmt.Sprintf("at most %d, the bays of the recorder", bays), "")
 	}
-}
-
-func some(n int, of string) string {
-	if n == 1 {
-		return "1 " + of
-	}
-	return fmt.Sprintf("%d %ss", n, of)
 }
 
 // rebuildable checks that the rebuild is not asked to be faster than the drive.

@@ -114,7 +114,7 @@ func readRows(t *toml.Table, n *toml.Node, name string, s *schedule.Schedule) []
 		e.Right = toml.Unquoted(e.Right)
 		t.Errs = append(t.Errs, e)
 	}
-	t.Note(n.Offset, "cameras", fmt.Sprintf("%s: %s", name, some(len(all), "group")), false)
+	t.Note(n.Offset, "cameras", fmt.Sprintf("%s: %s", name, unit.Count(len(all), "group", "groups")), false)
 	for _, skipped := range s.Skipped {
 		t.Note(n.Offset, "cameras", skipped.Place+": "+skipped.Text, false)
 	}

@@ -10,6 +10,14 @@ import (
 // unknown stands for NaN: a figure that rests on something not given.
 const unknown = "unknown"
 
+// Count returns a number of things: "1 drive", "8 drives".
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
 // Digits is v rounded to so many significant digits, 1 to 15, without an
 // exponent below 10^15 and with thousands parted by blanks: 4200.4 to 2 digits
 // is "4 200".
