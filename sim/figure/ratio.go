@@ -6,7 +6,7 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// ratioText writes a ratio of chances to what its interval supports.
+// Ratio returns a ratio of chances, to the digits that its interval supports.
 func Ratio(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
@@ -20,7 +20,7 @@ func Ratio(e estimate.Estimate) string {
 	return value
 }
 
-// ratioInterval writes its 95 % interval.
+// RatioInterval returns the 95 % interval of a ratio.
 func RatioInterval(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) || math.IsNaN(e.Low) || math.IsNaN(e.High) {
 		return "not known"

@@ -12,7 +12,8 @@ import (
 // Years returns a length of time given in years: "5 years", "1 year".
 func Years(y float64) string { return Plural(Plain(y), "year", "years") }
 
-// Days writes a number of hours as days, with one decimal where it has one.
+// Days returns a time in hours as days, rounded down: to a hundredth below 10 days,
+// else to a tenth.
 func Days(hours float64) string {
 	if math.IsNaN(hours) {
 		return "not known"
@@ -25,6 +26,7 @@ func Days(hours float64) string {
 	return Plain(math.Floor(d*10+1e-9)/10) + " d"
 }
 
+// Plain returns a number as it would be typed, to four digits if it is not whole.
 func Plain(x float64) string {
 	if x == math.Trunc(x) {
 		return Whole(x)
@@ -44,7 +46,7 @@ func Plural(number, one, many string) string {
 	return number + " " + many
 }
 
-// List joins with commas and "and".
+// List returns items joined with commas and "and".
 func List(items []string) string {
 	switch len(items) {
 	case 0:
@@ -55,7 +57,7 @@ func List(items []string) string {
 	return strings.Join(items[:len(items)-1], ", ") + " and " + items[len(items)-1]
 }
 
-// Capital writes the first letter large.
+// Capital returns s with its first letter in upper case.
 func Capital(s string) string {
 	r := []rune(s)
 	if len(r) == 0 {
@@ -64,10 +66,11 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }
 
-// mostNoted bounds the values that a note names one by one.
+// MostNoted is how many texts [Some] names one by one.
 const MostNoted = 6
 
-// some lists texts, or of many the first ones.
+// Some returns texts joined as [List] does; of more than [MostNoted] the first, and
+// how many more there are.
 func Some(texts []string) string {
 	if n := len(texts) - MostNoted; n > 0 {
 		texts = append(slices.Clone(texts[:MostNoted]), fmt.Sprintf("%d more", n))
