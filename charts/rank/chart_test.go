@@ -75,6 +75,11 @@ func TestSharesChart(t *testing.T) {
 		t.Fatal("there is no chart of shares")
 	}
 	o := chartstest.Decode(t, c)
+	for i, want := range []string{"by itself (first share)", "with all that it does together with others (total share)", "default range, a guess"} {
+		if c.Key[i].Text != want {
+			t.Errorf("the key says %q, want %q", c.Key[i].Text, want)
+		}
+	}
 	o.X.CheckSpan(t, 0, 100, 0)
 	dots, whiskers := o.All("scatter", "share"), o.All("across", "share")
 	if len(o.Y.Rows) != mostSwings || len(dots) != 2*mostSwings || len(whiskers) != len(dots) {

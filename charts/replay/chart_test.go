@@ -138,6 +138,10 @@ func TestCloseChart(t *testing.T) {
 	o.One(t, "scatter", "a drive fails").CheckItems(t, []float64{-1.93 * 24, 4}, []float64{-1.1 * 24, 7}, []float64{0, 1})
 	o.One(t, "scatter", "unreadable sector met").CheckItems(t, []float64{-0.32 * 24, 4})
 	o.One(t, "scatter", "defect met").CheckItems(t, []float64{-1.1 * 24, 3}, []float64{-1.1 * 24, 8})
+	// The defect of bay 3 was there before.
+	if first := o.One(t, "defect", "").Items[0].Value; !slices.EqualFunc(first, []float64{-1.93*24 - 48, -1.1 * 24, 3}, alike) {
+		t.Errorf("the first defect is drawn at %v", first)
+	}
 
 	// Without a loss it is the longest outage, counted from its failure.
 	l = quietLife()
@@ -150,6 +154,23 @@ func TestCloseChart(t *testing.T) {
 	checkSpans(t, o, l, 1207.31*day-48, 1207.31*day+22.3+19.4+12, 1207.31*day, 1)
 	o.One(t, "waiting", "").CheckItems(t, []float64{0, 22.3, 5})
 	o.One(t, "rebuilding", "").CheckItems(t, []float64{22.3, 41.7, 5})
+}
+
+// What began before the days that are drawn, or ends after them, is cut.
+func TestCloseChartCutsSpans(t *testing.T) {
+	t.Parallel()
+	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 0)
+	v.outage(1, 100*day, 90, 0, 100) // the longest
+	v.outage(3, 97*day, 60, 0, 15)
+	v.outage(5, 107*day, 40, 0, 20)
+	l := v.finished()
+	from, to := 100*day-48, 100*day+190+12
+	o := chartstest.Decode(t, sampleNarrator(l).closeChart())
+	checkSpans(t, o, l, from, to, 100*day, 24)
+	waiting := o.One(t, "waiting", "").Items
+	if len(waiting) != 3 || !slices.EqualFunc(waiting[0].Value, []float64{-2, -0.5, 4}, alike) || !slices.EqualFunc(waiting[2].Value, []float64{7, 7 + 34./24, 6}, alike) {
+		t.Errorf("waits are drawn at %v", waiting)
+	}
 }
 
 func TestHeldChart(t *testing.T) {
