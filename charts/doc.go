@@ -1,42 +1,32 @@
-// Package charts turns results into HTML pages that need no network. The report of
-// a comparison has a summary in words, four charts, the tables with every figure,
-// the assumptions and the cautions; the other pages are built alike.
+// Package charts holds the packages that turn results into HTML pages, which need no
+// network. Nothing is worked out in them but where things stand on a page: results
+// come from package study, and every number is rounded by package figure.
 //
-// # What goes in
+//   - [arrayodds/charts/draw]: the data behind drawings: scales, ticks, symbols, whiskers,
+//     contours, and all colours;
+//   - [arrayodds/charts/page]: what pages share: one way to write them, tables, the style,
+//     and the scripts that draw;
+//   - [arrayodds/charts/script]: the chart script, which is not kept with the source;
+//   - [arrayodds/charts/compare], [arrayodds/charts/vary], [arrayodds/charts/rank],
+//     [arrayodds/charts/lesson], [arrayodds/charts/replay], [arrayodds/charts/fit]: one
+//     page each, named as the command that writes it;
+//   - [arrayodds/charts/chartstest]: what tests of pages share;
+//   - [arrayodds/charts/headless]: a browser to test with.
 //
-// A [Report] is the site, what was asked of the simulation, an [Outcome] for
-// each choice and the list of assumptions. [Report.WriteHTML] writes the page;
-// the same report always gives the same bytes.
+// # To add a page
 //
-// A [Fitted] is what was found of a fleet's record; [Fitted.WriteHTML] writes its
-// page: the laws to paste, a curve for each label with the laws over it, and the
-// figures.
+// Make a package that embeds the study's result in a type of its own and has one
+// exported function, Write; package page says how. Then name Write in the list of
+// output formats of the commands.
 //
-// [Varied] is one input or two over many values, [Ranked] which inputs matter,
-// [Replayed] single lives with a rebuild in slow motion, [Lesson] questions that
-// the reader answers first. All pages have one shell. Sliders only pick among
-// figures and texts that are in the page: nothing is computed there.
+// # To add a chart
 //
-// # The charts
-//
-// One file a chart. Each builds the options of an ECharts drawing as plain
-// data, without functions in it: loss chances are given as their decimal
-// logarithm on a linear axis, so that the ticks are ours. The page's own script
-// adds what is not data: tick words, whiskers, tooltips made of text nodes.
-// Labels from the site file are text everywhere and never markup.
-//
-// A choice has one number, colour and shape throughout; it is filled where the
-// choice meets the demand and hollow where it does not.
+// Make a file in the package of its page with a method that returns a draw.Chart, and
+// add it to the page's charts. What neither package draw nor the chart script can draw
+// wants a draw.Renderer, and a function of its name in the page's script.
 //
 // # The chart script
 //
-// The page embeds the npm package echarts, which is not kept with the source:
-//
-//	cd charts/script && npm ci --ignore-scripts --no-audit --no-fund && cp node_modules/echarts/dist/echarts.min.js dist/
-//
-// A program built without it writes the page without charts and says so.
-//
-// # Numbers
-//
-// Package figure rounds every number to what its interval supports.
+// Pages embed the npm package echarts, which make setup puts in place. A program built
+// without it writes pages without charts, which say so.
 package charts

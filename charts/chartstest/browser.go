@@ -150,7 +150,7 @@ func (b *Tab) show(name string, c page.Contents, chartScript []byte, width int) 
 
 const height = 900 // of the window, in pixels
 
-// folder is where pages are written: left behind with -keep.
+// folder returns where pages are written: left behind with -keep.
 func folder(t *testing.T) string {
 	if *keep != "" {
 		return *keep

@@ -99,7 +99,7 @@ func CheckFrame(t *testing.T, name string, c draw.Chart) {
 	CheckGolden(t, name, indented(t, frame))
 }
 
-// indented is JSON with the figures of an item in one line.
+// indented returns JSON with the figures of an item in one line.
 func indented(t *testing.T, data []byte) []byte {
 	t.Helper()
 	var b bytes.Buffer

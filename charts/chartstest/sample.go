@@ -12,7 +12,7 @@ import (
 	"arrayodds/sim/study"
 )
 
-// Sample is an invented comparison that has everything a page must show: losses
+// Sample returns an invented comparison that has everything a page must show: losses
 // from 1e-9 to 0.6, choices that fall short, a warning, a JBOD, a choice
 // without any loss, both policies, prices.
 func Sample() study.Comparison {

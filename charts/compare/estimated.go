@@ -9,7 +9,7 @@ import (
 	"arrayodds/sim/study"
 )
 
-// estimatedDemand is the range of a demand that rests on estimated bit rates;
+// estimatedDemand returns the range of a demand that rests on estimated bit rates;
 // empty where all of them are given.
 func (r report) estimatedDemand() string {
 	if !r.Site.Estimated() {
@@ -32,7 +32,7 @@ func ends(z array.Sizing) string {
 	return "not at the low end of the estimated demand either"
 }
 
-// atEnds is ends as a sentence of a verdict; empty where nothing is estimated.
+// atEnds returns ends as a sentence of a verdict; empty where nothing is estimated.
 func (r report) atEnds(o study.Outcome) string {
 	if !r.Site.Estimated() {
 		return ""
@@ -46,7 +46,7 @@ func (r report) atEnds(o study.Outcome) string {
 	return " Would not hold it at the low end of the estimated demand either."
 }
 
-// estimatedTable is the chances at the ends of an estimated bit rate.
+// estimatedTable returns the chances at the ends of an estimated bit rate.
 func (r report) estimatedTable() page.Table {
 	return page.Table{
 		Title: "At the ends of the estimated bit rates",

@@ -37,7 +37,7 @@ func (r report) comparedCells(o study.Outcome) []page.Cell {
 	return []page.Cell{page.ChanceCell(x.LossChance), exact, book, ratio, {Main: figure.Capital(figure.List(r.leftOut(o)))}}
 }
 
-// leftOut is what this choice does that the textbook formula cannot say.
+// leftOut returns what this choice does that the textbook formula cannot say.
 func (r report) leftOut(o study.Outcome) []string {
 	var out []string
 	add := func(when bool, what string) {
@@ -68,7 +68,7 @@ func (r report) leftOut(o study.Outcome) []string {
 	return out
 }
 
-// exponential says whether the time to restore is without memory, as the
+// exponential reports whether the time to restore is without memory, as the
 // textbook takes it to be.
 func exponential(c array.Care) bool {
 	_, ok := c.Restore.(array.Exponential)

@@ -50,7 +50,7 @@ func (r report) charts() []draw.Chart {
 	return []draw.Chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
 }
 
-// tables is every figure of every choice, by what is asked of it.
+// tables returns every figure of every choice, by what is asked of it.
 func (r report) tables() []page.Table {
 	t := []page.Table{r.roomTable()}
 	if r.hasCameras() {

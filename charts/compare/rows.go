@@ -8,7 +8,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// rowAxis is an axis of choices, the first on top.
+// rowAxis returns an axis of choices, the first on top.
 func (r report) rowAxis() opts.YAxis {
 	var names []string
 	for _, m := range r.marks() {
@@ -17,7 +17,7 @@ func (r report) rowAxis() opts.YAxis {
 	return draw.RowAxis(names)
 }
 
-// shortfall is what is added to the name of a choice that does not meet the demand.
+// shortfall returns what is added to the name of a choice that does not meet the demand.
 func shortfall(m draw.Mark) string {
 	if m.Hollow {
 		return " (falls short)"

@@ -7,7 +7,7 @@ import (
 	"arrayodds/sim/study"
 )
 
-// frontier is the choices worth paying more for, cheapest first: the cheapest
+// frontier returns the choices worth paying more for, cheapest first: the cheapest
 // that meets the demand, then each that costs more and whose loss chance is
 // lower beyond doubt, its interval lying wholly below that of the one before.
 // cost may be NaN, which leaves the choice out. It returns places in Outcomes.
@@ -38,7 +38,7 @@ func (r report) frontier(cost func(study.Outcome) float64) []int {
 	return steps
 }
 
-// costOf is what steps are counted in: money, or without prices drives.
+// costOf returns what steps are counted in: money, or without prices drives.
 func (r report) costOf() func(study.Outcome) float64 {
 	if r.hasPrices() {
 		return func(o study.Outcome) float64 { return o.Sizing.Purchase }

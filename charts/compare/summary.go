@@ -129,7 +129,7 @@ func (r report) verdict(o study.Outcome, m draw.Mark) verdict {
 	return v
 }
 
-// recordOdds is the interval that comes of the record behind the life law, or
+// recordOdds returns the interval that comes of the record behind the life law, or
 // nothing where that law is certain.
 func recordOdds(x sim.Result) string {
 	if x.Record == nil || x.Record.High == 0 {

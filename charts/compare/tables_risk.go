@@ -15,7 +15,7 @@ import (
 // (common practice, no source).
 const stripeUnit = 512 * 1024 // bytes
 
-// lossTable is the chances of losing footage.
+// lossTable returns the chances of losing footage.
 func (r report) lossTable() page.Table {
 	t := page.Table{
 		Title: "Chance of losing footage",
@@ -53,7 +53,7 @@ func (r report) lossTable() page.Table {
 	return t
 }
 
-// curveTable is the loss chance year by year.
+// curveTable returns the loss chance year by year.
 func (r report) curveTable() page.Table {
 	return page.Table{
 		Title:   "Chance of losing footage, year by year",
@@ -75,7 +75,7 @@ func (r report) curveTable() page.Table {
 	}
 }
 
-// missingTable is the missing-clip chance and its causes.
+// missingTable returns the missing-clip chance and its causes.
 func (r report) missingTable() page.Table {
 	t := page.Table{
 		Title:   "Chance that a clip asked for is missing",
@@ -95,7 +95,7 @@ func (r report) missingTable() page.Table {
 	return t
 }
 
-// destroyedTable is what losses destroy.
+// destroyedTable returns the table of what losses destroy.
 func (r report) destroyedTable() page.Table {
 	t := page.Table{
 		Title: "Footage destroyed",
@@ -122,7 +122,7 @@ func (r report) destroyedTable() page.Table {
 	return t
 }
 
-// stripeSeconds is what a stripe unit holds of one camera, in seconds: a camera
+// stripeSeconds returns what a stripe unit holds of one camera, in seconds: a camera
 // is as likely to be hit as it writes.
 func (r report) stripeSeconds() float64 {
 	seconds, all := 0.0, r.Site.Demand().WriteRate
@@ -132,7 +132,7 @@ func (r report) stripeSeconds() float64 {
 	return seconds
 }
 
-// workTable is what the arrays ask of the people who look after them.
+// workTable returns the table of what the arrays ask of the people who look after them.
 func (r report) workTable() page.Table {
 	return page.Table{
 		Title:   "Work and exposure",
@@ -150,7 +150,7 @@ func (r report) workTable() page.Table {
 	}
 }
 
-// trustTable is how far the figures go.
+// trustTable returns the table of how far the figures go.
 func (r report) trustTable() page.Table {
 	t := page.Table{
 		Title:   "How far the figures can be trusted",

@@ -12,7 +12,7 @@ import (
 	"arrayodds/sim/study"
 )
 
-// roomTable is what each choice is before chance comes in.
+// roomTable returns the table of what each choice is before chance comes in.
 func (r report) roomTable() page.Table {
 	t := page.Table{
 		Title: "What each choice is, and what it holds",
@@ -74,7 +74,7 @@ func survives(tolerance int) string {
 	return "each survives " + figure.Count(tolerance, "failure", "failures")
 }
 
-// retentionTable is how far back each camera group reaches.
+// retentionTable returns the table of how far back each camera group reaches.
 func (r report) retentionTable() page.Table {
 	return page.Table{
 		Title:   "How far back each camera group reaches",
@@ -102,7 +102,7 @@ func (r report) retentionTable() page.Table {
 	}
 }
 
-// moneyTable is money and watts.
+// moneyTable returns the table of money and watts.
 func (r report) moneyTable() page.Table {
 	return page.Table{
 		Title: "Money and watts",

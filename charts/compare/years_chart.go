@@ -108,7 +108,7 @@ func (s yearsScale) axis() opts.YAxis {
 	return y
 }
 
-// curve is a line with its band and symbols, numbered at the end.
+// curve returns a line with its band and symbols, numbered at the end.
 func (s yearsScale) curve(m draw.Mark, curve []sim.CurvePoint) []echarts.SingleSeries {
 	var line, band, symbols []draw.Point
 	if s.log == nil {

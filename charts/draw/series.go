@@ -56,7 +56,7 @@ func HorizontalLine(name string, from, to, height float64) echarts.SingleSeries 
 // VerticalLine returns a dashed line over the whole height at x; y is any value on
 // the vertical scale.
 func VerticalLine(name string, x, y float64) echarts.SingleSeries {
-	return FullHeight.Series(name, Ink, Point{Value: []any{x, y}})
+	return fullHeight.Series(name, Ink, Point{Value: []any{x, y}})
 }
 
 // Renderer draws the items of a series by the function of its name in the page's
@@ -68,14 +68,14 @@ type Renderer struct {
 
 // Renderers that every page has, in draw.js.
 var (
-	Across  = Renderer{"across", []int{0, 1}, []int{2}}  // a whisker in a row
-	Upright = Renderer{"upright", []int{0}, []int{1, 2}} // a whisker over a value
+	across  = Renderer{"across", []int{0, 1}, []int{2}}  // a whisker in a row
+	upright = Renderer{"upright", []int{0}, []int{1, 2}} // a whisker over a value
 	Band    = Renderer{"band", []int{0}, []int{1, 2}}    // the area between two curves
 )
 
 // Renderers of pages that take those of inputs.js.
 var (
-	FullHeight = Renderer{"mark", []int{0}, []int{1}}       // a line over the whole height; pages with a script of their own have it too
+	fullHeight = Renderer{"mark", []int{0}, []int{1}}       // a line over the whole height; pages with a script of their own have it too
 	Numbered   = Renderer{"numbered", []int{0}, []int{1}}   // a number beside a place in a row
 	Joined     = Renderer{"joined", []int{0, 1}, []int{2}}  // a thin line between two places of a row
 	Cell       = Renderer{"cell", []int{0, 1}, []int{2, 3}} // of a map
@@ -88,8 +88,9 @@ func (r Renderer) Series(name, colour string, data ...Point) echarts.SingleSerie
 		Encode: &opts.Encode{X: r.X, Y: r.Y}, ItemStyle: &opts.ItemStyle{Color: colour}, Data: data}
 }
 
-// MostSymbols is how many points of a curve get a symbol.
-const MostSymbols = 8
+// mostSymbols is how many points of a curve get a symbol.
+const mostSymbols = 8
 
-// SymbolEvery returns how many points of a curve of n go to one symbol.
-func SymbolEvery(n int) int { return (n + MostSymbols - 1) / MostSymbols }
+// SymbolEvery returns n ÷ 8, rounded up: one point in so many of a curve of n gets a
+// symbol.
+func SymbolEvery(n int) int { return (n + mostSymbols - 1) / mostSymbols }

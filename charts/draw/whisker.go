@@ -44,15 +44,15 @@ func BoundedWhiskerOf(e estimate.Estimate) Whisker {
 
 // RowSeries returns the whisker in a row, from 0, so many pixels below its middle.
 func (w Whisker) RowSeries(name, colour string, row float64, down int, tip []string) echarts.SingleSeries {
-	return Across.Series(name, colour, Point{Value: []any{w.Low, w.High, row, down, w.open()}, Tip: tip})
+	return across.Series(name, colour, Point{Value: []any{w.Low, w.High, row, down, w.open()}, Tip: tip})
 }
 
 // UprightSeries returns the whisker over x.
 func (w Whisker) UprightSeries(name, colour string, x float64, tip []string) echarts.SingleSeries {
-	return Upright.Series(name, colour, Point{Value: []any{x, w.Low, w.High, w.open()}, Tip: tip})
+	return upright.Series(name, colour, Point{Value: []any{x, w.Low, w.High, w.open()}, Tip: tip})
 }
 
-// open is Open as renderers read it.
+// open returns Open as renderers read it.
 func (w Whisker) open() int {
 	if w.Open {
 		return 1

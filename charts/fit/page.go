@@ -16,9 +16,6 @@ import (
 	"arrayodds/sim/study"
 )
 
-// fits are the laws of a record as their page draws them.
-type fits struct{ study.Fit }
-
 // contents is what the template is given.
 type contents struct {
 	page.Page
@@ -82,7 +79,7 @@ func (f fits) cautions() []string {
 	}
 }
 
-// tables are the figures, a row a label.
+// tables returns the figures, a row a label.
 func (f fits) tables() []page.Table {
 	rates := page.Table{Title: "Failure rates and laws", Of: "Drives", Columns: []page.Column{
 		{Name: "Drives"}, {Name: "Failures"}, {Name: "Drive-days"}, {Name: "Failures a year", Unit: "% of drives"},
@@ -123,7 +120,7 @@ func rateCells(r fit.Result) []page.Cell {
 		page.Cell{Main: constant, Sub: fmt.Sprintf("%.2f", w.LogLikelihood)}, page.Cell{Main: page.Unbroken(figure.Significance(*r.LikelihoodRatioP))})
 }
 
-// boundedCell is an estimate whose interval may lack an end.
+// boundedCell returns an estimate whose interval may lack an end.
 func boundedCell(e estimate.Estimate) page.Cell {
 	value, interval := figure.Bounded(e)
 	return page.Cell{Main: page.Unbroken(value), Sub: page.Unbroken(interval)}

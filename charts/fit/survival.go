@@ -36,7 +36,7 @@ func (f fits) charts() []draw.Chart {
 	return all
 }
 
-// survivalChart is the share of drives still running by age, as seen and as the
+// survivalChart draws the share of drives still running by age, as seen and as the
 // laws have it.
 func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 	c := draw.Chart{ID: fmt.Sprintf("survival-%d", m.Number), Title: "Drives still running, by age: " + m.Numbered(), Height: 420}
@@ -78,7 +78,7 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 	return c
 }
 
-// seenSeries is the curve as steps, its band, and symbols that tell figures.
+// seenSeries returns the curve as steps, its band, and symbols that tell figures.
 func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
 	var line, band, symbols []draw.Point
 	every := draw.SymbolEvery(len(steps))
@@ -103,7 +103,7 @@ func seenSeries(m draw.Mark, steps []fit.Survived) []echarts.SingleSeries {
 	}
 }
 
-// lawCurve is the share of those running at start that still run later, of a law
+// lawCurve returns the share of those running at start that still run later, of a law
 // with that cumulative hazard.
 func lawCurve(start, end float64, cumulative func(float64) float64) []draw.Point {
 	const pieces = 80
@@ -115,7 +115,7 @@ func lawCurve(start, end float64, cumulative func(float64) float64) []draw.Point
 	return curve
 }
 
-// shareScale is where the scale of shares begins, a round number below all that
+// shareScale returns where the scale of shares begins, a round number below all that
 // is drawn, so that a few failures can be seen, and the distance of its ticks.
 func shareScale(steps []fit.Survived, curves [][]draw.Point) (low, step float64) {
 	least := 1.0

@@ -33,7 +33,7 @@ func (l pointLook) key() draw.KeyEntry {
 	return draw.KeyEntry{Drawing: l.Drawing(), Text: l.text}
 }
 
-// lookOf is the look of a point.
+// lookOf returns the look of a point.
 func lookOf(q study.Question, place int) pointLook {
 	switch place {
 	case q.Before:
@@ -44,7 +44,7 @@ func lookOf(q study.Question, place int) pointLook {
 	return otherLook
 }
 
-// lossesOf are the estimates of the points that there are, and whether any of
+// lossesOf returns the estimates of the points that there are, and whether any of
 // them can be drawn but at the low end of the scale.
 func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 	for _, p := range q.Points {
@@ -56,7 +56,7 @@ func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 	return all, found
 }
 
-// chart is the loss chance at every setting, a row each, with room for the
+// chart returns the loss chance at every setting, a row each, with room for the
 // prediction in the last series.
 func (l lesson) chart(number int) draw.Chart {
 	q := l.Questions[number-1]
@@ -104,7 +104,7 @@ type guessPlace struct {
 	MaxInterval float64    `json:"maxInterval"`
 }
 
-// guessPlaces are those of all places of the slider; nil where none can be
+// guessPlaces returns those of all places of the slider; nil where none can be
 // drawn.
 func guessPlaces(q study.Question, all []guess) []guessPlace {
 	drawn, found := lossesOf(q)
@@ -129,7 +129,7 @@ func guessPlaces(q study.Question, all []guess) []guessPlace {
 	return places
 }
 
-// guessSeries is the place of the prediction's series in a chart's options.
+// guessSeries returns the place of the prediction's series in a chart's options.
 func guessSeries(c draw.Chart) int {
 	var o struct{ Series []json.RawMessage }
 	if c.Absent != "" || json.Unmarshal(c.Options, &o) != nil {

@@ -108,7 +108,7 @@ func (l lesson) question(number int, q study.Question) lessonQuestion {
 	return out
 }
 
-// pointWords is a point in words.
+// pointWords returns a point in words.
 func pointWords(p study.LessonPoint) string {
 	if p.Absent != "" {
 		return label.OneLine(p.Text) + ", no figure: " + label.OneLine(p.Absent)

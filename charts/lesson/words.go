@@ -23,7 +23,7 @@ type guess struct {
 	Text  string
 }
 
-// guesses are all places of the slider, from 1 000 times safer to 1 000 times
+// guesses returns all places of the slider, from 1 000 times safer to 1 000 times
 // riskier, the same in the middle.
 func guesses() []guess {
 	all := []guess{{1, "just as safe as before"}}
@@ -40,7 +40,7 @@ func guesses() []guess {
 	return all
 }
 
-// answerWords is how many times riskier or safer, and its interval.
+// answerWords returns how many times riskier or safer, and its interval.
 func answerWords(q study.Question) (main, interval string) {
 	for _, p := range []study.LessonPoint{q.PointBefore(), q.PointAfter()} {
 		if p.Absent != "" {
@@ -78,7 +78,7 @@ func intervalText(e estimate.Estimate, interval string) string {
 	return "95 % interval: " + interval + " times"
 }
 
-// sided is a ratio near 1 in words.
+// sided returns a ratio near 1 in words.
 func sided(times float64) string {
 	if times >= 1 {
 		return hundredth(times) + " times riskier"
@@ -118,7 +118,7 @@ func verdictOn(q study.Question, g guess) string {
 	return text + "."
 }
 
-// opposite says that a prediction and the answer lie on two sides of 1.
+// opposite reports whether a prediction and the answer lie on two sides of 1.
 func opposite(times float64, e estimate.Estimate) bool {
 	return times < 1 && e.Low > 1 || times > 1 && e.High < 1
 }

@@ -84,10 +84,10 @@ func rankedKey(inputs []study.RankedInput, hollow, filled string) []draw.KeyEntr
 	return key
 }
 
-// rankedName is the path, as words have room for.
+// rankedName returns the path, as words have room for.
 func rankedName(in study.RankedInput) string { return pathEnd(in.Path, 80) }
 
-// rowName is the input over its range, as a row has room for.
+// rowName returns the input over its range, as a row has room for.
 func rowName(in study.RankedInput) string {
 	const pathRoom, endRoom = 30, 11
 	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
@@ -116,7 +116,7 @@ func pathEnd(path string, room int) string {
 	return "…" + string(end)
 }
 
-// joined is the line between the two points of a row.
+// joined returns the line between the two points of a row.
 func joined(a, b estimate.Estimate, axis draw.LogAxis, row int) echarts.SingleSeries {
 	return draw.Joined.Series("range", draw.Muted, draw.Point{Value: []any{axis.Place(a), axis.Place(b), row, 0}})
 }

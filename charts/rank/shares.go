@@ -16,7 +16,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
 
-// withShares is the inputs of which shares are known, the largest total first.
+// withShares returns the inputs of which shares are known, the largest total first.
 func withShares(c study.RankedChoice) []study.RankedInput {
 	var out []study.RankedInput
 	for _, in := range c.Inputs {
@@ -66,7 +66,7 @@ func (r ranking) sharesChart(place int) (draw.Chart, bool) {
 	return out, true
 }
 
-// shareInRow is a share with its whisker, in per cent, so many pixels down its row.
+// shareInRow returns a share with its whisker, in per cent, so many pixels down its row.
 func shareInRow(m draw.Mark, in study.RankedInput, e estimate.Estimate, what string, symbol draw.Symbol, row, down int) []echarts.SingleSeries {
 	tip := []string{m.Numbered(), rankedName(in), fmt.Sprintf("%s of the variance %s", percent(e.Value), what),
 		fmt.Sprintf("95 %% interval: %s to %s", percent(e.Low), percent(e.High))}
@@ -108,13 +108,13 @@ func together(inputs []study.RankedInput) string {
 	return fmt.Sprintf("The first shares come to about %s together; what they lack of 100\u00a0%% is inputs acting together, and noise.", percent(sum))
 }
 
-// roughOdds is a quantile of a sample in odds, to two digits or so.
+// roughOdds returns a quantile of a sample in odds, to two digits or so.
 func roughOdds(p float64) string {
 	return page.Unbroken(figure.Odds(estimate.Estimate{Value: p, Low: 0.95 * p, High: min(1, 1.05*p)}))
 }
 
-// clamped is a share within 0 and 1, which sampling may leave by a little.
+// clamped returns a share within 0 and 1, which sampling may leave by a little.
 func clamped(x float64) float64 { return math.Min(math.Max(x, 0), 1) }
 
-// percent is a share in whole per cent.
+// percent returns a share in whole per cent.
 func percent(x float64) string { return figure.Whole(math.Round(100*clamped(x))) + "\u00a0%" }

@@ -111,7 +111,7 @@ func doubtWords(c study.RankedChoice) string {
 	return fmt.Sprintf(" Not beyond doubt: %s may matter as much.", figure.Some(tied))
 }
 
-// boundless says that a swing has no upper end, as one of its chances is 0.
+// boundless reports whether a swing has no upper end, as one of its chances is 0.
 func boundless(swing estimate.Estimate) bool {
 	return math.IsInf(swing.Value, 0) || math.IsInf(swing.High, 0)
 }

@@ -15,14 +15,14 @@ type clock struct{ trace.Clock }
 
 var weekdays = [...]string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
 
-// stamp is "day 812 (Tuesday), 03:10".
+// stamp returns "day 812 (Tuesday), 03:10".
 func (c clock) stamp(at float64) string {
 	m := c.Minute(at)
 	weekday := weekdays[(c.Day(at)-1+int(c.Phase/24))%7]
 	return fmt.Sprintf("day %s (%s), %02d:%02d", figure.Whole(float64(c.Day(at))), weekday, m/60%24, m%60)
 }
 
-// short is "day 812, 03:10".
+// short returns "day 812, 03:10".
 func (c clock) short(at float64) string {
 	m := c.Minute(at)
 	return fmt.Sprintf("day %s, %02d:%02d", figure.Whole(float64(c.Day(at))), m/60%24, m%60)

@@ -78,7 +78,7 @@ func (t narrator) parts() []narrativePart {
 	return parts
 }
 
-// title is what a folded part is called.
+// title returns what a folded part is called.
 func (t narrator) title(p narrativePart) string {
 	if len(p.Lines) == 0 {
 		return ""
@@ -91,7 +91,7 @@ func (t narrator) title(p narrativePart) string {
 	return figure.Capital(when) + ": " + figure.Count(len(p.Lines), "event", "events")
 }
 
-// closer are the stretches that are worth a closer look: the first losses, each
+// closer returns the stretches that are worth a closer look: the first losses, each
 // with what led to it, or without a loss the longest outage.
 func (t narrator) closer() []window {
 	outages := t.outages()
@@ -111,7 +111,7 @@ func (t narrator) closer() []window {
 	return nil
 }
 
-// ledTo is when the first of the failures began that led to a loss.
+// ledTo returns when the first of the failures began that led to a loss.
 func (t narrator) ledTo(e history.Event, all outages) float64 {
 	from := e.At
 	for b := e.Group * t.DrivesInGroup; b < (e.Group+1)*t.DrivesInGroup; b++ {
@@ -122,7 +122,7 @@ func (t narrator) ledTo(e history.Event, all outages) float64 {
 	return from
 }
 
-// longestOf is the longest outage, the first of those that are alike.
+// longestOf returns the longest outage, the first of those that are alike.
 func longestOf(all []outage) (outage, bool) {
 	var best outage
 	for _, o := range all {

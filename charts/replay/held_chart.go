@@ -12,7 +12,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// heldChart is how far back the footage reaches over the life.
+// heldChart draws how far back the footage reaches over the life.
 func (t narrator) heldChart() draw.Chart {
 	c := draw.Chart{ID: fmt.Sprintf("held-%d", t.Number), Title: "Footage held, in days", Height: 300, Print: 230}
 	if len(t.Held) == 0 {

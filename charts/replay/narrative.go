@@ -26,7 +26,7 @@ func (t narrator) narrative() []narrativeLine {
 	return lines
 }
 
-// say is the event at a place in words.
+// say returns the event at a place in words.
 func (t narrator) say(place int, all outages) string {
 	e := t.Events[place]
 	o, known := all.at(e.Bay, e.At)
@@ -83,7 +83,7 @@ func (t narrator) say(place int, all outages) string {
 	return ""
 }
 
-// standing is how many drives are down and how many more may fail.
+// standing returns how many drives are down and how many more may fail.
 func (t narrator) standing(e history.Event) string {
 	text := fmt.Sprintf("%s has %s down and can bear ", figure.Capital(t.group(e.Group)), figure.Count(e.DownInGroup, "drive", "drives"))
 	if left := t.Tolerance - e.DownInGroup; left > 0 {
@@ -92,7 +92,7 @@ func (t narrator) standing(e history.Event) string {
 	return text + "no more."
 }
 
-// afterFailure is what a failure leads to.
+// afterFailure returns what a failure leads to.
 func (t narrator) afterFailure(place int, o outage, known bool) string {
 	e := t.Events[place]
 	if e.DownInGroup > t.Tolerance {
@@ -119,7 +119,7 @@ func (t narrator) afterFailure(place int, o outage, known bool) string {
 	return text
 }
 
-// broken says that a loss comes into an outage.
+// broken reports whether a loss comes into an outage.
 func (o outage) broken() bool {
 	for _, p := range o.Parts {
 		if p.State == trace.Down {
@@ -129,7 +129,7 @@ func (o outage) broken() bool {
 	return false
 }
 
-// stripes is what is lost with sectors that are skipped.
+// stripes returns what is lost with sectors that are skipped.
 func (t narrator) stripes(destroyed float64) string {
 	if !t.cameras {
 		return "The stripe is lost."
@@ -185,7 +185,7 @@ func (t narrator) losesSet(e history.Event) string {
 	return text
 }
 
-// tally is what a life comes to, in one line.
+// tally returns what a life comes to, in one line.
 func (t narrator) tally() string {
 	fails, sectors, lost := 0, 0, len(t.losses())
 	for _, e := range t.Events {

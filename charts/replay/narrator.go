@@ -33,17 +33,17 @@ func (r lives) narrators() []narrator {
 
 func (t narrator) groups() int { return t.sets * t.GroupsPerSet }
 
-// alone says that each drive stands for itself, so that there is no need to
+// alone reports whether each drive stands for itself, so that there is no need to
 // speak of groups.
 func (t narrator) alone() bool { return t.DrivesInGroup == 1 && t.GroupsPerSet == 1 }
 
-// groupOf is the group of a bay, both from 0.
+// groupOf returns the group of a bay, both from 0.
 func (t narrator) groupOf(bay int) int { return bay / max(1, t.DrivesInGroup) }
 
 // bay and group write their numbers, from 1.
 func (t narrator) bay(b int) string { return fmt.Sprintf("bay %d", b+1) }
 
-// group is "the array", "group 2" or, of drives that stand alone, "bay 2".
+// group returns "the array", "group 2" or, of drives that stand alone, "bay 2".
 func (t narrator) group(g int) string {
 	switch {
 	case t.groups() == 1:
@@ -108,7 +108,7 @@ func (t narrator) outages() outages {
 // near is how far apart two times may be, in hours, that were one.
 const near = 1e-6
 
-// at is the outage of a bay that a time falls into, its beginning counted: the
+// at returns the outage of a bay that a time falls into, its beginning counted: the
 // last that began.
 func (all outages) at(bay int, at float64) (outage, bool) {
 	of := all.byBay[bay]
@@ -119,7 +119,7 @@ func (all outages) at(bay int, at float64) (outage, bool) {
 	return of[i], true
 }
 
-// endedAt is when the outage of a bay began that ends at a time.
+// endedAt returns when the outage of a bay began that ends at a time.
 func (all outages) endedAt(bay int, at float64) (from float64, ok bool) {
 	of := all.byBay[bay]
 	i := sort.Search(len(of), func(i int) bool { return of[i].To >= at-near })
@@ -129,7 +129,7 @@ func (all outages) endedAt(bay int, at float64) (from float64, ok bool) {
 	return of[i].From, true
 }
 
-// losses are the events in which footage is lost with a set.
+// losses returns the events in which footage is lost with a set.
 func (t narrator) losses() []history.Event {
 	var all []history.Event
 	for _, e := range t.Events {
@@ -140,7 +140,7 @@ func (t narrator) losses() []history.Event {
 	return all
 }
 
-// heldAround is how much footage there is just before and just after a time, in
+// heldAround returns how much footage there is just before and just after a time, in
 // hours; NaN without cameras.
 func (t narrator) heldAround(at float64) (before, after float64) {
 	if len(t.Held) == 0 {
@@ -151,7 +151,7 @@ func (t narrator) heldAround(at float64) (before, after float64) {
 	return t.heldAt(i, at), t.heldAt(max(j, i), at)
 }
 
-// heldAt is how much there is at a time that lies at point i or between the one
+// heldAt returns how much there is at a time that lies at point i or between the one
 // before and i.
 func (t narrator) heldAt(i int, at float64) float64 {
 	if i >= len(t.Held) {
@@ -165,7 +165,7 @@ func (t narrator) heldAt(i int, at float64) float64 {
 	return q.Hours + (p.Hours-q.Hours)*(at-q.At)/(p.At-q.At)
 }
 
-// lostDays is the footage that a loss takes, in days of all cameras together.
+// lostDays returns the footage that a loss takes, in days of all cameras together.
 func (t narrator) lostDays(e history.Event) float64 {
 	before, after := t.heldAround(e.At)
 	return math.Max(0, before-after) / 24

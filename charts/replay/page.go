@@ -83,7 +83,7 @@ func (r lives) contents() *contents {
 	return c
 }
 
-// charts is every drawing of the page, and those of each life that is drawn.
+// charts returns every drawing of the page, and those of each life that is drawn.
 func (r lives) charts() (all []draw.Chart, perLife [][]draw.Chart) {
 	for i, t := range r.narrators() {
 		if i == mostDrawn {
@@ -96,7 +96,7 @@ func (r lives) charts() (all []draw.Chart, perLife [][]draw.Chart) {
 	return append(all, r.rebuildCharts()...), perLife
 }
 
-// label is the choice's, in one line.
+// label returns the choice's, in one line.
 func (r lives) label() string { return label.OneLine(r.Choice.Label) }
 
 func (r lives) lead() string {
@@ -135,7 +135,7 @@ func (r lives) rare() []string {
 	return []string{odds, "A life is one story out of many: do not read frequencies off it."}
 }
 
-// others is how many lives stand behind one that is shown.
+// others returns how many lives stand behind one that is shown.
 func (r lives) others() string {
 	e := r.Loss
 	if e.Value >= 0.5 {

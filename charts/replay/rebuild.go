@@ -126,7 +126,7 @@ func (r lives) rebuilds() bool {
 	return own < len(z.Runs) && len(z.Runs[own].Steps) > 0
 }
 
-// stepEvery is which steps are kept: every so manieth.
+// stepEvery returns which steps are kept: every so manieth.
 func (r lives) stepEvery() int {
 	n := 0
 	for _, run := range r.Slow.Runs {
@@ -166,7 +166,7 @@ func rebuildRunOf(run trace.RebuildRun, wait float64, every, lowEnd int) rebuild
 	return d
 }
 
-// halfway is the step in which half is rebuilt, to begin with.
+// halfway returns the step in which half is rebuilt, to begin with.
 func (d rebuildRun) halfway() int {
 	for i, p := range d.Lines[0] {
 		if p.Value[1].(float64) >= 0.5 {
@@ -176,7 +176,7 @@ func (d rebuildRun) halfway() int {
 	return max(0, len(d.Hours)-1)
 }
 
-// rebuildAxisOf is a scale that holds so many hours, by doubling, so that
+// rebuildAxisOf returns a scale that holds so many hours, by doubling, so that
 // outages of nearly one length are drawn on one scale.
 func rebuildAxisOf(hours float64) rebuildAxis {
 	reach := 6.0
@@ -208,7 +208,7 @@ func nearly(p float64) string {
 	return figure.Odds(estimate.Estimate{Value: p, Low: 0.99 * p, High: 1.01 * p})
 }
 
-// hoursText is a length of time in hours, to what a reader cares for.
+// hoursText returns a length of time in hours, to what a reader cares for.
 func hoursText(h float64) string {
 	switch {
 	case h == 0:
@@ -219,7 +219,7 @@ func hoursText(h float64) string {
 	return figure.Whole(math.Round(h)) + " h"
 }
 
-// waitText is the wait for a drive.
+// waitText returns the wait for a drive.
 func waitText(h float64) string {
 	if rough(h) < 48 {
 		return hoursText(h)

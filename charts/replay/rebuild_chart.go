@@ -56,7 +56,7 @@ func (r lives) anyChance() bool {
 	return false
 }
 
-// hourLine is an upright line at an hour; y is any value on the scale.
+// hourLine returns an upright line at an hour; y is any value on the scale.
 func hourLine(hour, y float64) echarts.SingleSeries {
 	return draw.VerticalLine("the hour chosen", hour, y)
 }

@@ -53,7 +53,7 @@ func (t narrator) rows(w window) bayRows {
 	return r
 }
 
-// happens is how much happens to a bay in a stretch: 2 a loss, 1 anything else.
+// happens returns how much happens to a bay in a stretch: 2 a loss, 1 anything else.
 func (t narrator) happens(w window) map[int]int {
 	weight := map[int]int{}
 	for _, s := range t.Spans {
@@ -89,7 +89,7 @@ func (t narrator) restless(w window, row map[int]int) int {
 	return n
 }
 
-// chosen is the bays to draw, in order.
+// chosen returns the bays to draw, in order.
 func (t narrator) chosen(w window) []int {
 	var bays []int
 	if t.Bays <= mostRows {

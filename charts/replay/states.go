@@ -33,7 +33,7 @@ var stateLooks = []stateLook{
 	{trace.Down, "down", draw.Ink, "lost with its footage, not yet started again"},
 }
 
-// spanRenderer is what replay.js draws a stretch of a row by: each item is from, to and
+// spanRenderer returns what replay.js draws a stretch of a row by: each item is from, to and
 // row.
 func spanRenderer(form string) draw.Renderer {
 	return draw.Renderer{Name: form, X: []int{0, 1}, Y: []int{2}}

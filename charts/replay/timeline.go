@@ -36,14 +36,14 @@ func (s timeScale) at(hours float64) float64 {
 	return math.Round((hours-s.origin)/s.unit*1e6) / 1e6
 }
 
-// yearsAxis is the whole life below a drawing.
+// yearsAxis returns the whole life below a drawing.
 func (t narrator) yearsAxis() opts.XAxis {
 	x := draw.XAxis("years since the start", 30, draw.PlainTicks)
 	x.Min, x.Max = 0, t.Horizon/unit.HoursPerYear
 	return x
 }
 
-// lifeChart is the whole life, bay by bay.
+// lifeChart draws the whole life, bay by bay.
 func (t narrator) lifeChart() draw.Chart {
 	w := window{0, t.Horizon}
 	x := t.yearsAxis()
@@ -53,7 +53,7 @@ func (t narrator) lifeChart() draw.Chart {
 	return c
 }
 
-// closeChart is the days around the first loss, or the longest outage.
+// closeChart draws the days around the first loss, or the longest outage.
 func (t narrator) closeChart() draw.Chart {
 	c := draw.Chart{ID: fmt.Sprintf("close-%d", t.Number), Title: "The days around the first loss"}
 	all := t.closer()
@@ -113,7 +113,7 @@ func (t narrator) bayChart(id, title string, x opts.XAxis, s timeScale, w window
 	return c
 }
 
-// pitch is the height of a row in pixels.
+// pitch returns the height of a row in pixels.
 func (r bayRows) pitch() int {
 	switch n := len(r.names); {
 	case n <= 14:
@@ -134,7 +134,7 @@ func (t narrator) runningSeries(rows bayRows, s timeScale, w window) echarts.Sin
 	return spanRenderer("running").Series("running", runningColour, data...)
 }
 
-// outageSeries is what bays are in when they do not run, a series a state, and
+// outageSeries returns what bays are in when they do not run, a series a state, and
 // up to when all of it is drawn.
 func (t narrator) outageSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, upTo float64) {
 	data := map[trace.State][]draw.Point{}
@@ -178,7 +178,7 @@ func (t narrator) spanTip(p trace.Span) []string {
 	return []string{name, what + ", " + lasting(p.To-p.From), t.clock.short(p.From) + " to " + t.clock.short(p.To)}
 }
 
-// defectSeries is latent defects, as long as nobody knows of them, and those
+// defectSeries returns latent defects, as long as nobody knows of them, and those
 // that are met.
 func (t narrator) defectSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, more bool) {
 	var present, met []draw.Point
@@ -217,7 +217,7 @@ var (
 	lossSymbol    = draw.Symbol{Shape: draw.PointerDown, Colour: lossColour}
 )
 
-// markSeries is failures, sectors met in a rebuild, and losses.
+// markSeries returns failures, sectors met in a rebuild, and losses.
 func (t narrator) markSeries(rows bayRows, s timeScale, w window) (series []echarts.SingleSeries, more bool) {
 	var failures, sectors, losses []draw.Point
 	number := 0

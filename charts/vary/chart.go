@@ -86,7 +86,7 @@ func (v sweep) drawCurves(c *draw.Chart, q quantity) {
 	}
 }
 
-// solvedPoints are the values that were solved for, on the level of the goal.
+// solvedPoints returns the values that were solved for, on the level of the goal.
 func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries {
 	var series []echarts.SingleSeries
 	for i, r := range v.BreakEven.Rows {
@@ -105,7 +105,7 @@ func (v sweep) solvedPoints(input inputScale, at float64) []echarts.SingleSeries
 	return series
 }
 
-// curve is one choice: its stretches without a gap, each with its band, and
+// curve returns one choice: its stretches without a gap, each with its band, and
 // symbols, the last one numbered.
 func (v sweep) curve(q quantity, choice int, m draw.Mark, input inputScale, scale riskScale) []echarts.SingleSeries {
 	points := v.Curves[choice].Points
@@ -126,7 +126,7 @@ func (v sweep) curve(q quantity, choice int, m draw.Mark, input inputScale, scal
 	return append(series, v.curveSymbols(q, points, m, input, scale, last)...)
 }
 
-// stretch is a band, and lines that are dashed where they lead from or to a
+// stretch returns a band, and lines that are dashed where they lead from or to a
 // value at which the demand is not met.
 func (v sweep) stretch(q quantity, points []study.Point, from int, m draw.Mark, input inputScale) []echarts.SingleSeries {
 	var band []draw.Point
@@ -245,7 +245,7 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 	c.Read += "; hollow points do not hold the footage."
 }
 
-// inRow is a point with its whisker, numbered.
+// inRow returns a point with its whisker, numbered.
 func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
 	tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
 	symbol, at, high, beside := m.Symbol, scale.lowEnd(), scale.lowEnd(), 8

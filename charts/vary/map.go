@@ -22,7 +22,7 @@ const (
 	shortCell // the demand is not met
 )
 
-// heatCharts is a map for each choice, all in one scale of colours.
+// heatCharts draws a map for each choice, all in one scale of colours.
 func (v sweep) heatCharts() []draw.Chart {
 	low, high, ok := v.span()
 	if !ok {
@@ -122,7 +122,7 @@ func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 	return tip
 }
 
-// places are where the values of an input lie.
+// places returns where the values of an input lie.
 func (s inputScale) places() []float64 {
 	at := make([]float64, len(s.Texts))
 	for i := range at {
@@ -131,7 +131,7 @@ func (s inputScale) places() []float64 {
 	return at
 }
 
-// bounds are the edges of the cells around places: midway between neighbours, and
+// bounds returns the edges of the cells around places: midway between neighbours, and
 // as far beyond the outer ones.
 func bounds(places []float64) []float64 {
 	n := len(places)
@@ -145,7 +145,7 @@ func bounds(places []float64) []float64 {
 	return append(edges, draw.Round(places[n-1]+(places[n-1]-places[n-2])/2))
 }
 
-// contourSeries are the lines of one level, of which the longest is named.
+// contourSeries returns the lines of one level, of which the longest is named.
 func contourSeries(name string, lines [][][2]float64) []echarts.SingleSeries {
 	longest := 0
 	for i := range lines {

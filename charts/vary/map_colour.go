@@ -46,7 +46,7 @@ func (s heatScale) colour(at float64) string {
 	return fmt.Sprintf("#%02x%02x%02x", c[0], c[1], c[2])
 }
 
-// key is a swatch for each power of ten, and the signs.
+// key returns a swatch for each power of ten, and the signs.
 func (s heatScale) key(signs int, own bool) []draw.KeyEntry {
 	var key []draw.KeyEntry
 	for e := s.high; e >= s.low; e -= s.step {
@@ -74,7 +74,7 @@ func (s heatScale) key(signs int, own bool) []draw.KeyEntry {
 	return key
 }
 
-// oneIn is a chance, given as its decimal logarithm, as odds of one significant
+// oneIn returns a chance, given as its decimal logarithm, as odds of one significant
 // digit.
 func oneIn(e float64) string {
 	n := math.Pow(10, -e)

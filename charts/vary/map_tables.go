@@ -16,7 +16,7 @@ import (
 // file has them.
 const mostHeats = 8
 
-// shown is the places of the choices that get a map.
+// shown returns the places of the choices that get a map.
 func (v sweep) shown() []int {
 	return page.Least(len(v.Curves), mostHeats, func(i int) float64 {
 		if e := v.Curves[i].Own; draw.Known(e) {
@@ -53,7 +53,7 @@ func (v sweep) ranges() []string {
 	return out
 }
 
-// cornersTable is the ends of both inputs, and the choice as it stands.
+// cornersTable returns the ends of both inputs, and the choice as it stands.
 func (v sweep) cornersTable() page.Table {
 	n, m := len(v.Inputs[0].Texts), len(v.Inputs[1].Texts)
 	var corners []int
@@ -86,7 +86,7 @@ func (v sweep) cornersTable() page.Table {
 // mostHead is the letters that the head of a column has room for.
 const mostHead = 20
 
-// pairsTable is every pair.
+// pairsTable returns the table of every pair of values.
 func (v sweep) pairsTable() page.Table {
 	return v.listTable("Every pair of values", "A loss in "+page.ServiceLife(v.Site), "odds and 95 % interval",
 		"", func(p study.Point) string {
@@ -111,13 +111,13 @@ func fallingShort(c page.Cell, p study.Point) page.Cell {
 	return c
 }
 
-// vague says that a chance is known worse than its colour looks.
+// vague reports whether a chance is known worse than its colour looks.
 func vague(p study.Point) bool {
 	const most = 0.25 // half-width ÷ value
 	return p.Loss.Value > 0 && !((p.Loss.High-p.Loss.Low)/2 <= most*p.Loss.Value)
 }
 
-// span is the least and the greatest loss chance of all that is drawn, as decimal
+// span returns the least and the greatest loss chance of all that is drawn, as decimal
 // logarithms; false where there is none.
 func (v sweep) span() (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
@@ -131,7 +131,7 @@ func (v sweep) span() (low, high float64, ok bool) {
 	return low, high, !math.IsInf(low, 1)
 }
 
-// contourLevels are the chances, as decimal logarithms, at which lines are drawn:
+// contourLevels returns the chances, as decimal logarithms, at which lines are drawn:
 // powers of ten, fewer where there would be many, and 2 and 5 times them where
 // there would be next to none.
 func contourLevels(low, high float64) []float64 {

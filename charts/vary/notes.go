@@ -49,7 +49,7 @@ func (v sweep) leftOut(q quantity) []string {
 	return notes
 }
 
-// valueText is a point's value, or pair of values, in words.
+// valueText returns a point's value, or pair of values, in words.
 func (v sweep) valueText(i int) string {
 	n := len(v.Inputs[0].Texts)
 	text := label.OneLine(v.Inputs[0].Texts[i%n])
@@ -59,7 +59,7 @@ func (v sweep) valueText(i int) string {
 	return text
 }
 
-// warningsOf is the warnings of a choice's points, each once, with the values
+// warningsOf returns the warnings of a choice's points, each once, with the values
 // where it stands.
 func (v sweep) warningsOf(choice int) []string {
 	var texts []string

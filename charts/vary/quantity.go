@@ -37,7 +37,7 @@ type riskScale struct {
 	times *draw.RatioAxis
 }
 
-// lowEnd is where 0 lies.
+// lowEnd returns where 0 lies.
 func (s riskScale) lowEnd() float64 {
 	if s.times != nil {
 		return s.times.Min
@@ -91,7 +91,7 @@ func (v sweep) riskScaleFor(q quantity, most int) riskScale {
 	return riskScale{times: &s}
 }
 
-// goal is the loss chance that was solved for; false where there is none.
+// goal returns the loss chance that was solved for; false where there is none.
 func (v sweep) goal() (float64, bool) {
 	if v.BreakEven == nil || !(v.BreakEven.Chance > 0) {
 		return 0, false
@@ -113,7 +113,7 @@ func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 	}
 }
 
-// lossQuantity is the loss chance.
+// lossQuantity returns the loss chance.
 func (v sweep) lossQuantity() quantity {
 	within := "within " + page.ServiceLife(v.Site)
 	return quantity{
@@ -127,7 +127,7 @@ func (v sweep) lossQuantity() quantity {
 	}
 }
 
-// ownQuantity is how many times riskier than as the site file has it.
+// ownQuantity returns how many times riskier than as the site file has it.
 func (v sweep) ownQuantity() quantity {
 	q := timesQuantity("than as the site file has it")
 	q.id, q.title, q.axis = "varied-own", "How many times riskier than as the site file has it", "times the chance as it stands"
@@ -136,7 +136,7 @@ func (v sweep) ownQuantity() quantity {
 	return q
 }
 
-// againstQuantity is how many times riskier than the choice that the others are
+// againstQuantity returns how many times riskier than the choice that the others are
 // held against.
 func (v sweep) againstQuantity() quantity {
 	name := label.Short(v.Against)
@@ -158,7 +158,7 @@ func timesQuantity(than string) quantity {
 	}
 }
 
-// against is the place of the choice held against; -1: none.
+// against returns the place of the choice held against; -1: none.
 func (v sweep) against() int {
 	if v.Against != "" {
 		for i, c := range v.Curves {

@@ -45,7 +45,7 @@ func scaleOf(in study.Input) inputScale {
 	return s
 }
 
-// at is where a value of the input lies.
+// at returns where a value of the input lies.
 func (s inputScale) at(x float64) float64 {
 	if s.Logarithmic() {
 		return draw.Log10(x)
@@ -53,7 +53,7 @@ func (s inputScale) at(x float64) float64 {
 	return x
 }
 
-// place is where value i lies.
+// place returns where value i lies.
 func (s inputScale) place(i int) float64 {
 	if s.Values == nil {
 		return float64(i)
@@ -61,7 +61,7 @@ func (s inputScale) place(i int) float64 {
 	return s.at(s.Values[i])
 }
 
-// own is where the site file's value lies; false where it has none on the scale.
+// own returns where the site file's value lies; false where it has none on the scale.
 func (s inputScale) own() (float64, bool) {
 	if s.Values == nil {
 		for i, text := range s.Texts {
@@ -77,7 +77,7 @@ func (s inputScale) own() (float64, bool) {
 	return s.at(s.Own), true
 }
 
-// inputName is the input with its unit.
+// inputName returns the input with its unit.
 func inputName(in study.Input) string {
 	if in.Unit == "" || in.Values == nil {
 		return label.Short(in.Path)
@@ -85,7 +85,7 @@ func inputName(in study.Input) string {
 	return label.Short(in.Path) + ", " + in.Unit
 }
 
-// padded is the span with a little room at both ends, so that symbols stand
+// padded returns the span with a little room at both ends, so that symbols stand
 // clear of the axes.
 func (s inputScale) padded() (low, high float64) {
 	room := 0.03 * (s.high - s.low)
@@ -113,7 +113,7 @@ func (s inputScale) vertical(low, high float64) opts.YAxis {
 	return y
 }
 
-// room is the pixels that the ticks of an upright axis take.
+// room returns the pixels that the ticks of an upright axis take.
 func (s inputScale) room() string {
 	if s.Values == nil {
 		return "124"

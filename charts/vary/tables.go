@@ -12,7 +12,7 @@ import (
 	"arrayodds/sim/study"
 )
 
-// tables is every figure of every choice.
+// tables returns every figure of every choice.
 func (v sweep) tables() []page.Table {
 	if len(v.Inputs) == 2 {
 		return []page.Table{v.cornersTable()}
@@ -39,7 +39,7 @@ func (v sweep) tables() []page.Table {
 	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in the site's currency", "", v.bought))
 }
 
-// timesText is a ratio with its interval, in a line.
+// timesText returns a ratio with its interval, in a line.
 func timesText(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) {
 		return "not known"
@@ -50,7 +50,7 @@ func timesText(e estimate.Estimate) string {
 	return page.Unbroken(figure.Ratio(e) + " (" + figure.RatioInterval(e) + ")")
 }
 
-// bought is what a point costs.
+// bought returns what a point costs.
 func (v sweep) bought(p study.Point) string {
 	text := figure.Count(p.Drives, "drive", "drives")
 	if !math.IsNaN(p.Purchase) {
@@ -160,7 +160,7 @@ func againstCell(p study.Point, itself bool) page.Cell {
 	return page.RatioCell(p.Against)
 }
 
-// breakEvenTable is the values at which the goal is reached.
+// breakEvenTable returns the values at which the goal is reached.
 func (v sweep) breakEvenTable() page.Table {
 	in := v.Inputs[0]
 	unit := "95 % interval below"
@@ -190,7 +190,7 @@ func (v sweep) breakEvenTable() page.Table {
 	return t
 }
 
-// placeOf is the place of a choice among the curves, or else the one given.
+// placeOf returns the place of a choice among the curves, or else the one given.
 func (v sweep) placeOf(label string, or int) int {
 	for i, c := range v.Curves {
 		if c.Choice.Label == label {

@@ -47,7 +47,7 @@ func movedWords(in study.Input) string {
 	return text + "."
 }
 
-// points is the short answer.
+// points returns the short answer.
 func (v sweep) points() []string {
 	if len(v.Inputs) == 2 {
 		return v.ranges()
@@ -182,8 +182,8 @@ func (v sweep) turns() []string {
 	return out
 }
 
-// turn is the last value before, and the first after, the order of two choices
-// changes; after is -1 where it does not. again says that it does so once more.
+// turn returns the last value before, and the first after, the order of two choices
+// changes; after is -1 where it does not. again reports whether it does so once more.
 func (v sweep) turn(a, b int) (before, after int, again bool) {
 	before, after = -1, -1
 	sign := 0
@@ -202,7 +202,7 @@ func (v sweep) turn(a, b int) (before, after int, again bool) {
 	return before, after, again
 }
 
-// order is -1 where a is safer than b beyond doubt at a value, 1 where b is, and
+// order returns -1 where a is safer than b beyond doubt at a value, 1 where b is, and
 // else 0. Where one of them is the choice held against, the ratio decides, whose
 // interval is the narrower.
 func (v sweep) order(a, b, at int) int {

@@ -1,0 +1,11 @@
+// Package lesson writes the page of a lesson: questions on a choice that the reader
+// answers first, by a slider, and then sees what the simulation says.
+//
+// The page's own script, lesson.js, picks among verdicts and places that stand in the
+// page, one for each place of the slider; it works nothing out.
+package lesson
+
+import "arrayodds/sim/study"
+
+// lesson is a lesson as its page asks it.
+type lesson struct{ study.Lesson }

@@ -1,8 +1,0 @@
-package vary
-
-import (
-	"arrayodds/sim/study"
-)
-
-// sweep is inputs varied, as the page draws them.
-type sweep struct{ study.Sweep }
