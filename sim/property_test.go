@@ -15,8 +15,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Laws that hold for every site. The sites are drawn at random (siteOf), so that
-// nobody's favourite case is what holds.
+// Laws that hold for every site. The sites are drawn at random, so that nobody's
+// favourite case is what holds.
 
 // few is as many lives as a property needs.
 func few(seed uint64) engine.Options {
@@ -158,7 +158,7 @@ func TestWorkersChangeNothing(t *testing.T) {
 		opt := few(7)
 		opt.Plain = rapid.Bool().Draw(t, "plain")
 		opt.Accuracy = rapid.SampledFrom([]float64{0.05, 1e-6}).Draw(t, "accuracy")
-		opt.MaxTrials = 6000
+		opt.MaxTrials = 3000 // several rounds
 		opt.Workers = 1
 		alone := run(t, site, choice, opt)
 		for _, workers := range []int{2, 7} {

@@ -33,9 +33,15 @@ func (s simulated) inverse() simulated {
 	return simulated{1 / s.value, s.se / (s.value * s.value)}
 }
 
-// lives simulates so many lives of a system.
+// shortShare is how many times fewer lives are simulated with -short.
+const shortShare = 6
+
+// lives simulates so many lives of a system; with -short fewer.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {
 	t.Helper()
+	if testing.Short() {
+		trials /= shortShare
+	}
 	s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: -1, MaxTrials: int64(trials)})
 	if err != nil {
 		t.Fatal(err)
@@ -55,7 +61,11 @@ func agrees(t *testing.T, what string, got simulated, want, beside float64) {
 	if !(math.Abs(got.value-want) <= withinErrors*got.se+beside) {
 		t.Errorf("%s: simulated %.6g ± %.2g, expected %.6g ± %.2g", what, got.value, got.se, want, beside)
 	}
-	if !(got.se <= 0.02*math.Abs(got.value)) {
+	most := 0.02
+	if testing.Short() {
+		most *= math.Sqrt(shortShare)
+	}
+	if !(got.se <= most*math.Abs(got.value)) {
 		t.Errorf("%s: the standard error %.2g of %.6g shows nothing", what, got.se, got.value)
 	}
 }

@@ -159,7 +159,7 @@ func TestCloseChart(t *testing.T) {
 // What began before the days that are drawn, or ends after them, is cut.
 func TestCloseChartCutsSpans(t *testing.T) {
 	t.Parallel()
-	v := newInvented(5*array.HoursPerYear, 1, 1, 8, 2, 0)
+	v := newInvented(5*unit.HoursPerYear, 1, 1, 8, 2, 0)
 	v.outage(1, 100*day, 90, 0, 100) // the longest
 	v.outage(3, 97*day, 60, 0, 15)
 	v.outage(5, 107*day, 40, 0, 20)

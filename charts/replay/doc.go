@@ -11,14 +11,7 @@
 // has the renderers that only this page draws with.
 package replay
 
-import (
-	"arrayodds/sim/study"
-	"arrayodds/sim/trace"
-)
+import "arrayodds/sim/study"
 
 // lives are single lives as their page tells them.
 type lives struct{ study.Replay }
-
-// DayOf returns the calendar day of a life, from 1, on which a time of it falls, in
-// hours since its start. It is counted as on the page.
-func DayOf(l trace.Life, at float64) int { return clock{l.Phase}.day(at) }

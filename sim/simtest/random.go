@@ -8,11 +8,16 @@ import (
 	"pgregory.net/rapid"
 )
 
-// CheckSites checks a property of so many random sites: the same ones in every run,
-// because chance is compared with chance here and four standard errors are
-// passed now and then. -rapid.seed and -rapid.checks ask for others.
+// CheckSites checks a property of so many random sites, with -short of a quarter of
+// them: the same ones in every run, because chance is compared with chance here and
+// four standard errors are passed now and then. -rapid.seed and -rapid.checks ask
+// for others. It must not be called by tests that run in parallel, since those are
+// flags of the whole program.
 func CheckSites(t *testing.T, checks int, property func(*rapid.T)) {
 	t.Helper()
+	if testing.Short() {
+		checks = max(4, checks/4)
+	}
 	given := map[string]bool{}
 	flag.Visit(func(f *flag.Flag) { given[f.Name] = true })
 	for name, value := range map[string]string{"rapid.seed": "1", "rapid.checks": fmt.Sprint(checks)} {

@@ -14,7 +14,7 @@ import (
 // saltmarsh is the demo site.
 func saltmarsh(t testing.TB) array.Site {
 	t.Helper()
-	r, err := os.Open("../testdata/saltmarsh.toml")
+	r, err := os.Open("../../testdata/saltmarsh.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

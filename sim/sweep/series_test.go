@@ -26,10 +26,15 @@ func series(t testing.TB, opt engine.Options, points ...Point) *Series {
 
 // Over 200 seeds for each of six pairs, the interval of the ratio covers that of
 // the exact chain in 92 to 98 % of all, and so do the loss chances' own, from as
-// few as 1 024 trials. How much narrower it is than that of apart streams is told
-// in the log. (Of points as near as 48 h and 52 h all but a few are covered: their
-// interval is the least that is told.)
+// few as 1 024 trials. How much narrower it is than that of apart streams is
+// logged. (Of points as near as 48 h and 52 h all but a few are covered: their
+// interval is the least that is given.) With -short it is 40 seeds each.
 func TestRatioCoversTheChain(t *testing.T) {
+	t.Parallel()
+	seeds, least := 200, 179 // a true 95 % falls below in 1 of 2 000
+	if testing.Short() {
+		seeds, least = 40, 33 // in 1 of 1 400
+	}
 	six := simtest.NewChained(array.RAID6, 8, 0.02, 48)
 	pairs := []struct {
 		name   string
@@ -43,7 +48,6 @@ func TestRatioCoversTheChain(t *testing.T) {
 		{"RAID 5, 8 and 9 drives", simtest.NewChained(array.RAID5, 9, 0.02, 48), simtest.NewChained(array.RAID5, 8, 0.02, 48), 0.35},
 		{"triple parity and RAID 6", simtest.NewChained(array.TripleParity, 8, 0.02, 48), six, 1.05},
 	}
-	const seeds = 200
 	type count struct{ ratio, own, all int }
 	var total count
 	for _, c := range pairs {
@@ -61,10 +65,10 @@ func TestRatioCoversTheChain(t *testing.T) {
 				}
 			}
 			n.all++
-			width += math.Log(r.High/r.Low) / math.Log(r.Apart.High/r.Apart.Low) / seeds
+			width += math.Log(r.High/r.Low) / math.Log(r.Apart.High/r.Apart.Low) / float64(seeds)
 		}
 		t.Logf("%s: %.4g, covered by %d of %d, width %.2f of that of apart streams; chances covered by %d of %d", c.name, want, n.ratio, seeds, width, n.own, 2*seeds)
-		if n.ratio < 179 { // a true 95 % falls below in 1 of 1 000
+		if n.ratio < least {
 			t.Errorf("%s: covered by %d of %d", c.name, n.ratio, seeds)
 		}
 		if width > c.narrow {
@@ -73,7 +77,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 		total.ratio, total.own, total.all = total.ratio+n.ratio, total.own+n.own, total.all+n.all
 	}
 	for what, share := range map[string]float64{"ratios": float64(total.ratio) / float64(total.all), "loss chances": float64(total.own) / float64(2*total.all)} {
-		if share < 0.92 || share > 0.98 {
+		if !testing.Short() && (share < 0.92 || share > 0.98) {
 			t.Errorf("%.1f %% of the intervals of %s cover", 100*share, what)
 		}
 	}
@@ -82,6 +86,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 // Choices that stop at different numbers of trials, and points of different
 // series, are still held against each other rightly.
 func TestRatioOfUnequalTrials(t *testing.T) {
+	t.Parallel()
 	a, b := simtest.NewChained(array.RAID6, 8, 0.02, 48), simtest.NewChained(array.RAID5, 8, 0.02, 48)
 	want := a.Exact() / b.Exact()
 	covered := 0

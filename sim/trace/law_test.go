@@ -21,7 +21,7 @@ import (
 )
 
 // Lives with a loss that are drawn from forced branching, beside those that the
-// plain simulation comes upon: on the made-up sites of agree_test.go, where
+// plain simulation comes upon: on the made-up sites of simtest, where
 // losses are common enough for it.
 
 // losers are records of lives with a loss, as good as so many independent ones.
@@ -54,7 +54,7 @@ func plainLosers(t *testing.T, sys *model.System, seed uint64, want, lives int) 
 func branchLosers(t *testing.T, sys *model.System, seed uint64, want int, opt engine.Options) (l losers) {
 	t.Helper()
 	opt.Seed, opt.Accuracy = seed, 1
-	w, err := weigh(context.Background(), sys, want/4, opt)
+	w, err := weigh(context.Background(), sys, want/10, opt) // worth twice as many
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -105,6 +105,18 @@ func likely(f feature, x, y []float64, worthX, worthY float64) float64 {
 	// Annals of Mathematical Statistics 19 (1948). Ties only make D smaller.
 	d := stat.KolmogorovSmirnov(x, nil, y, nil)
 	return min(1, 2*math.Exp(-2*d*d*n*m/(n+m)))
+}
+
+// alikeShares returns the chance that the shares of lives with a feature, k of n
+// and j of m, lie further apart if both are of one law, by the normal limit.
+func alikeShares(k, n int, worthN float64, j, m int, worthM float64) float64 {
+	p, q := float64(k)/float64(n), float64(j)/float64(m)
+	both := (p*worthN + q*worthM) / (worthN + worthM)
+	if both == 0 || both == 1 {
+		return 1
+	}
+	z := (p - q) / math.Sqrt(both*(1-both)*(1/worthN+1/worthM))
+	return 2 * distuv.UnitNormal.Survival(math.Abs(z))
 }
 
 // chiSquare compares counts: Σ (p − q)² ÷ (mean share · (1/n + 1/m)) over cells
@@ -172,10 +184,11 @@ var several = []simtest.Variation{
 }
 
 // A thousandth is the chance of a false alarm, over all comparisons together
-// (Bonferroni): 20 sites with up to 23 features, about 320 in all.
+// (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
+// have them are compared and their values.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
-	alarm := 1e-3 / float64(len(sites)*len(features))
+	alarm := 1e-3 / float64(2*len(sites)*len(features))
 	for i, c := range sites {
 		t.Run(c.Name, func(t *testing.T) {
 			t.Parallel()
@@ -195,13 +208,17 @@ func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slower still
 				want, opt.MaxTrials = 400, 2000
 			}
-			p := plainLosers(t, sys, uint64(300+i), want, 60000)
+			if testing.Short() {
+				want, opt.MaxTrials = want/4, opt.MaxTrials/4
+			}
+			// Plain lives cost less than those that are drawn.
+			p := plainLosers(t, sys, uint64(300+i), want*4/3, 80000)
 			b := branchLosers(t, sys, uint64(400+i), want, opt)
 			compared, least := 0, 1.0
 			for _, f := range features {
 				x, y := p.values(sys, f), b.values(sys, f)
-				if (len(x) > 60) != (len(y) > 60) {
-					t.Errorf("%s: told of %d plain lives of %d, of %d drawn ones of %d", f.name, len(x), len(p.records), len(y), len(b.records))
+				if alikeShares(len(x), len(p.records), p.worth, len(y), len(b.records), b.worth) < alarm {
+					t.Errorf("%s: known of %d plain lives of %d, of %d drawn ones of %d", f.name, len(x), len(p.records), len(y), len(b.records))
 				}
 				if len(x) == 0 || len(y) == 0 {
 					continue

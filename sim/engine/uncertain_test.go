@@ -1,11 +1,10 @@
-package sim
+package engine
 
 import (
 	"fmt"
 	"math"
 	"testing"
 
-	"arrayodds/sim/engine"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/simtest"
@@ -27,6 +26,7 @@ func overGamma(a float64, f func(g float64) float64) float64 {
 // The rate behind a field record is uncertain: the engine draws it once a life,
 // the exact chain is integrated over its Gamma law with gonum.
 func TestUncertainRateAgainstTheIntegral(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		failures  float64
 		driveDays float64
@@ -45,7 +45,7 @@ func TestUncertainRateAgainstTheIntegral(t *testing.T) {
 		})
 		sys := simtest.OneGroup(8, c.tolerance, law.Constant{PerHour: 1 / hours}, law.Exponential(c.restore), 43800)
 		sys.Uncertain = a
-		e := lossOf(t, sys, engine.Options{Seed: 3, Accuracy: 0.02, MaxTrials: 4e6})
+		e := lossOf(t, sys, Options{Seed: 3, Accuracy: 0.02, MaxTrials: 4e6})
 		d := simtest.StandardErrors(e, p)
 		t.Logf("%+v: %.4g ± %.1g, integral %.4g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
 		if !(math.Abs(d) < 4) || p > 1e-5 || p < 1e-10 {
@@ -59,6 +59,7 @@ func TestUncertainRateAgainstTheIntegral(t *testing.T) {
 // their own, which the chain does not know), the chain integrated over the
 // frailty is exact to 0.2 %.
 func TestFrailtyAgainstTheIntegral(t *testing.T) {
+	t.Parallel()
 	const variance, perHour, horizon = 2, 2.5e-7, 1000.0
 	for _, tolerance := range []int{0, 1, 2, 3} {
 		t.Run(fmt.Sprint("tolerance ", tolerance), func(t *testing.T) {
@@ -68,7 +69,7 @@ func TestFrailtyAgainstTheIntegral(t *testing.T) {
 			})
 			sys := simtest.OneGroup(8, tolerance, law.Constant{PerHour: perHour}, law.Exponential(restore), horizon)
 			sys.Frailty = variance
-			e := lossOf(t, sys, engine.Options{Seed: 4, Accuracy: 0.015, MaxTrials: 4e6})
+			e := lossOf(t, sys, Options{Seed: 4, Accuracy: 0.015, MaxTrials: 4e6})
 			d := simtest.StandardErrors(e, p)
 			t.Logf("%.4g ± %.1g, integral %.4g: %.1f standard errors", e.Value, e.Value*e.RelativeError, p, d)
 			if off := math.Abs(e.Value - p); off > 4*e.Value*e.RelativeError+0.002*p {

@@ -1,4 +1,4 @@
-package sim
+package engine
 
 import (
 	"context"
@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -30,14 +29,14 @@ var speedCases = []struct {
 	{"weibull/fixed/tolerance2", simtest.OneGroup(8, 2, simtest.Wearing, law.Fixed(12), 87600)},
 }
 
-// BenchmarkToOnePercent tells the time in which the loss chance is known to a
+// BenchmarkToOnePercent measures the time in which the loss chance is known to a
 // relative standard error of 1 %, on one core: the time of a trial × trials ×
 // (error ÷ 1 %)², as ms-to-1%. c is the relative standard error × √trials.
 func BenchmarkToOnePercent(b *testing.B) {
 	for _, c := range speedCases {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
-			s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: int64(max(4096, b.N)), Workers: 1})
+			s, _, err := Simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: int64(max(4096, b.N)), Workers: 1})
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -50,7 +49,7 @@ func BenchmarkToOnePercent(b *testing.B) {
 	}
 }
 
-// BenchmarkPlainOverBranching sets the two ways of telling a life side by side
+// BenchmarkPlainOverBranching sets the two simulations side by side
 // in one run, where losses are common enough for the plain one to see some:
 // work is time × relative variance, plain/branching the ratio of it. It grows
 // as 1 ÷ the loss chance.
@@ -69,7 +68,7 @@ func BenchmarkPlainOverBranching(b *testing.B) {
 			for range b.N {
 				work := func(plain bool, trials int) float64 {
 					start := time.Now()
-					s, _, err := engine.Simulate(context.Background(), c.sys, engine.Options{Seed: 1, Accuracy: -1, MaxTrials: int64(trials), Plain: plain, Workers: 1})
+					s, _, err := Simulate(context.Background(), c.sys, Options{Seed: 1, Accuracy: -1, MaxTrials: int64(trials), Plain: plain, Workers: 1})
 					if err != nil {
 						b.Fatal(err)
 					}
@@ -77,7 +76,7 @@ func BenchmarkPlainOverBranching(b *testing.B) {
 					return time.Since(start).Seconds() * e * e
 				}
 				b.ReportMetric(work(true, c.trials)/work(false, 100000), "plain/branching")
-				b.ReportMetric(*exactLoss(c.sys), "loss-chance")
+				b.ReportMetric(chainOf(c.sys).LossBy(c.sys.Horizon), "loss-chance")
 			}
 		})
 	}

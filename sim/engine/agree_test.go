@@ -1,4 +1,4 @@
-package sim
+package engine
 
 import (
 	"context"
@@ -6,18 +6,36 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
 )
 
-// The two ways of telling a life share the system, the footage and the tallies
-// and nothing else. Where losses are common enough for the plain one, every
+// Forced branching and the plain simulation share the system, the footage and the
+// tallies and nothing else. Where losses are common enough for the plain one, every
 // output of both must agree. The sites are made up to reach every rule; none is
 // meant to look like one that anybody runs.
 
+// trialsOf returns how many trials tell the two simulations of a system apart at the
+// least cost. A plain life has the larger variance and takes less time, the more so
+// where drives age and where their rate is drawn for each life.
+func trialsOf(sys *model.System) (plain, branching int64) {
+	plain, branching = 45000, 16000
+	if _, constant := sys.Life.(law.Constant); !constant {
+		plain, branching = 50000, 12000
+	}
+	if sys.Uncertain > 0 { // its drives fail by the dozen
+		plain, branching = 40000, 4000
+	}
+	if testing.Short() {
+		return plain / 8, branching / 8
+	}
+	return plain, branching
+}
+
 func TestBranchingAgreesWithPlain(t *testing.T) {
+	t.Parallel()
 	for i, c := range simtest.Sites {
 		t.Run(c.Name, func(t *testing.T) {
 			site, choice := simtest.OftenFailing()
@@ -26,18 +44,15 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			run := func(plain bool, trials int) *model.Sums {
-				s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: int64(trials), Plain: plain})
+			run := func(plain bool, trials int64) *model.Sums {
+				s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: trials, Plain: plain})
 				if err != nil {
 					t.Fatal(err)
 				}
 				return s
 			}
-			trials := 40000
-			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slow to branch
-				trials = 10000
-			}
-			p, b := run(true, trials), run(false, trials)
+			plain, branching := trialsOf(sys)
+			p, b := run(true, plain), run(false, branching)
 			compare := func(name string, ps, pq, bs, bq float64) {
 				x, y := estimate.Mean(p.N, ps, pq), estimate.Mean(b.N, bs, bq)
 				se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)

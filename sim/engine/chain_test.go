@@ -1,4 +1,4 @@
-package sim
+package engine
 
 import (
 	"context"
@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"arrayodds/array/unit"
-	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
@@ -16,9 +15,9 @@ import (
 )
 
 // lossOf simulates the loss chance of a system.
-func lossOf(t testing.TB, sys *model.System, opt engine.Options) estimate.Estimate {
+func lossOf(t testing.TB, sys *model.System, opt Options) estimate.Estimate {
 	t.Helper()
-	s, _, err := engine.Simulate(context.Background(), sys, opt)
+	s, _, err := Simulate(context.Background(), sys, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,6 +27,11 @@ func lossOf(t testing.TB, sys *model.System, opt engine.Options) estimate.Estima
 // Against the exact transient solution of the Markov chain, which is checked by
 // itself in package exact: the estimate lies within 4 standard errors.
 func TestLossChanceAgainstTheChain(t *testing.T) {
+	t.Parallel()
+	accuracy := 0.04
+	if testing.Short() {
+		accuracy = 0.12
+	}
 	least, most := 1.0, 0.0
 	for tolerance := 0; tolerance <= 4; tolerance++ {
 		for _, drives := range []int{4, 5, 8, 16, 36, 100} {
@@ -53,7 +57,11 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 						continue
 					}
 					least, most = min(least, p), max(most, p)
-					e := lossOf(t, sys, engine.Options{Seed: 11, Accuracy: 0.04, MaxTrials: 400000})
+					most := int64(400000)
+					if m.life < 1000*float64(drives) { // over 70 failures in a life, each with its branches
+						most = 1024
+					}
+					e := lossOf(t, sys, Options{Seed: 11, Accuracy: accuracy, MaxTrials: most})
 					if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 						t.Errorf("%s: %.4g ± %.2g, exact %.4g: %.1f standard errors", name, e.Value, e.Value*e.RelativeError, p, d)
 					}
@@ -69,6 +77,7 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 // The same with common-cause events, and with the read errors of the site left
 // to themselves under skip.
 func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		drives, tolerance    int
 		perYear, chance      float64
@@ -88,16 +97,31 @@ func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 			Drives: c.drives, Tolerance: c.tolerance, FailurePerHour: 1 / c.lifeHours, RestorePerHour: 1 / c.meanHours,
 			DegradedFactor: 1, ShockPerHour: sys.ShockRate, ShockChance: c.chance,
 		}.LossBy(43800)
-		e := lossOf(t, sys, engine.Options{Seed: 5, Accuracy: 0.02, MaxTrials: 2000000})
+		e := lossOf(t, sys, Options{Seed: 5, Accuracy: 0.02, MaxTrials: 2000000})
 		if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 			t.Errorf("%+v: %.5g ± %.2g, exact %.5g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
 		}
 	}
 }
 
+// chainOf returns the Markov chain of a system of simtest.OneGroup with a constant
+// rate and exponential restoring.
+func chainOf(sys *model.System) exact.Chain {
+	return exact.Chain{
+		Drives: sys.Drives, Tolerance: sys.Tolerance, Parallel: sys.Repair.Parallel,
+		FailurePerHour: sys.Life.(law.Constant).PerHour, RestorePerHour: 1 / sys.Repair.Restore.Mean(),
+	}
+}
+
 // Over 400 seeds the 95 % interval covers the exact value in 92 to 98 % of the
-// cases, whether the loss is common or never seen.
+// cases, whether the loss is common or never seen. With -short it is 88 to 99 of 100
+// seeds, which a true 95 % misses in 1 of 130 such counts.
 func TestIntervalCoversTheChain(t *testing.T) {
+	t.Parallel()
+	seeds, least, most := 400, 368, 392
+	if testing.Short() {
+		seeds, least, most = 100, 88, 99
+	}
 	for _, c := range []struct {
 		name string
 		sys  *model.System
@@ -108,17 +132,17 @@ func TestIntervalCoversTheChain(t *testing.T) {
 		{"p near 10^-6, parallel", parallel(simtest.OneGroup(16, 2, law.Constant{PerHour: 1.0 / 400000}, law.Exponential(30), 43800))},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := *exactLoss(c.sys)
+			p := chainOf(c.sys).LossBy(c.sys.Horizon)
 			covered := 0
-			for seed := range uint64(400) {
-				e := lossOf(t, c.sys, engine.Options{Seed: 1000 + seed, Accuracy: 0.05, MaxTrials: 1e6})
+			for seed := range seeds {
+				e := lossOf(t, c.sys, Options{Seed: uint64(1000 + seed), Accuracy: 0.05, MaxTrials: 1e6})
 				if e.Low <= p && p <= e.High {
 					covered++
 				}
 			}
-			t.Logf("p = %.3g: %d of 400 intervals cover it", p, covered)
-			if covered < 368 || covered > 392 {
-				t.Errorf("p = %.3g: %d of 400 intervals cover it, meant are 368 to 392", p, covered)
+			t.Logf("p = %.3g: %d of %d intervals cover it", p, covered, seeds)
+			if covered < least || covered > most {
+				t.Errorf("p = %.3g: %d of %d intervals cover it, meant are %d to %d", p, covered, seeds, least, most)
 			}
 		})
 	}
