@@ -97,12 +97,12 @@ func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, f
 				return out, nil, p.Err
 			}
 		}
-		if same(series.Over(low, series, from)) && same(series.Over(high, series, from)) {
+		if same(series.Ratio(low, series, from)) && same(series.Ratio(high, series, from)) {
 			continue // does not bear on this choice
 		}
-		swing := series.Over(high, series, low).Estimate
+		swing := series.Ratio(high, series, low).Estimate
 		if !(swing.Value >= 1) { // NaN too: nothing is lost at the low end
-			swing = series.Over(low, series, high).Estimate
+			swing = series.Ratio(low, series, high).Estimate
 		}
 		if math.IsNaN(swing.Value) {
 			swing = estimate.Estimate{Value: math.Inf(1), Low: 1, High: math.Inf(1)}

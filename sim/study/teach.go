@@ -109,7 +109,7 @@ func (q question) answered(series *sweep.Series, at *int) (Question, error) {
 		q.Points = append(q.Points, p)
 	}
 	q.Before, q.After = q.before, q.after
-	q.Times = series.Over(places[q.after], series, places[q.before]).Estimate
+	q.Times = series.Ratio(places[q.after], series, places[q.before]).Estimate
 	before, err := outageOf(q.settings[q.before].point)
 	if err != nil {
 		return q.Question, err

@@ -157,7 +157,7 @@ func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File)
 				return err
 			}
 			if against != nil && c != v.Against && p.Absent == "" && against[i+1] >= 0 {
-				p.Against = series.Over(place[k][i+1], series, against[i+1]).Estimate
+				p.Against = series.Ratio(place[k][i+1], series, against[i+1]).Estimate
 			}
 			curve.Points = append(curve.Points, p)
 		}
@@ -191,7 +191,7 @@ func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) 
 	if r.HasCameras {
 		p.Clip = r.MissingClip
 	}
-	ratio := series.Over(at, series, own)
-	p.ToOwn, p.Apart = ratio.Estimate, ratio.Apart
+	ratio := series.Ratio(at, series, own)
+	p.ToOwn, p.Apart = ratio.Estimate, ratio.Independent
 	return p, nil
 }

@@ -38,7 +38,7 @@ func responses(s array.Site, steps int) (points []Point) {
 	return points
 }
 
-// BenchmarkSweep tells how long 50 response times × the 8 choices of the demo
+// BenchmarkSweep measures how long 50 response times × the 8 choices of the demo
 // site take at an accuracy of 5 %, on as many processors as there are.
 func BenchmarkSweep(b *testing.B) {
 	points := responses(saltmarsh(b), 50)

@@ -9,9 +9,9 @@ import (
 )
 
 const (
-	gridValues   = 11
-	gridAccuracy = 0.1
-	gridBlocks   = 256 // at the most, a value of the grid
+	gridValues   = 11  // from the low end to the high
+	gridAccuracy = 0.1 // half-width of a loss chance ÷ the loss chance
+	gridBlocks   = 256 // of a value, at the most
 	// probeWork is the work that one value may take, some ten seconds.
 	probeWork = 1e8
 	// certain is by how many standard errors a value must be off the goal for its
@@ -28,8 +28,8 @@ type finder struct {
 	opt      engine.Options
 	series   *Series // of everything that was tried
 	pool     *pool
-	target   float64 // bent loss chance to be met, where it is a chance
-	chance   float64
+	target   float64 // cloglog of the loss chance to be met, where the goal is a chance
+	chance   float64 // the same chance itself
 	other    *member // whose loss chance is to be met, else nil
 	blocks   int     // that values are tried with now
 	share    float64 // of the work, for Progress
@@ -41,6 +41,7 @@ type probe struct {
 	*member
 }
 
+// newFinder returns a finder that has tried nothing yet.
 func newFinder(at func(float64) (Point, error), low, high float64, byRatio bool, goal Goal, opt engine.Options) (*finder, error) {
 	quiet := opt
 	quiet.Progress, quiet.Plain = nil, false
@@ -59,6 +60,7 @@ func newFinder(at func(float64) (Point, error), low, high float64, byRatio bool,
 	return f, nil
 }
 
+// value returns the input at u.
 func (f *finder) value(u float64) float64 {
 	if f.byRatio {
 		return math.Exp(u)
@@ -66,7 +68,7 @@ func (f *finder) value(u float64) float64 {
 	return u
 }
 
-// probe makes ready to try a value.
+// probe returns a value that is ready to be simulated.
 func (f *finder) probe(u float64) (probe, error) {
 	p, err := f.at(f.value(u))
 	if err != nil {
@@ -91,12 +93,12 @@ func (f *finder) run(ctx context.Context, blocks int, probes ...probe) error {
 	return f.pool.do(ctx, f.series.piecesOf(list, blocks))
 }
 
-// cloglog is log(−log(1 − p)), −Inf at 0. Estimates may reach 1 and more; they are
+// cloglog returns log(−log(1 − p)), −Inf at 0. Estimates may reach 1 and more; they are
 // held just below.
 func cloglog(p float64) float64 { return math.Log(-math.Log1p(-math.Min(p, 1-1e-9))) }
 
-// off is by how much a value misses the goal, in the bent loss chance, and what
-// each bundle adds to that.
+// off returns by how much a value misses the goal, in the cloglog of the loss
+// chance, and what each bundle adds to that.
 func (f *finder) off(m *member) (by float64, bundle [bundles]float64) {
 	p := m.chance()
 	if p == 0 {
@@ -111,8 +113,8 @@ func (f *finder) off(m *member) (by float64, bundle [bundles]float64) {
 	return by, bundle
 }
 
-// addInfluence adds to each bundle its deviation as far as it moves the bent loss chance:
-// d log(−log(1 − p)) ÷ d log p is p ÷ ((1 − p)·−log(1 − p)).
+// addInfluence adds to each bundle its deviation as far as it moves the cloglog of
+// the loss chance: d log(−log(1 − p)) ÷ d log p is p ÷ ((1 − p)·−log(1 − p)).
 func addInfluence(into *[bundles]float64, m *member, sign float64) {
 	p := math.Min(m.chance(), 1-1e-9)
 	sign *= p / ((1 - p) * -math.Log1p(-p))
@@ -121,7 +123,7 @@ func addInfluence(into *[bundles]float64, m *member, sign float64) {
 	}
 }
 
-// side is the sign of what a value misses the goal by, 0 where it is not certain.
+// side returns the sign of what a value misses the goal by, 0 where it is not certain.
 func (f *finder) side(m *member) int {
 	by, bundle := f.off(m)
 	if math.Abs(by) <= certain*errorOf(&bundle) {
@@ -130,6 +132,7 @@ func (f *finder) side(m *member) int {
 	return sign(by)
 }
 
+// sign returns −1, 0 or 1.
 func sign(x float64) int {
 	switch {
 	case x > 0:
@@ -140,6 +143,8 @@ func sign(x float64) int {
 	return 0
 }
 
+// report tells Options.Progress the share of the work that is done, which never
+// falls.
 func (f *finder) report(share float64) {
 	if f.opt.Progress == nil {
 		return
@@ -148,6 +153,7 @@ func (f *finder) report(share float64) {
 	f.opt.Progress(engine.Progress{Trials: f.trials(), Accuracy: math.Inf(1), Share: f.share})
 }
 
+// trials returns the trials of all values that were tried.
 func (f *finder) trials() (n int) {
 	for _, m := range f.series.unique {
 		n += int(m.sums.N)

@@ -34,7 +34,7 @@ func (f *finder) settle(ctx context.Context, near float64, b *BreakEven) error {
 		}
 		l := f.through(probes, middle)
 		at, low, high, ok := l.zero()
-		warnings := f.doubts(probes)
+		warnings := f.warnings(probes)
 		last := f.blocks >= f.series.budget || probes[0].blocks < f.blocks || round == 30
 		if !ok {
 			switch {
@@ -75,14 +75,14 @@ func (f *finder) settle(ctx context.Context, near float64, b *BreakEven) error {
 	}
 }
 
-// halfLength is how far to each side of u a line should reach: somewhat beyond
+// halfLength returns how far to each side of u a line should reach: somewhat beyond
 // the interval, as it is wanted or as it is.
 func (f *finder) halfLength(u, got float64) float64 {
 	length := f.top - f.low
 	return math.Min(math.Max(1.5*math.Max(f.wanted(u), got), 1e-4*length), length/4)
 }
 
-// wanted is the half-width that the break-even is wanted with, in u.
+// wanted returns the half-width that the break-even is wanted with, in u.
 func (f *finder) wanted(u float64) float64 {
 	if f.byRatio {
 		return f.opt.Accuracy
@@ -90,6 +90,7 @@ func (f *finder) wanted(u float64) float64 {
 	return f.opt.Accuracy * math.Max(math.Abs(u), 1e-3*(f.top-f.low))
 }
 
+// beside tries the five values of a line.
 func (f *finder) beside(ctx context.Context, middle, half float64) ([]probe, error) {
 	var probes []probe
 	for _, s := range spread {
@@ -110,7 +111,7 @@ func (f *finder) beside(ctx context.Context, middle, half float64) ([]probe, err
 	return probes, nil
 }
 
-// through lays a line through values by least squares. Their weights in it are
+// through returns the line through values by least squares. Their weights in it are
 // fixed, so each bundle's part in height and slope is a sum of its parts in them.
 func (f *finder) through(probes []probe, middle float64) line {
 	l := line{middle: middle}
@@ -145,7 +146,7 @@ func (f *finder) through(probes []probe, middle float64) line {
 	return l
 }
 
-// zero is where the line is 0, with the ends of Fieller's interval; ok is false
+// zero returns where the line is 0, with the ends of Fieller's interval; ok is false
 // where the slope may be 0.
 func (l line) zero() (at, low, high float64, ok bool) {
 	t := t95 * t95
@@ -159,14 +160,15 @@ func (l line) zero() (at, low, high float64, ok bool) {
 	return l.middle - l.height/l.slope, l.middle + (-b-root)/a, l.middle + (-b+root)/a, true
 }
 
+// slopeEstimate returns the slope with its interval.
 func (l line) slopeEstimate() estimate.Estimate {
 	e := math.Sqrt(l.slopes)
 	return estimate.Estimate{Value: l.slope, Low: l.slope - t95*e, High: l.slope + t95*e, RelativeError: math.Abs(e / l.slope)}
 }
 
-// doubts lists why the loss chances of values, or of what they are held against,
-// cannot be trusted.
-func (f *finder) doubts(probes []probe) (why []string) {
+// warnings returns why the loss chances of values, or of the other choice, cannot be
+// trusted.
+func (f *finder) warnings(probes []probe) (why []string) {
 	worst := func(m *member, what string) {
 		if w := engine.Warnings(&m.sums); len(w) > 0 {
 			why = append(why, fmt.Sprintf("%s: %s", what, w[0]))

@@ -9,7 +9,7 @@ import (
 	"arrayodds/sim/model"
 )
 
-// find looks for the first break-even from the low end.
+// find returns the first break-even from the low end.
 func (f *finder) find(ctx context.Context) (BreakEven, error) {
 	nan := math.NaN()
 	b := BreakEven{Value: nan, Low: nan, High: nan, Slope: estimate.None(), StoppedBy: engine.ByAccuracy}
@@ -38,11 +38,12 @@ func (f *finder) find(ctx context.Context) (BreakEven, error) {
 	return b, nil
 }
 
+// estimate returns the loss chance of a member so far.
 func (m *member) estimate() estimate.Estimate {
 	return estimate.Mean(m.sums.N, m.sums.Sum[model.Loss], m.sums.Squares[model.Loss]).AsChance()
 }
 
-// grid tries values over the whole range, those that cannot be followed left out.
+// grid tries values over the whole range, and returns those that can be simulated.
 func (f *finder) grid(ctx context.Context) ([]probe, error) {
 	var grid []probe
 	for i := range gridValues {
@@ -53,7 +54,7 @@ func (f *finder) grid(ctx context.Context) ([]probe, error) {
 		grid = append(grid, p)
 	}
 	most := min(gridBlocks, f.series.budget)
-	for f.blocks = min(seriesFirst, most); ; f.blocks = min(2*f.blocks, most) {
+	for f.blocks = min(firstRound, most); ; f.blocks = min(2*f.blocks, most) {
 		if err := f.run(ctx, f.blocks, grid...); err != nil {
 			return nil, err
 		}
@@ -69,19 +70,19 @@ func (f *finder) grid(ctx context.Context) ([]probe, error) {
 	if f.other != nil && f.other.err != nil {
 		return nil, f.other.err
 	}
-	followed := grid[:0:0]
+	simulated := grid[:0:0]
 	for _, p := range grid {
 		if p.err == nil {
-			followed = append(followed, p)
+			simulated = append(simulated, p)
 		}
 	}
-	if len(followed) < 2 {
+	if len(simulated) < 2 {
 		return nil, grid[0].err
 	}
-	return followed, nil
+	return simulated, nil
 }
 
-// bracket finds the two neighbours of the grid between which the goal is first
+// bracket returns the two neighbours of the grid between which the goal is first
 // crossed, and says in b what else the grid shows. Values whose side is not
 // certain are passed over, unless no others are left: an end beside the goal.
 func (f *finder) bracket(grid []probe, b *BreakEven) (from, to probe, ok bool) {
@@ -121,7 +122,7 @@ func (f *finder) bracket(grid []probe, b *BreakEven) (from, to probe, ok bool) {
 	return from, to, false
 }
 
-// search narrows a bracket down to where the trials so far have f at 0, to a
+// search narrows a bracket down and returns where the trials so far have f at 0, to a
 // fraction of its standard error.
 func (f *finder) search(ctx context.Context, from, to probe) (u float64, err error) {
 	fa, _ := f.off(from.member)

@@ -102,7 +102,7 @@ func TestBreakEvenCoversTheChain(t *testing.T) {
 	}
 }
 
-// What is told where there is no single clear value.
+// What is found where there is no single clear value.
 func TestBreakEvenElsewhere(t *testing.T) {
 	find := func(at func(float64) simtest.Chained, low, high float64, g Goal) BreakEven {
 		t.Helper()
@@ -135,7 +135,7 @@ func TestBreakEvenElsewhere(t *testing.T) {
 		}
 	}
 	if b.AtGoal != estimate.Exact(1e-6) {
-		t.Errorf("the goal is told as %+v", b.AtGoal)
+		t.Errorf("the goal is given as %+v", b.AtGoal)
 	}
 	// The chance of a loss of RAID 6 goes as the square of the repair time.
 	if !(b.Slope.Low < 2 && 2 < b.Slope.High+0.02 && b.Slope.High < 2.2) {
@@ -160,7 +160,7 @@ func TestBreakEvenElsewhere(t *testing.T) {
 			t.Errorf("as safe as itself at %g h: %+v", x, b)
 		}
 	}
-	// Up and down again: once each way, and the first is told.
+	// Up and down again: once each way, and the first is given.
 	tent := func(x float64) simtest.Chained { return restore(math.Min(x, 1600/x)) }
 	if b, want := find(tent, 4, 400, Goal{Chance: 1e-7}), bisect(4, 40, func(x float64) float64 { return tent(x).Exact() - 1e-7 }); !b.Found || b.Crossings != 2 || math.Abs(b.Value-want) > 0.1*want {
 		t.Errorf("a tent: %+v, want %g", b, want)

@@ -12,7 +12,7 @@ import (
 // a block.
 const bundles = engine.TrialsPerBlock
 
-// curve is the points of one choice, which go along with each other.
+// curve is the points of one choice, which run the same number of trials.
 type curve struct {
 	label   string
 	members []*member
@@ -26,15 +26,16 @@ type member struct {
 	sums   model.Sums       // without curve and histograms
 	bundle [bundles]float64 // loss chance, summed over the trials of each bundle
 	blocks int
-	enough int // blocks at which it was good; 0 while it is not
-	spent  bool
+	enough int  // blocks at which it was accurate enough; 0 while it is not
+	spent  bool // its work is used up
 	err    error
 }
 
-// fingerprint is what all but never lets two systems that differ look the same: a key
-// to find the same one quickly.
+// fingerprint is a key to find a system that was added before. Two systems that
+// differ hardly ever have the same one.
 type fingerprint struct{ horizon, life, worn, rebuild, restore, wait, latent, read, due float64 }
 
+// fingerprintOf returns the key of a system.
 func fingerprintOf(sys *model.System) fingerprint {
 	r := &sys.Repair
 	t := fingerprint{
@@ -47,7 +48,7 @@ func fingerprintOf(sys *model.System) fingerprint {
 	return t
 }
 
-// addSystem adds a point that is that system.
+// addSystem adds a point that is this system.
 func (s *Series) addSystem(label string, sys *model.System) {
 	key := fingerprintOf(sys)
 	for _, m := range s.byFingerprint[key] {
@@ -63,7 +64,7 @@ func (s *Series) addSystem(label string, sys *model.System) {
 	s.byFingerprint[key] = append(s.byFingerprint[key], m)
 }
 
-// curveOf is the curve of that label.
+// curveOf returns the curve of that label.
 func (s *Series) curveOf(label string) *curve {
 	for i := len(s.curves) - 1; i >= 0; i-- { // mostly the last one
 		if s.curves[i].label == label {
@@ -74,24 +75,25 @@ func (s *Series) curveOf(label string) *curve {
 	return s.curves[len(s.curves)-1]
 }
 
-// reach is the relative half-width of the loss chance so far.
-func (m *member) reach() float64 {
+// halfWidth returns the relative half-width of the loss chance so far, +Inf before
+// the first block.
+func (m *member) halfWidth() float64 {
 	if m.blocks == 0 {
 		return math.Inf(1)
 	}
 	return engine.RelativeHalfWidth(&m.sums)
 }
 
-// converged says whether the loss chance is as accurate as asked for and can be
+// converged reports whether the loss chance is as accurate as asked for and can be
 // trusted.
 func (m *member) converged(accuracy float64) bool {
-	return m.err == nil && m.reach() <= accuracy && len(engine.Warnings(&m.sums)) == 0
+	return m.err == nil && m.halfWidth() <= accuracy && len(engine.Warnings(&m.sums)) == 0
 }
 
-// perBlock is the work of a block, 1 at the least.
+// perBlock returns the work of a block, 1 at the least.
 func (m *member) perBlock() int64 { return m.sums.Work/int64(max(1, m.blocks)) + 1 }
 
-// add adds what came of a piece.
+// add adds the outcome of a piece.
 func (m *member) add(p piece, o *outcome) {
 	m.sums.AddFigures(&o.sums)
 	m.blocks += o.blocks

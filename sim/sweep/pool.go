@@ -14,7 +14,7 @@ import (
 const (
 	longestPiece       = 64  // blocks
 	pieceWork    int64 = 1e6 // about 0.1 s
-	wavePieces         = 128 // that are kept before they are added up
+	wavePieces         = 128 // pieces that are kept before they are added up
 )
 
 // piece is some blocks of one point. Which pieces there are depends on the sums
@@ -24,7 +24,7 @@ type piece struct {
 	from, to int // blocks
 }
 
-// outcome is what a piece has summed up.
+// outcome is the sums of a piece.
 type outcome struct {
 	blocks int        // done: fewer than asked for where the work was used up
 	sums   model.Sums // without curve and histograms
@@ -48,6 +48,7 @@ type worker struct {
 	rnd       *stream.Stream
 }
 
+// newPool returns the workers of a series.
 func newPool(s *Series) *pool {
 	p := &pool{series: s}
 	for range engine.Workers(s.opt.Workers) {
@@ -73,6 +74,7 @@ func (p *pool) do(ctx context.Context, pieces []piece) error {
 	return nil
 }
 
+// wave does pieces into p.found.
 func (p *pool) wave(ctx context.Context, pieces []piece) error {
 	var next atomic.Int64
 	var g errgroup.Group
@@ -102,6 +104,7 @@ func (p *pool) wave(ctx context.Context, pieces []piece) error {
 	return g.Wait()
 }
 
+// turnTo makes the worker ready for a point.
 func (w *worker) turnTo(m *member, p *pool) {
 	if w.of == m {
 		return
@@ -112,8 +115,8 @@ func (w *worker) turnTo(m *member, p *pool) {
 	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
 }
 
-// do tells the lives of a piece, each from a stream of its own. It says whether
-// all came to their end.
+// do simulates the lives of a piece, each from a stream of its own. It reports
+// whether all came to their end.
 func (w *worker) do(p piece, s *Series, into *outcome) bool {
 	w.sums.Reset()
 	most := s.work

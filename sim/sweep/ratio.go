@@ -12,28 +12,28 @@ import (
 type Ratio struct {
 	// The estimate's interval is that of the two points' common streams.
 	estimate.Estimate
-	// Apart has the same Value with the interval that two runs with streams of
+	// Independent has the same Value with the interval that two runs with streams of
 	// their own would have given.
-	Apart estimate.Estimate
+	Independent estimate.Estimate
 }
 
-// t95 is how many standard errors, each told by the spread of 128 bundles, a
-// 95 % interval reaches to each side.
+// t95 is how many standard errors, each estimated from 128 bundles, a 95 % interval
+// reaches to each side.
 var t95 = distuv.StudentsT{Sigma: 1, Nu: bundles - 1}.Quantile(0.975)
 
-// leastError is the least that the standard error of a ratio is taken to be, as a
-// share of what it would be without common streams. Below that it hangs on the
-// few lives that part, of which a sample may hold none.
-const leastError = 0.02
+// minError is the least that the standard error of a ratio is taken to be, as a
+// share of what it would be without common streams. Below that it rests on the few
+// lives that differ, of which a sample may hold none.
+const minError = 0.02
 
-// Over is the loss chance of point i ÷ that of point j of series b, which may be
-// the same series. It is exactly 1, without an interval, where both are the same
+// Ratio returns the loss chance of point i ÷ that of point j of series b, which may
+// be the same series. It is exactly 1, without an interval, where both are the same
 // system at the same number of trials from the same seed.
 //
 // The logarithm of the ratio of two sums over bundles varies, to first order (the
 // delta method), as the difference of their relative deviations, bundle by
 // bundle; its standard error comes of the spread of those 128 differences. The
-// closer two points, the more that spread rests on the few lives that part, and
+// closer two points, the more that spread rests on the few lives that differ, and
 // the less it is known itself: so the interval is that of Student's t on as many
 // degrees of freedom as the kurtosis of the differences leaves of 127 (after
 // G. E. P. Box, "Non-normality and tests on variances", Biometrika 40, 1953; from
@@ -41,18 +41,18 @@ const leastError = 0.02
 // without common streams. Two series with different seeds have nothing in common:
 // there both intervals are alike.
 //
-// Where point j has no loss chance (nothing can fail, none was seen, or it has
-// an Err), or point i has an Err, all is NaN. Where point i alone has none, the
+// All is NaN where point j has no loss chance (nothing can fail, none was seen, or
+// it has an Err) and where point i has an Err. Where point i alone has none, the
 // ratio is 0: without an interval if nothing can fail there, with High +Inf if no
 // loss was seen only because it is rare.
-func (s *Series) Over(i int, b *Series, j int) Ratio {
+func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 	x, y := s.members[i], b.members[j]
 	if x.err != nil || y.err != nil || y.chance() == 0 {
 		return Ratio{estimate.None(), estimate.None()}
 	}
 	if x.chance() == 0 {
 		e := estimate.Estimate{}
-		if math.IsInf(x.reach(), 1) {
+		if math.IsInf(x.halfWidth(), 1) {
 			e.High, e.RelativeError = math.Inf(1), 1
 		}
 		return Ratio{e, e}
@@ -64,22 +64,22 @@ func (s *Series) Over(i int, b *Series, j int) Ratio {
 		paired[k], first[k], second[k] = u[k]-v[k], u[k], v[k]
 	}
 	se, apart := errorOf(&paired), math.Hypot(errorOf(&first), errorOf(&second))
-	r := Ratio{Estimate: estimate.Exact(value), Apart: byFactor(value, apart, t95)}
+	r := Ratio{Estimate: estimate.Exact(value), Independent: byFactor(value, apart, t95)}
 	if se > 1e-13 { // else rounding of equal terms
-		r.Estimate = byFactor(value, math.Hypot(se, leastError*apart), studentOf(&paired))
+		r.Estimate = byFactor(value, math.Hypot(se, minError*apart), studentOf(&paired))
 	}
 	return r
 }
 
-// byFactor is an estimate whose logarithm has that standard error, with so many of
-// them to each side.
+// byFactor returns an estimate whose logarithm has that standard error, with an
+// interval that reaches so many of them to each side.
 func byFactor(value, se, reach float64) estimate.Estimate {
 	f := math.Exp(reach * se)
 	return estimate.Estimate{Value: value, Low: value / f, High: value * f, RelativeError: se}
 }
 
-// studentOf is the 97.5 % point of Student's t on the degrees of freedom that a
-// variance told by such deviations has: 2n/(kurtosis − 1), between 2 and n − 1.
+// studentOf returns the 97.5 % point of Student's t on the degrees of freedom of a
+// variance that is estimated from such deviations: 2n/(kurtosis − 1), between 2 and n − 1.
 func studentOf(d *[bundles]float64) float64 {
 	second, fourth := 0.0, 0.0
 	for _, x := range d {
@@ -93,7 +93,7 @@ func studentOf(d *[bundles]float64) float64 {
 	return distuv.StudentsT{Sigma: 1, Nu: math.Max(2, free)}.Quantile(0.975)
 }
 
-// chance is the loss chance so far, which a few trials may put above 1.
+// chance returns the loss chance so far, which a few trials may put above 1.
 func (m *member) chance() float64 {
 	if m.sums.N == 0 {
 		return 0
@@ -101,7 +101,7 @@ func (m *member) chance() float64 {
 	return m.total() / m.sums.N
 }
 
-// total is the sum over bundles, so that equal bundles have equal totals to the
+// total returns the sum over bundles, so that equal bundles have equal totals to the
 // last digit.
 func (m *member) total() (sum float64) {
 	for _, x := range m.bundle {
@@ -110,7 +110,7 @@ func (m *member) total() (sum float64) {
 	return sum
 }
 
-// deviations is by how much of the mean bundle each bundle is off it.
+// deviations returns how far each bundle is from the mean bundle, as a share of it.
 func (m *member) deviations() (d [bundles]float64) {
 	each := m.total() / bundles
 	for k, x := range m.bundle {
@@ -119,7 +119,7 @@ func (m *member) deviations() (d [bundles]float64) {
 	return d
 }
 
-// errorOf is the standard error of the mean of deviations, whose own mean is 0.
+// errorOf returns the standard error of the mean of deviations, whose own mean is 0.
 func errorOf(d *[bundles]float64) float64 {
 	sum := 0.0
 	for _, x := range d {

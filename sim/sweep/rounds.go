@@ -8,24 +8,24 @@ import (
 )
 
 const (
-	// seriesFirst is the blocks of a first round: 1 024 trials, 8 a bundle, which
-	// is enough for the intervals to be what they say.
-	seriesFirst = 8
-	// company is how many times the trials that it needed a point runs beside
-	// those that need more.
+	// firstRound is the blocks of a first round: 1 024 trials, 8 a bundle, which is
+	// enough for the intervals to be what they say.
+	firstRound = 8
+	// overrun is how many times the trials that it needed a point runs beside those
+	// that need more.
 	overrun = 4
-	// leastWork is what any point may take, about a second.
-	leastWork int64 = 1e7
+	// minPointWork is what any point may take, about a second.
+	minPointWork int64 = 1e7
 )
 
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
 	if s.work == 0 {
-		s.work = max(leastWork, engine.MaxRunWork/int64(max(1, len(s.unique))))
+		s.work = max(minPointWork, engine.MaxRunWork/int64(max(1, len(s.unique))))
 	}
 	pool := newPool(s)
 	for _, c := range s.curves {
-		c.goal = min(seriesFirst, s.budget)
+		c.goal = min(firstRound, s.budget)
 	}
 	for {
 		var pieces []piece
@@ -46,7 +46,7 @@ func (s *Series) run(ctx context.Context) error {
 	return nil
 }
 
-// piecesOf lists what is to be done for points to have so many blocks, or as many
+// piecesOf returns what is to be done for points to have so many blocks, or as many
 // as they may.
 func (s *Series) piecesOf(members []*member, blocks int) (list []piece) {
 	for _, m := range members {
@@ -59,7 +59,8 @@ func (s *Series) piecesOf(members []*member, blocks int) (list []piece) {
 	return list
 }
 
-// limit is how far a point goes along with the others to goal.
+// limit returns how many blocks a point runs, of the goal that the points of its
+// curve have.
 func (s *Series) limit(m *member, goal int) int {
 	switch {
 	case m.err != nil || m.spent:
@@ -73,8 +74,8 @@ func (s *Series) limit(m *member, goal int) int {
 	return max(m.blocks, min(goal, s.budget))
 }
 
-// nextGoal is the number of blocks that the points of a curve that are not good
-// yet should have next; 0 where there are none.
+// nextGoal returns the number of blocks that the points of a curve that are not
+// accurate enough yet should have next; 0 where there are none.
 func (s *Series) nextGoal(c *curve) (goal int) {
 	for _, m := range c.members {
 		if m.converged(s.opt.Accuracy) {
@@ -85,7 +86,7 @@ func (s *Series) nextGoal(c *curve) (goal int) {
 		}
 		m.enough = 0
 		if m.err == nil && !m.spent {
-			goal = max(goal, engine.NextBlocks(m.blocks, m.reach(), s.opt.Accuracy))
+			goal = max(goal, engine.NextBlocks(m.blocks, m.halfWidth(), s.opt.Accuracy))
 		}
 	}
 	return goal
@@ -97,7 +98,7 @@ func (s *Series) progress() {
 	if s.opt.Progress == nil {
 		return
 	}
-	done, foreseen, begun := 0.0, 0.0, 0
+	done, expected, begun := 0.0, 0.0, 0
 	for _, m := range s.unique {
 		if m.blocks == 0 {
 			continue
@@ -105,20 +106,22 @@ func (s *Series) progress() {
 		begun++
 		need := float64(m.blocks)
 		if m.enough == 0 && m.err == nil && !m.spent && !m.converged(s.opt.Accuracy) {
-			more := m.reach() / s.opt.Accuracy
+			more := m.halfWidth() / s.opt.Accuracy
 			need *= math.Max(1.25, math.Min(1e4, 1.05*more*more))
 			need = math.Min(need, float64(min(int64(s.budget), max(int64(m.blocks), s.work/m.perBlock()))))
 		}
 		done += float64(m.sums.Work)
-		foreseen += need * float64(m.perBlock())
+		expected += need * float64(m.perBlock())
 	}
 	if begun == 0 {
 		return
 	}
-	foreseen *= float64(len(s.unique)) / float64(begun)
-	s.report(math.Min(0.99, done/foreseen))
+	expected *= float64(len(s.unique)) / float64(begun)
+	s.report(math.Min(0.99, done/expected))
 }
 
+// report tells Options.Progress the share of the work that is done, which never
+// falls.
 func (s *Series) report(share float64) {
 	if s.opt.Progress == nil {
 		return
@@ -128,7 +131,7 @@ func (s *Series) report(share float64) {
 	for _, m := range s.unique {
 		p.Trials += int(m.sums.N)
 		if m.err == nil {
-			p.Accuracy = math.Max(p.Accuracy, m.reach())
+			p.Accuracy = math.Max(p.Accuracy, m.halfWidth())
 		}
 	}
 	s.opt.Progress(p)

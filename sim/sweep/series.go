@@ -17,26 +17,8 @@ type Point struct {
 	Choice array.Choice
 }
 
-// Series is points that were simulated side by side, from the same random
-// streams: what differs between two of them is the setting, and far less the
-// luck. [Series.Over] tells by how much, with the sharper interval.
-//
-// # Streams and bundles
-//
-// Trial n of every point draws from stream (seed, n), a stream of its own, so
-// that lives at two settings part ways within one life and meet again at the
-// next. (Where the trials of a block share a stream, as in [Run], the first draw
-// that one point makes and the other does not parts them for the rest of the
-// block.) The digits of a point depend on the seed and on the number of its
-// trials, never on the number of workers.
-//
-// So the interval of a ratio is 0.04 (restoring in 48 h and in 52 h) to 0.37 (a
-// failure rate of 2 % and of 3 %) as wide as without common streams, and 0.95 between
-// choices of different parity: TestRatioCoversTheChain tells.
-//
-// Trial n adds to bundle n mod 128. Bundles are independent and alike, so the
-// 128 sums are all that is kept of a point to tell how two points go together,
-// even where one has more trials than the other.
+// Series is points that were simulated side by side from the same random streams.
+// Make it with [Run].
 type Series struct {
 	opt           engine.Options
 	members       []*member // one a point; the same one for points that are the same system
@@ -49,7 +31,7 @@ type Series struct {
 	builder       model.Builder
 }
 
-// Result is what a series says of one point: the figures of [Result] of the
+// Result is what a series says of one point: the figures of [sim.Result] of the
 // same names, without the curve and the distributions.
 type Result struct {
 	LossChance    estimate.Estimate
@@ -70,32 +52,31 @@ type Result struct {
 	LargestShare     float64
 	Warnings         []string
 
-	// Err is why there are no figures: a [BusyError], or that of a layout that
-	// does not fit its drives.
+	// Err is why there are no figures: an [engine.BusyError], or the error of a
+	// layout that does not fit its drives. All estimates are NaN then.
 	Err error
 }
 
-// Run simulates the points side by side. Points that are the same system
-// are simulated once.
+// Run simulates the points side by side. Points that are the same system are
+// simulated once.
 //
-// All points of a choice, which is told by its label, run the same number of
-// trials, in rounds, until each is as accurate as was asked for and can be
-// trusted. Three things part them:
+// All points of a choice, known by its label, run the same number of trials, in
+// rounds, until each is as accurate as was asked for and can be trusted, with three
+// exceptions:
 //
-//   - A point that needs no more goes along with the slower ones until it has
-//     four times the trials that it needed; they go on without it.
+//   - A point that needs no more goes along with the slower ones until it has four
+//     times the trials that it needed; they go on without it.
 //   - No point runs more than opt.MaxTrials.
-//   - No point takes more than its part of the work that a [Run] may take, or
-//     about a second where that is more. One that would need more is told as it
-//     is by then, with StoppedBy ByBudget; one that cannot even end 128 lives has
-//     a [BusyError].
+//   - No point takes more than its part of the work that a [sim.Run] may take, or
+//     about a second where that is more. One that would need more is left as it is
+//     by then, with StoppedBy [engine.ByBudget]; one that cannot even end 128 lives
+//     has an [engine.BusyError].
 //
 // opt.Progress is called from time to time with the trials of all points, the
-// accuracy of the least accurate and the share of the work that is foreseen,
-// which never falls.
+// accuracy of the least accurate and the share of the work expected in all, which
+// never falls.
 //
-// A fault of one point is its Err; the error of RunSeries is that of the context
-// alone.
+// A fault of one point is its Err. The error of Run is that of the context alone.
 func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, error) {
 	s := newSeries(opt)
 	for _, p := range points {
@@ -107,11 +88,12 @@ func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, erro
 	return s, nil
 }
 
+// newSeries returns a series without points.
 func newSeries(opt engine.Options) *Series {
 	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: opt.MaxBlocks()}
 }
 
-// add makes the system of a point, or finds that it is there already.
+// add adds a point: a new system, or one that is there already.
 func (s *Series) add(p Point) {
 	sys, err := s.builder.System(p.Site, p.Choice)
 	if err != nil {
@@ -121,7 +103,7 @@ func (s *Series) add(p Point) {
 	s.addSystem(p.Choice.Label, sys)
 }
 
-// Result is what the series says of point i, from 0.
+// Result returns the figures of point i, counted from 0 in the order given to [Run].
 func (s *Series) Result(i int) Result {
 	m := s.members[i]
 	if m.err != nil {
@@ -142,7 +124,7 @@ func (s *Series) Result(i int) Result {
 	if m.converged(s.opt.Accuracy) {
 		p.StoppedBy = engine.ByAccuracy
 	}
-	if !s.opt.Plain && math.IsInf(m.reach(), 1) {
+	if !s.opt.Plain && math.IsInf(m.halfWidth(), 1) {
 		p.Warnings = append(p.Warnings, "no loss was seen: the loss chance is not 0, but too rare for so few trials")
 	}
 	return p

@@ -55,7 +55,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 		n, width := count{}, 0.0
 		for seed := range uint64(seeds) {
 			s := series(t, engine.Options{Seed: 500 + seed, Accuracy: 0.08, MaxTrials: 1e6}, pointOf(c.a), pointOf(c.b))
-			r := s.Over(0, s, 1)
+			r := s.Ratio(0, s, 1)
 			if r.Low <= want && want <= r.High {
 				n.ratio++
 			}
@@ -65,7 +65,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 				}
 			}
 			n.all++
-			width += math.Log(r.High/r.Low) / math.Log(r.Apart.High/r.Apart.Low) / float64(seeds)
+			width += math.Log(r.High/r.Low) / math.Log(r.Independent.High/r.Independent.Low) / float64(seeds)
 		}
 		t.Logf("%s: %.4g, covered by %d of %d, width %.2f of that of apart streams; chances covered by %d of %d", c.name, want, n.ratio, seeds, width, n.own, 2*seeds)
 		if n.ratio < least {
@@ -96,7 +96,7 @@ func TestRatioOfUnequalTrials(t *testing.T) {
 		if x.Result(0).Trials <= y.Result(0).Trials {
 			t.Fatalf("%d and %d trials", x.Result(0).Trials, y.Result(0).Trials)
 		}
-		if r := x.Over(0, y, 0); r.Low <= want && want <= r.High {
+		if r := x.Ratio(0, y, 0); r.Low <= want && want <= r.High {
 			covered++
 		}
 	}
@@ -121,7 +121,7 @@ func TestSeriesWorkers(t *testing.T) {
 		}
 		s := series(t, opt, points...)
 		for i := range points {
-			out = append(out, fmt.Sprint(s.Result(i), s.Over(i, s, 0)))
+			out = append(out, fmt.Sprint(s.Result(i), s.Ratio(i, s, 0)))
 		}
 		if last != 1 {
 			t.Errorf("the share ends at %g", last)
@@ -149,8 +149,8 @@ func TestEqualPoints(t *testing.T) {
 			t.Errorf("%s: %d systems", c.Label, len(s.unique))
 		}
 		other := series(t, opt, Point{site, c})
-		for _, r := range []Ratio{s.Over(0, s, 1), s.Over(1, other, 0)} {
-			if r.Estimate != estimate.Exact(1) || r.Apart.Value != 1 || !(r.Apart.Low < 1 && r.Apart.High > 1) {
+		for _, r := range []Ratio{s.Ratio(0, s, 1), s.Ratio(1, other, 0)} {
+			if r.Estimate != estimate.Exact(1) || r.Independent.Value != 1 || !(r.Independent.Low < 1 && r.Independent.High > 1) {
 				t.Errorf("%s ÷ itself: %+v", c.Label, r)
 			}
 		}
@@ -193,7 +193,7 @@ func TestSeriesAgreesWithRun(t *testing.T) {
 	}
 }
 
-// What cannot be simulated, or not within its part of the work, is told by its
+// What cannot be simulated, or not within its part of the work, is said of its
 // own point, and the others are as they would be.
 func TestSeriesWithFaults(t *testing.T) {
 	good := pointOf(simtest.NewChained(array.RAID5, 6, 0.02, 48))
@@ -222,7 +222,7 @@ func TestSeriesWithFaults(t *testing.T) {
 		t.Errorf("%+v among others, %+v alone", s.Result(1), alone.Result(0))
 	}
 	for _, pair := range [][2]int{{0, 1}, {1, 0}, {2, 1}, {1, 2}} {
-		if r := s.Over(pair[0], s, pair[1]); !math.IsNaN(r.Value) || !math.IsNaN(r.Low) || !math.IsNaN(r.Apart.High) {
+		if r := s.Ratio(pair[0], s, pair[1]); !math.IsNaN(r.Value) || !math.IsNaN(r.Low) || !math.IsNaN(r.Independent.High) {
 			t.Errorf("%v: %+v", pair, r)
 		}
 	}
@@ -269,10 +269,10 @@ func TestRatioToNothing(t *testing.T) {
 	if p := s.Result(1); p.LossChance != (estimate.Estimate{}) || p.StoppedBy != engine.ByAccuracy || p.Warnings != nil {
 		t.Errorf("%+v", p)
 	}
-	if r := s.Over(1, s, 0); r != (Ratio{}) {
+	if r := s.Ratio(1, s, 0); r != (Ratio{}) {
 		t.Errorf("nothing ÷ something: %+v", r)
 	}
-	if r := s.Over(0, s, 1); !math.IsNaN(r.Value) {
+	if r := s.Ratio(0, s, 1); !math.IsNaN(r.Value) {
 		t.Errorf("something ÷ nothing: %+v", r)
 	}
 	// Plain mode sees none of what is rare: that is not nothing.
