@@ -17,7 +17,7 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		if plain { // every trial is 0 or 1
 			return estimate.Proportion(sum, s.N)
 		}
-		return estimate.Mean(s.N, sum, squares).AsChance()
+		return estimate.Mean(s.N, sum, squares).AtMostOne()
 	}
 	r := Result{
 		LossChance:              chance(s.Sum[model.Loss], s.Squares[model.Loss]),
@@ -35,7 +35,7 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		Warnings:                engine.Warnings(s),
 	}
 	if plain && s.Sum[model.LossEvents] == 0 {
-		r.LossEvents = estimate.NotSeen(s.N, 1)
+		r.LossEvents = estimate.Unseen(s.N, 1)
 		r.Warnings = append(r.Warnings, "no loss was seen in the plain simulation: the upper end of the interval is all that it tells")
 	}
 	for i := range s.Curve {
@@ -62,16 +62,16 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 	r.CameraDaysLostPerYear = of(model.Destroyed).Times(1 / (24 * years))
 	due := 1 / f.Due
 	r.MissingByCause = MissingByCause{
-		Drives:     of(model.MissingDrives).Times(due).AsChance(),
-		Unreadable: of(model.MissingSectors).Times(due).AsChance(),
-		Recorder:   of(model.Failures).Times(f.PerSwap * due).Plus(f.Gap * due).AsChance(),
+		Drives:     of(model.MissingDrives).Times(due).AtMostOne(),
+		Unreadable: of(model.MissingSectors).Times(due).AtMostOne(),
+		Recorder:   of(model.Failures).Times(f.PerSwap * due).Plus(f.Gap * due).AtMostOne(),
 		Shortfall:  estimate.Exact(f.Short * due),
 	}
-	r.MissingClip = of(model.MissingChance).Plus(f.Gap + f.Short).Times(due).AsChance()
+	r.MissingClip = of(model.MissingChance).Plus(f.Gap + f.Short).Times(due).AtMostOne()
 	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 {
 		destroyed, missing := f.Full()
-		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, estimate.NotSeen(s.N, destroyed/24/years).High)
-		r.MissingByCause.Drives = estimate.NotSeen(s.N, missing*due).AsChance()
+		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, estimate.Unseen(s.N, destroyed/24/years).High)
+		r.MissingByCause.Drives = estimate.Unseen(s.N, missing*due).AtMostOne()
 		r.MissingClip.High = min(1, r.MissingClip.High+r.MissingByCause.Drives.High)
 	}
 	for _, q := range []struct {

@@ -2,6 +2,22 @@ package estimate
 
 import "math"
 
+// Estimate is a figure with its 95 % interval. A closed form has Low = Value =
+// High and a RelativeError of 0.
+type Estimate struct {
+	Value, Low, High float64
+	// RelativeError is the standard error ÷ the value. Where the value is 0 only
+	// because nothing was seen, it is 1, and High is what can still be.
+	RelativeError float64
+}
+
+// Z95 is how many standard errors a 95 % interval reaches to each side: the 97.5 %
+// point of the standard normal law.
+const Z95 = 1.959963984540054
+
+// Exact returns the estimate of a figure that chance has no part in.
+func Exact(x float64) Estimate { return Estimate{Value: x, Low: x, High: x} }
+
 // None returns no estimate: all four numbers are NaN.
 func None() Estimate {
 	nan := math.NaN()
@@ -23,14 +39,17 @@ func (e Estimate) Holds(x float64) bool {
 // Known reports whether there is an estimate at all.
 func (e Estimate) Known() bool { return !math.IsNaN(e.Value) }
 
-// Z95 is how many standard errors a 95 % interval reaches to each side: the 97.5 %
-// quantile of the normal law.
-const Z95 = 1.959963984540054
+// FromInterval returns the estimate with these ends of its 95 % interval, and the
+// relative error of a normal law that has an interval of that width.
+func FromInterval(value, low, high float64) Estimate {
+	e := Estimate{Value: value, Low: low, High: high}
+	if value > 0 {
+		e.RelativeError = (high - low) / (2 * Z95 * value)
+	}
+	return e
+}
 
-// Exact is a figure that chance has no part in.
-func Exact(x float64) Estimate { return Estimate{Value: x, Low: x, High: x} }
-
-// Times is the estimate times a number that is not negative.
+// Times returns the estimate times a number that is 0 or more.
 func (e Estimate) Times(by float64) Estimate {
 	e.Value *= by
 	e.Low *= by
@@ -38,7 +57,7 @@ func (e Estimate) Times(by float64) Estimate {
 	return e
 }
 
-// Plus is the estimate plus a number without chance.
+// Plus returns the estimate plus a number that chance has no part in.
 func (e Estimate) Plus(x float64) Estimate {
 	sum := Estimate{Value: e.Value + x, Low: e.Low + x, High: e.High + x}
 	if sum.Value > 0 {
@@ -47,28 +66,9 @@ func (e Estimate) Plus(x float64) Estimate {
 	return sum
 }
 
-// AsChance keeps an estimate of a chance within 0 and 1.
-func (e Estimate) AsChance() Estimate {
+// AtMostOne returns the estimate with value and ends brought down to 1, for chances,
+// of which a mean over weighted trials may be above 1.
+func (e Estimate) AtMostOne() Estimate {
 	e.Value, e.Low, e.High = math.Min(1, e.Value), math.Min(1, e.Low), math.Min(1, e.High)
-	return e
-}
-
-// Estimate is a figure with its 95 % interval. A closed form has Low = Value =
-// High and a RelativeError of 0.
-type Estimate struct {
-	Value, Low, High float64
-	// RelativeError is the standard error ÷ the value. Where the value is 0
-	// only because nothing was seen (plain mode), it is 1 and High tells what
-	// can still be.
-	RelativeError float64
-}
-
-// FromInterval returns an estimate of which only the interval is known. Its relative
-// error is that of a normal law with this interval.
-func FromInterval(value, low, high float64) Estimate {
-	e := Estimate{Value: value, Low: low, High: high}
-	if value > 0 {
-		e.RelativeError = (high - low) / (2 * Z95 * value)
-	}
 	return e
 }

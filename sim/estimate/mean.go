@@ -2,8 +2,9 @@ package estimate
 
 import "math"
 
-// Mean estimates the mean of trials that add up to sum, their squares to
-// squares.
+// Mean returns the mean over n trials that add up to sum, their squares to squares,
+// with an interval by the normal limit. Trials are 0 or more, and the low end is not
+// below 0. Where all trials are equal the mean is [Exact].
 func Mean(n, sum, squares float64) Estimate {
 	m := sum / n
 	if sum == 0 {

@@ -6,8 +6,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Proportion estimates a chance from k cases in n, by the exact interval of Clopper
-// and Pearson (Biometrika 26, 1934).
+// Proportion returns a chance that was met in k of n trials, with the exact interval
+// of C. J. Clopper and E. S. Pearson, "The use of confidence or fiducial limits
+// illustrated in the case of the binomial", Biometrika 26, 1934.
 func Proportion(k, n float64) Estimate {
 	e := Estimate{Value: k / n, Low: 0, High: 1, RelativeError: 1}
 	if k > 0 {
@@ -20,9 +21,9 @@ func Proportion(k, n float64) Estimate {
 	return e
 }
 
-// NotSeen is the mean of what was not seen in n lives, each time being worth so
-// much: nothing seen is not nothing, but no more than a Poisson count of 0
-// allows.
-func NotSeen(n, each float64) Estimate {
+// Unseen returns the mean of what was seen in none of n lives, where each time that
+// it happens counts as so much: 0, with the upper end that a Poisson count of 0
+// leaves open.
+func Unseen(n, each float64) Estimate {
 	return Estimate{High: -math.Log(0.025) / n * each, RelativeError: 1}
 }

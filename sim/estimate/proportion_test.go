@@ -6,7 +6,7 @@ import (
 )
 
 // scipy 1.10.1, scipy.stats.beta.ppf.
-func TestShareIsClopperPearson(t *testing.T) {
+func TestProportionIsClopperPearson(t *testing.T) {
 	for _, c := range []struct{ k, n, low, high float64 }{
 		{0, 1000, 0, 0.00368208389687},
 		{3, 1000, 0.00061909993165, 0.00874202323848},
