@@ -19,6 +19,12 @@
 // # Laws
 //
 // A [Life] is how a drive model fails, a [Time] how long something takes. Both
-// are plain descriptions: a new one is a type here, its mathematics in package
-// sim/law, and its spelling in package array/site.
+// are plain descriptions with the words for them: a new one is a type here, its
+// mathematics in a file of package sim/law, and its form in package array/site.
+//
+// # Layouts
+//
+// A [Level] is a row of one table, which says what tolerates how many failures,
+// what is lost together and how wide groups are made. All else that differs
+// between layouts follows from it.
 package array

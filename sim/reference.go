@@ -15,7 +15,7 @@ import (
 // law will do. Defects and read errors do not come into a first loss under skip;
 // under stop they make the chain depend on ages and lengths, and there is none.
 func exactLoss(sys *model.System) *float64 {
-	life, ok := constantLife(sys.Life)
+	life, ok := law.AsConstant(sys.Life)
 	if !ok || sys.Uncertain > 0 || sys.Fitted != nil || sys.Frailty > 0 {
 		return nil
 	}
@@ -36,43 +36,16 @@ func exactLoss(sys *model.System) *float64 {
 		chain.Drives *= groups
 		groups = 1
 	} else {
-		mean, ok := exponentialRestore(sys)
+		// Hot spares do not cut a restore short that is given as a whole.
+		restore, ok := law.AsExponential(sys.Repair.Restore)
 		if !ok {
 			return nil
 		}
-		chain.RestorePerHour = 1 / mean
+		chain.RestorePerHour = 1 / float64(restore)
 		chain.DegradedFactor = sys.Degraded[1]
 	}
 	p := exact.AnyOf(groups, chain.LossBy(sys.Horizon))
 	return &p
-}
-
-// constantLife is the rate of a life without memory, however it was written.
-func constantLife(l law.Life) (law.Constant, bool) {
-	switch l := l.(type) {
-	case law.Constant:
-		return l, true
-	case law.Weibull:
-		if l.Shape == 1 && l.Min == 0 {
-			return law.Constant{PerHour: 1 / l.Scale}, true
-		}
-	case law.Steps:
-		return l.Constant()
-	}
-	return law.Constant{}, false
-}
-
-// exponentialRestore is the mean of failure to restored where that is one
-// exponential length and hot spares do not cut it short.
-func exponentialRestore(sys *model.System) (mean float64, ok bool) {
-	r := &sys.Repair
-	switch l := r.Restore.(type) {
-	case law.Exponential:
-		return float64(l), true
-	case law.Weibull:
-		return l.Scale, l.Shape == 1 && l.Min == 0
-	}
-	return 0, false
 }
 
 // textbookLoss is the loss chance by the textbook formula, from means alone.

@@ -1,7 +1,6 @@
 package compare
 
 import (
-	"arrayodds/array"
 	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -46,14 +45,12 @@ func (r report) leftOut(o study.Outcome) []string {
 		}
 	}
 	care, drive := o.Choice.Care, o.Choice.Drive
-	switch drive.Life.(type) {
-	case array.WeibullLife, array.FittedWeibull, array.RateByYear:
-		out = append(out, "failure rates that change with age")
-	case array.FieldRecord:
-		out = append(out, "how uncertain the rate is")
+	if drive.Life != nil {
+		beyond := drive.Life.About().Beyond
+		add(beyond != "", beyond)
 	}
 	if o.Redundant() {
-		add(!exponential(care), "how restore times scatter")
+		add(care.Restore == nil || !care.Restore.Memoryless(), "how restore times scatter")
 		add(o.Choice.HotSpares > 0, "hot spares running out")
 		add(care.Parallel && o.Sizing.Shape.Tolerance > 1, "rebuilds side by side")
 		add(drive.LatentMean > 0, "latent defects")
@@ -66,11 +63,4 @@ func (r report) leftOut(o study.Outcome) []string {
 		out = append(out, "nothing of note")
 	}
 	return out
-}
-
-// exponential reports whether the time to restore is without memory, as the
-// textbook takes it to be.
-func exponential(c array.Care) bool {
-	_, ok := c.Restore.(array.Exponential)
-	return ok
 }

@@ -7,7 +7,6 @@ import (
 	"io"
 
 	"arrayodds/array/label"
-	"arrayodds/array/record"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
@@ -50,7 +49,7 @@ func (f fits) contents() *contents {
 	for i, m := range f.marks() {
 		l := fitLife{Mark: m, Warnings: page.OneLines(f.Results[i].Warnings)}
 		if life := f.Results[i].Life; life != nil {
-			l.Line = "life = " + record.Life(life)
+			l.Line = "life = " + life.SiteFile()
 		}
 		c.Lives = append(c.Lives, l)
 	}

@@ -11,7 +11,6 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/array/record"
 	"arrayodds/array/site"
 	"arrayodds/sim/fit"
 )
@@ -38,7 +37,7 @@ func TestLifeCanBePasted(t *testing.T) {
 		fit.Fleet(array.Fleet{Sums: []array.Counted{{DriveDays: 1416127, Failures: 21}}}),
 		fit.Fleet(array.Fleet{Sums: []array.Counted{{DriveDays: 800.25}}}),
 	} {
-		line := "life = " + record.Life(found.Life)
+		line := "life = " + found.Life.SiteFile()
 		file, err := site.Read(strings.NewReader(strings.Replace(threeChoices, `life = { afr = "1 %" }`, line, 1)), "x.toml")
 		if err != nil {
 			t.Errorf("%s: %v", line, err)

@@ -1,5 +1,20 @@
 package law
 
+import (
+	"arrayodds/array"
+	"arrayodds/array/unit"
+)
+
+func init() {
+	addLife(func(of array.ConstantRate, scale float64) (Life, float64) {
+		return Constant{of.AFR / unit.HoursPerYear * scale}, 0
+	})
+	// The rate of a record is that at a Gamma variate of 1.
+	addLife(func(of array.FieldRecord, scale float64) (Life, float64) {
+		return Constant{scale / (of.DriveDays * 24)}, of.Failures + 0.5
+	})
+}
+
 // Constant is a life without memory: PerHour failures per drive-hour, 0 or
 // more.
 type Constant struct{ PerHour float64 }
@@ -15,3 +30,6 @@ func (c Constant) Age(h float64) float64 {
 	}
 	return h / c.PerHour
 }
+
+// Constant returns the life itself.
+func (c Constant) Constant() (Constant, bool) { return c, true }

@@ -3,8 +3,11 @@ package law
 import (
 	"math"
 
+	"arrayodds/array"
 	"arrayodds/sim/stream"
 )
+
+func init() { addTime(func(of array.Exponential) Time { return Exponential(of.Mean) }) }
 
 // Exponential is a length without memory, of that mean in hours, above 0.
 type Exponential float64
@@ -34,3 +37,6 @@ func (e Exponential) DrawTilted(s *stream.Stream, r int) float64 {
 	}
 	return float64(e) * sum
 }
+
+// Exponential returns the law itself.
+func (e Exponential) Exponential() (Exponential, bool) { return e, true }

@@ -2,9 +2,27 @@ package law
 
 import (
 	"math"
+	"reflect"
 
+	"arrayodds/array"
 	"arrayodds/sim/stream"
 )
+
+func init() {
+	addLife(func(of array.FittedWeibull, scale float64) (Life, float64) {
+		return lifeLaws[reflect.TypeFor[array.WeibullLife]()](array.WeibullLife{Shape: of.Shape, Scale: of.Scale}, scale)
+	})
+}
+
+// OfFitted is the uncertain law of a fitted life, its hazard multiplied by
+// scale; nil for any other life, and for one whose fit is without error.
+func OfFitted(l array.Life, scale float64) *Fitted {
+	f, ok := l.(array.FittedWeibull)
+	if !ok || f.ShapeError == 0 && f.ScaleError == 0 {
+		return nil
+	}
+	return &Fitted{Weibull{Shape: f.Shape, Scale: f.Scale}, scale, f.ShapeError, f.ScaleError, f.Correlation}
+}
 
 // Fitted is a Weibull life with parameters that are uncertain: log Shape and
 // log Scale are jointly normal about those of Centre, with these standard

@@ -8,19 +8,17 @@
 // must fall into them. Every law of a length of chance has its tilted law in
 // closed form. [OpenHours] is no such law: it depends on when it begins.
 //
-// One law stands in one file. A new one needs its file here, its struct in
-// package array, a line in [OfLife] or [OfTime], and a line where the site file
-// names laws.
+// One law stands in one file. A new one needs its file here, its value in package
+// array and its form in package array/site.
 //
 // Hours everywhere.
 package law
 
 import (
 	"fmt"
-	"math"
+	"reflect"
 
 	"arrayodds/array"
-	"arrayodds/array/unit"
 )
 
 // Life is how a drive of one model ages.
@@ -39,38 +37,34 @@ type Life interface {
 	Mean() float64
 }
 
-// OfLife is the law that a site describes, its hazard multiplied by scale. For
-// a field record it is the law at a Gamma variate of 1: the caller multiplies
-// the hazard by a draw from Gamma(uncertain), once per simulated life. For a
-// law whose rate is certain, uncertain is 0.
-func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err error) {
-	switch l := l.(type) {
-	case array.ConstantRate:
-		return Constant{l.AFR / unit.HoursPerYear * scale}, 0, nil
-	case array.WeibullLife:
-		// A multiplied hazard is the same law with a shorter scale.
-		return Weibull{Shape: l.Shape, Scale: l.Scale * math.Pow(scale, -1/l.Shape), Min: l.Min}, 0, nil
-	case array.FittedWeibull:
-		// The law at the estimates; [OfFitted] has the doubt about them.
-		return OfLife(array.WeibullLife{Shape: l.Shape, Scale: l.Scale}, scale)
-	case array.RateByYear:
-		perHour := make([]float64, len(l.AFR))
-		for i, afr := range l.AFR {
-			perHour[i] = afr / unit.HoursPerYear * scale
-		}
-		return NewSteps(perHour, unit.HoursPerYear), 0, nil
-	case array.FieldRecord:
-		return Constant{scale / (l.DriveDays * 24)}, l.Failures + 0.5, nil
-	}
-	return nil, 0, fmt.Errorf("no law for a life of type %T", l)
+// lifeLaws makes the law of each type of life that a site can describe; every law's
+// file adds its own.
+var lifeLaws = map[reflect.Type]func(of array.Life, scale float64) (life Life, uncertain float64){}
+
+// addLife adds what makes the laws of a type of life.
+func addLife[A array.Life](law func(of A, scale float64) (life Life, uncertain float64)) {
+	lifeLaws[reflect.TypeFor[A]()] = func(of array.Life, scale float64) (Life, float64) { return law(of.(A), scale) }
 }
 
-// OfFitted is the uncertain law of a fitted life, its hazard multiplied by
-// scale; nil for any other life, and for one whose fit is without error.
-func OfFitted(l array.Life, scale float64) *Fitted {
-	f, ok := l.(array.FittedWeibull)
-	if !ok || f.ShapeError == 0 && f.ScaleError == 0 {
-		return nil
+// OfLife returns the law that a site describes, its hazard multiplied by scale. For
+// a field record it is the law at a Gamma variate of 1: the caller multiplies
+// the hazard by a draw from Gamma(uncertain), once per simulated life. For a
+// law whose rate is certain, uncertain is 0. A fitted law comes at its estimates;
+// [OfFitted] has the doubt about them.
+func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err error) {
+	law, ok := lifeLaws[reflect.TypeOf(l)]
+	if !ok {
+		return nil, 0, fmt.Errorf("no law for a life of type %T", l)
 	}
-	return &Fitted{Weibull{Shape: f.Shape, Scale: f.Scale}, scale, f.ShapeError, f.ScaleError, f.Correlation}
+	life, uncertain = law(l, scale)
+	return life, uncertain, nil
+}
+
+// AsConstant returns the rate of a life that has no memory, however it was written.
+func AsConstant(l Life) (Constant, bool) {
+	c, ok := l.(interface{ Constant() (Constant, bool) })
+	if !ok {
+		return Constant{}, false
+	}
+	return c.Constant()
 }

@@ -3,10 +3,13 @@ package law
 import (
 	"math"
 
+	"arrayodds/array"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
+
+func init() { addTime(func(of array.Lognormal) Time { return NewLognormal(of.Median, of.P90) }) }
 
 // Lognormal is a length whose logarithm is normal with mean Mu (of hours) and
 // standard deviation Sigma, above 0.

@@ -3,7 +3,20 @@ package law
 import (
 	"math"
 	"sort"
+
+	"arrayodds/array"
+	"arrayodds/array/unit"
 )
+
+func init() {
+	addLife(func(of array.RateByYear, scale float64) (Life, float64) {
+		perHour := make([]float64, len(of.AFR))
+		for i, afr := range of.AFR {
+			perHour[i] = afr / unit.HoursPerYear * scale
+		}
+		return NewSteps(perHour, unit.HoursPerYear), 0
+	})
+}
 
 // Steps is a life whose hazard is constant in each year of age: a bathtub read
 // off a table. Make it with [NewSteps].

@@ -2,6 +2,7 @@ package law
 
 import (
 	"fmt"
+	"reflect"
 
 	"arrayodds/array"
 	"arrayodds/sim/stream"
@@ -28,21 +29,36 @@ type Tiltable interface {
 	DrawTilted(s *stream.Stream, r int) float64
 }
 
-// OfTime is the law that a site describes. Open hours are no such law (they
+// timeLaws makes the law of each type of length that a site can describe; every law's
+// file adds its own.
+var timeLaws = map[reflect.Type]func(of array.Time) Time{}
+
+// addTime adds what makes the laws of a type of length.
+func addTime[A array.Time](law func(of A) Time) {
+	timeLaws[reflect.TypeFor[A]()] = func(of array.Time) Time { return law(of.(A)) }
+}
+
+// OfTime returns the law that a site describes. Open hours are no such law (they
 // depend on the hour of the week): they are an error here.
 func OfTime(t array.Time) (Time, error) {
-	switch t := t.(type) {
-	case array.Fixed:
-		return Fixed(t.Hours), nil
-	case array.Exponential:
-		return Exponential(t.Mean), nil
-	case array.WeibullTime:
-		return Weibull{Shape: t.Shape, Scale: t.Scale, Min: t.Min}, nil
-	case array.Lognormal:
-		return NewLognormal(t.Median, t.P90), nil
+	law, ok := timeLaws[reflect.TypeOf(t)]
+	if !ok {
+		return nil, fmt.Errorf("no law for a length of type %T", t)
 	}
-	return nil, fmt.Errorf("no law for a length of type %T", t)
+	return law(t), nil
 }
+
+// AsExponential returns the exponential law that a length has, however it was
+// written.
+func AsExponential(t Time) (Exponential, bool) {
+	e, ok := t.(interface{ Exponential() (Exponential, bool) })
+	if !ok {
+		return 0, false
+	}
+	return e.Exponential()
+}
+
+func init() { addTime(func(of array.Fixed) Time { return Fixed(of.Hours) }) }
 
 // Fixed is a length of that many hours, without chance.
 type Fixed float64

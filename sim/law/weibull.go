@@ -3,10 +3,21 @@ package law
 import (
 	"math"
 
+	"arrayodds/array"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/mathext"
 )
+
+func init() {
+	addLife(func(of array.WeibullLife, scale float64) (Life, float64) {
+		// A multiplied hazard is the same law with a shorter scale.
+		return Weibull{Shape: of.Shape, Scale: of.Scale * math.Pow(scale, -1/of.Shape), Min: of.Min}, 0
+	})
+	addTime(func(of array.WeibullTime) Time {
+		return Weibull{Shape: of.Shape, Scale: of.Scale, Min: of.Min}
+	})
+}
 
 // Weibull is Min plus a Weibull length: as a life it has the cumulative hazard
 // ((age − Min)/Scale)^Shape beyond Min and none before. Shape and Scale are
@@ -110,4 +121,14 @@ func (w Weibull) MeanWithin(d float64) float64 {
 	}
 	k := 1 / w.Shape
 	return w.Min + w.Scale*math.Gamma(1+k)*mathext.GammaIncReg(k, w.power(d-w.Min))
+}
+
+// Constant returns the rate of a life of shape 1 from the start.
+func (w Weibull) Constant() (Constant, bool) {
+	return Constant{1 / w.Scale}, w.Shape == 1 && w.Min == 0
+}
+
+// Exponential returns the law of a length of shape 1 without a minimum.
+func (w Weibull) Exponential() (Exponential, bool) {
+	return Exponential(w.Scale), w.Shape == 1 && w.Min == 0
 }

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/label"
@@ -17,32 +18,10 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 		"RAID is no backup. It does not help against deletion, fire, theft, flooding, a faulty controller or a mistake. Footage that must not be lost needs a second copy elsewhere.",
 		"A simulated chance is an estimate under the assumptions listed above, not a promise. The intervals are those of the simulation alone: they do not contain the doubt about the assumptions, which is often larger.",
 	}
-	var records, constant, open bool
-	for _, c := range choices {
-		switch c.Drive.Life.(type) {
-		case array.FieldRecord, array.FittedWeibull:
-			records = true
-		default:
-			constant = true
-		}
-		for _, t := range []array.Time{c.Care.Notice, c.Care.Response, c.Care.Restock, c.Care.Scrub, c.Care.Restore} {
-			if _, ok := t.(array.OpenHours); ok {
-				open = true
-			}
-		}
-	}
 	if text := estimatedCaution(s); text != "" {
 		out = append(out, text)
 	}
-	if constant {
-		out = append(out, "Failure rates from a data sheet are often lower than those seen in the field. Where a rate is uncertain, try it twice as high and see whether the order of the choices holds.")
-	}
-	if records {
-		out = append(out, "Rates taken from a record of failures carry the uncertainty of that record into the loss chance; they do not tell whether the drives bought will be like those of the record.")
-	}
-	if open {
-		out = append(out, "Times counted in open hours know the week but no holidays: over a holiday season a response takes longer than is counted here.")
-	}
+	out = append(out, lawCautions(choices)...)
 	if plain {
 		out = append(out, "This run simulated life by life, without branching. Where it saw no loss, that is no proof that there is none: read the upper end of the interval.")
 	}
@@ -50,6 +29,35 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	return append(out,
 		"How long footage must or may be kept, and what may be recorded at all, is a matter of local law on retention and privacy. Ask those who answer for it.",
 		"Racks of drives are heavy, and recorders and their batteries carry mains power: lifting by enough hands, electrical work by qualified people only.")
+}
+
+// lawCautions lists what the laws of the choices say of themselves, each once:
+// first laws of life that are stated, then those of a record, then those of time.
+func lawCautions(choices []array.Choice) []string {
+	var out []string
+	add := func(text string) {
+		if text != "" && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	for _, recorded := range []bool{false, true} {
+		for _, c := range choices {
+			if c.Drive.Life == nil {
+				continue
+			}
+			if about := c.Drive.Life.About(); about.Recorded == recorded {
+				add(about.Caution)
+			}
+		}
+	}
+	for _, c := range choices {
+		for _, t := range []array.Time{c.Care.Notice, c.Care.Response, c.Care.Restock, c.Care.Scrub, c.Care.Restore} {
+			if t != nil {
+				add(t.Caution())
+			}
+		}
+	}
+	return out
 }
 
 // estimatedCaution names the camera groups whose bit rate is an estimate.

@@ -200,9 +200,9 @@ func ofResponse(own sweep.Point, z array.Sizing) question {
 	for _, times := range []float64{0.25, 0.5, 1, 2, 4, 8} {
 		p := own
 		if own.Choice.Care.Restore != nil {
-			p.Choice.Care.Restore = array.Stretched(own.Choice.Care.Restore, times)
+			p.Choice.Care.Restore = own.Choice.Care.Restore.Times(times)
 		} else {
-			p.Choice.Care.Response = array.Stretched(own.Choice.Care.Response, times)
+			p.Choice.Care.Response = own.Choice.Care.Response.Times(times)
 		}
 		text := "as it is"
 		if times != 1 {

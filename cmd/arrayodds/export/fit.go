@@ -4,7 +4,6 @@ import (
 	"io"
 
 	"arrayodds/array"
-	"arrayodds/array/record"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
@@ -73,5 +72,5 @@ func lifeText(life array.Life) any {
 	if f, ok := life.(array.FittedWeibull); ok {
 		life = array.WeibullLife{Shape: f.Shape, Scale: f.Scale}
 	}
-	return record.Life(life)
+	return life.SiteFile()
 }

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"arrayodds/array/record"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/fit"
@@ -71,7 +70,7 @@ func lives(results []fit.Result) string {
 	var b strings.Builder
 	for _, r := range results {
 		if r.Life != nil {
-			fmt.Fprintf(&b, "life = %s  # %s\n", record.Life(r.Life), plain(r.Label))
+			fmt.Fprintf(&b, "life = %s  # %s\n", r.Life.SiteFile(), plain(r.Label))
 		}
 	}
 	return b.String()

@@ -8,7 +8,7 @@ import (
 )
 
 // Arithmetic: every length of a law is multiplied, and nothing else.
-func TestStretched(t *testing.T) {
+func TestTimes(t *testing.T) {
 	week := unit.Week{{From: 8, To: 17}}
 	for _, c := range []struct{ in, want Time }{
 		{Fixed{3}, Fixed{12}},
@@ -17,7 +17,7 @@ func TestStretched(t *testing.T) {
 		{Lognormal{Median: 2, P90: 5}, Lognormal{Median: 8, P90: 20}},
 		{OpenHours{Within: 2, Week: week}, OpenHours{Within: 8, Week: week}},
 	} {
-		if got := Stretched(c.in, 4); !reflect.DeepEqual(got, c.want) {
+		if got := c.in.Times(4); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%+v is %+v four times as long, want %+v", c.in, got, c.want)
 		}
 	}

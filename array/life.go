@@ -1,0 +1,152 @@
+package array
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A Life is the law by which drives of one model fail. What is computed from it
+// stands in package sim/law.
+type Life interface {
+	// SiteFile returns the law as a site file takes it: `{ afr = "1.5 %" }`.
+	SiteFile() string
+	// About returns what is said of laws of this kind.
+	About() AboutLife
+}
+
+// AboutLife is what is said of a law of life.
+type AboutLife struct {
+	// Caution is what a reader should know before acting on figures that rest on it.
+	Caution string
+	// Beyond is what the textbook formula, which knows one certain and constant
+	// rate, leaves out of it; empty where that is nothing.
+	Beyond string
+	// Recorded says that the law comes with the doubt of the record behind it.
+	Recorded bool
+}
+
+const (
+	statedCaution  = "Failure rates from a data sheet are often lower than those seen in the field. Where a rate is uncertain, try it twice as high and see whether the order of the choices holds."
+	recordCaution  = "Rates taken from a record of failures carry the uncertainty of that record into the loss chance; they do not tell whether the drives bought will be like those of the record."
+	changesWithAge = "failure rates that change with age"
+)
+
+// ConstantRate is a life without memory, given as an annualised failure rate.
+type ConstantRate struct {
+	// AFR is failures per drive-year of running, above 0. 0.015 is 1.5 %.
+	// A year is 8 760 h, so the mean time between failures is 8760/AFR hours.
+	AFR float64
+}
+
+// SiteFile returns the law as a site file takes it.
+func (l ConstantRate) SiteFile() string { return fmt.Sprintf("{ afr = %q }", percent(l.AFR, 12)) }
+
+// About returns what is said of a rate that is stated.
+func (ConstantRate) About() AboutLife {
+	return AboutLife{Caution: statedCaution}
+}
+
+// WeibullLife has the cumulative hazard ((age − Min)/Scale)^Shape beyond Min
+// and none before it.
+type WeibullLife struct {
+	Shape float64 // β, above 0
+	Scale float64 // η in hours, above 0
+	Min   float64 // γ in hours, 0 or more
+}
+
+// SiteFile returns the law as a site file takes it, to more digits than a fit
+// supports.
+func (l WeibullLife) SiteFile() string {
+	min := ""
+	if l.Min > 0 {
+		min = fmt.Sprintf(`, min = "%s h"`, significant(l.Min, 6))
+	}
+	return fmt.Sprintf(`{ shape = %s, scale = "%s h"%s }`, significant(l.Shape, 5), significant(l.Scale, 6), min)
+}
+
+// About returns what is said of a Weibull law that is stated.
+func (WeibullLife) About() AboutLife {
+	return AboutLife{
+		Caution: statedCaution,
+		Beyond:  changesWithAge,
+	}
+}
+
+// RateByYear is a bathtub given year by year: AFR[i] holds in the year of age
+// that ends at i+1 years, the last one from there on.
+type RateByYear struct {
+	AFR []float64 // failures per drive-year, each 0 or more, at least one
+}
+
+// SiteFile returns the law as a site file takes it.
+func (l RateByYear) SiteFile() string {
+	var rates []string
+	for _, afr := range l.AFR {
+		rates = append(rates, strconv.Quote(percent(afr, 12)))
+	}
+	return "{ afr_by_year = [" + strings.Join(rates, ", ") + "] }"
+}
+
+// About returns what is said of rates by year of age.
+func (RateByYear) About() AboutLife {
+	return AboutLife{
+		Caution: statedCaution,
+		Beyond:  changesWithAge,
+	}
+}
+
+// FieldRecord is a fleet's record. The rate behind it is uncertain: it is
+// Gamma(Failures + ½, DriveDays), the posterior of the Jeffreys prior.
+type FieldRecord struct {
+	Failures  float64 // 0 or more
+	DriveDays float64 // above 0
+}
+
+// SiteFile returns the record as a site file takes it, in whole days where there
+// are many.
+func (l FieldRecord) SiteFile() string {
+	days := l.DriveDays
+	if days >= 1000 {
+		days = math.Round(days)
+	}
+	return fmt.Sprintf("{ failures = %.0f, drive_days = %s }", l.Failures, significant(days, 12))
+}
+
+// About returns what is said of a record.
+func (FieldRecord) About() AboutLife {
+	return AboutLife{Caution: recordCaution, Beyond: "how uncertain the rate is", Recorded: true}
+}
+
+// FittedWeibull is a Weibull life whose parameters were estimated and are
+// uncertain: log Shape and log Scale are jointly normal about the values given.
+type FittedWeibull struct {
+	Shape       float64 // β, above 0
+	Scale       float64 // η in hours, above 0
+	ShapeError  float64 // standard error of log Shape, that is relative, 0 or more
+	ScaleError  float64 // the same of log Scale
+	Correlation float64 // of the two, above −1 and below 1
+}
+
+// SiteFile returns the law as a site file takes it, its errors to three digits.
+func (l FittedWeibull) SiteFile() string {
+	return fmt.Sprintf(`{ shape = %s, scale = "%s h", shape_error = %q, scale_error = %q, correlation = %s }`,
+		significant(l.Shape, 5), significant(l.Scale, 6), percent(l.ShapeError, 3), percent(l.ScaleError, 3), significant(l.Correlation, 3))
+}
+
+// About returns what is said of a fit.
+func (FittedWeibull) About() AboutLife {
+	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Recorded: true}
+}
+
+func percent(share float64, digits int) string { return significant(100*share, digits) + " %" }
+
+// significant returns x in so many digits, without an exponent.
+func significant(x float64, digits int) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
+	if err != nil || math.IsInf(rounded, 0) {
+		rounded = x
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
