@@ -28,7 +28,6 @@ type AboutLife struct {
 }
 
 const (
-	statedCaution  = "Failure rates from a data sheet are often lower than those seen in the field. Where a rate is uncertain, try it twice as high and see whether the order of the choices holds."
 	recordCaution  = "Rates taken from a record of failures carry the uncertainty of that record into the loss chance; they do not tell whether the drives bought will be like those of the record."
 	changesWithAge = "failure rates that change with age"
 )
@@ -45,7 +44,7 @@ func (l ConstantRate) SiteFile() string { return fmt.Sprintf("{ afr = %q }", per
 
 // About returns what is said of a rate that is stated.
 func (ConstantRate) About() AboutLife {
-	return AboutLife{Caution: statedCaution}
+	return AboutLife{Caution: "Failure rates from a data sheet are often lower than those seen in the field. Where a rate is uncertain, try it twice as high and see whether the order of the choices holds."}
 }
 
 // WeibullLife has the cumulative hazard ((age − Min)/Scale)^Shape beyond Min
@@ -69,7 +68,7 @@ func (l WeibullLife) SiteFile() string {
 // About returns what is said of a Weibull law that is stated.
 func (WeibullLife) About() AboutLife {
 	return AboutLife{
-		Caution: statedCaution,
+		Caution: "A Weibull law that is given without its errors is taken for certain, and so is how the failure rate changes with age by it. Try it with half the scale, and with a lower and a higher shape, and see whether the order of the choices holds.",
 		Beyond:  changesWithAge,
 	}
 }
@@ -92,7 +91,7 @@ func (l RateByYear) SiteFile() string {
 // About returns what is said of rates by year of age.
 func (RateByYear) About() AboutLife {
 	return AboutLife{
-		Caution: statedCaution,
+		Caution: "Failure rates by year of age are taken for certain, and the last of them for all later years, in which drives may well wear out. Try them twice as high, the last above all, and see whether the order of the choices holds.",
 		Beyond:  changesWithAge,
 	}
 }

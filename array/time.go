@@ -51,8 +51,8 @@ func (t WeibullTime) Times(by float64) Time {
 	return WeibullTime{Min: t.Min * by, Scale: t.Scale * by, Shape: t.Shape}
 }
 
-// Memoryless reports false.
-func (WeibullTime) Memoryless() bool { return false }
+// Memoryless reports whether it is the exponential law.
+func (t WeibullTime) Memoryless() bool { return t.Shape == 1 && t.Min == 0 }
 
 // Caution returns nothing.
 func (WeibullTime) Caution() string { return "" }
