@@ -5,22 +5,22 @@ import "math"
 // TB is the trade's terabyte, 10^12 bytes.
 const TB = 1e12
 
-// Recorded is the share of all hours in which a camera of the group records,
+// Recorded returns the share of all hours in which a camera of the group records,
 // above 0, at most 1.
 func (c Cameras) Recorded() float64 { return c.HoursPerDay * c.Activity / 24 }
 
-// WriteRate is the group's daily mean in bytes/s.
+// WriteRate returns the group's daily mean in bytes/s.
 func (c Cameras) WriteRate() float64 {
 	// Multiplied first and divided once, so that round figures stay exact.
 	return float64(c.Count) * c.BitRate * c.HoursPerDay * c.Activity / (8 * 24)
 }
 
-// Needed is the bytes that the group's retention takes.
+// Needed returns the bytes that the group's retention takes.
 func (c Cameras) Needed() float64 {
 	return float64(c.Count) * c.BitRate * c.HoursPerDay * c.Activity * 3600 * c.Retention / (8 * 24)
 }
 
-// Demand is what the cameras ask of the drives.
+// A Demand is what the cameras ask of the drives.
 type Demand struct {
 	WriteRate float64 // bytes/s, daily mean
 	PeakRate  float64 // bytes/s, every camera recording at once
@@ -28,7 +28,7 @@ type Demand struct {
 	Longest   float64 // hours, the longest retention of a group
 }
 
-// Demand adds the camera groups up. 1 Mbit/s all day is 10.8 GB a day.
+// Demand returns the sum over the camera groups. 1 Mbit/s all day is 10.8 GB a day.
 func (s Site) Demand() Demand {
 	var d Demand
 	for _, c := range s.Cameras {
@@ -40,12 +40,12 @@ func (s Site) Demand() Demand {
 	return d
 }
 
-// HeldRetention is how far back footage of each camera group reaches, in hours,
+// RetentionByGroup returns how far back footage of each camera group reaches, in hours,
 // where the drives hold usable bytes. A recorder that runs full overwrites the
 // oldest footage of all, whichever camera it is of: so groups keep their own
 // retention up to one common age, and the groups that ask for the longest fall
 // short first.
-func (s Site) HeldRetention(usable float64) []float64 {
+func (s Site) RetentionByGroup(usable float64) []float64 {
 	held := make([]float64, len(s.Cameras))
 	age := s.commonAge(usable)
 	for i, c := range s.Cameras {
@@ -54,7 +54,7 @@ func (s Site) HeldRetention(usable float64) []float64 {
 	return held
 }
 
-// commonAge is the age in hours at which a full ring overwrites: +Inf where
+// commonAge returns the age in hours at which a full ring overwrites: +Inf where
 // everything due fits.
 func (s Site) commonAge(usable float64) float64 {
 	if usable >= s.Demand().Needed {
@@ -82,11 +82,11 @@ func (s Site) commonAge(usable float64) float64 {
 	}
 }
 
-// RetentionReached is one figure for the whole choice, in hours. Where room is
+// PossibleRetention returns one figure for the whole choice, in hours. Where room is
 // short it is the age at which footage is overwritten. Where there is room to
 // spare it is the longest retention times usable ÷ needed: what that group
 // would reach if every group's retention were raised in proportion.
-func (s Site) RetentionReached(usable float64) float64 {
+func (s Site) PossibleRetention(usable float64) float64 {
 	d := s.Demand()
 	if usable < d.Needed {
 		return s.commonAge(usable)

@@ -15,6 +15,7 @@ func one(count int, bitRate, retention float64) Cameras {
 // SI arithmetic: 4 streams of 4 Mbit/s for 30 days of 86 400 s are 5 184 GB, and
 // 1 Mbit/s is 10.8 GB a day.
 func TestDemandOfPublishedArithmetic(t *testing.T) {
+	t.Parallel()
 	d := Site{Cameras: []Cameras{one(4, 4e6, 720)}}.Demand()
 	if d.Needed != 5184e9 || d.WriteRate != 2e6 || d.PeakRate != 2e6 || d.Longest != 720 {
 		t.Errorf("%+v", d)
@@ -32,6 +33,7 @@ var two = Site{Cameras: []Cameras{
 }}
 
 func TestDemandOfGroups(t *testing.T) {
+	t.Parallel()
 	d := two.Demand()
 	want := Demand{WriteRate: 2.5e6, PeakRate: 3.75e6, Needed: 1800e9, Longest: 300}
 	if d != want {
@@ -44,6 +46,7 @@ func TestDemandOfGroups(t *testing.T) {
 
 // By hand: up to 100 h both groups fill 9 GB/h, beyond it one fills 4.5 GB/h.
 func TestHeldRetention(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ usable, first, second, reached float64 }{
 		{0, 0, 0, 0},
 		{450e9, 50, 50, 50},
@@ -52,11 +55,11 @@ func TestHeldRetention(t *testing.T) {
 		{1800e9, 100, 300, 300},
 		{3600e9, 100, 300, 600},
 	} {
-		held := two.HeldRetention(c.usable)
+		held := two.RetentionByGroup(c.usable)
 		if !near(held[0], c.first) || !near(held[1], c.second) {
 			t.Errorf("%v bytes hold %v h, want %v and %v", c.usable, held, c.first, c.second)
 		}
-		if got := two.RetentionReached(c.usable); !near(got, c.reached) {
+		if got := two.PossibleRetention(c.usable); !near(got, c.reached) {
 			t.Errorf("%v bytes reach %v h, want %v", c.usable, got, c.reached)
 		}
 	}
@@ -67,6 +70,7 @@ func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a)
 // Where room is short, what is held fills it; where it is not, all that is due
 // is held. More room never holds less.
 func TestHeldRetentionFillsTheRoom(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		var s Site
 		for range rapid.IntRange(1, 6).Draw(t, "groups") {
@@ -81,7 +85,7 @@ func TestHeldRetentionFillsTheRoom(t *testing.T) {
 		needed := s.Demand().Needed
 		usable := rapid.Float64Range(0, 2).Draw(t, "room") * needed
 		filled := 0.
-		for i, held := range s.HeldRetention(usable) {
+		for i, held := range s.RetentionByGroup(usable) {
 			c := s.Cameras[i]
 			if held > c.Retention {
 				t.Fatalf("group %d holds %v h of %v", i, held, c.Retention)
@@ -91,7 +95,7 @@ func TestHeldRetentionFillsTheRoom(t *testing.T) {
 		if want := math.Min(usable, needed); math.Abs(filled-want) > 1e-9*needed {
 			t.Fatalf("%v bytes are filled with %v of %v", usable, filled, needed)
 		}
-		if a, b := s.RetentionReached(usable), s.RetentionReached(usable*1.1); b < a {
+		if a, b := s.PossibleRetention(usable), s.PossibleRetention(usable*1.1); b < a {
 			t.Fatalf("more room reaches %v h instead of %v", b, a)
 		}
 	})

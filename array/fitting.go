@@ -27,7 +27,7 @@ func (l Layout) Width() Width {
 	return r.width
 }
 
-// WidthWords says how wide groups are at the most, from the narrowest upward: "8
+// WidthWords returns in words how wide groups are at the most, from the narrowest upward: "8
 // drives with single parity, 12 with double, 16 with triple parity and in RAID 10".
 func WidthWords() string {
 	var named []row
@@ -54,7 +54,7 @@ func WidthWords() string {
 	return text
 }
 
-// UnaskedWords says which levels are suggested only where a choice names them, and
+// UnaskedWords returns in words which levels are suggested only where a choice names them, and
 // why, in a sentence each.
 func UnaskedWords() string {
 	var all []string
@@ -117,7 +117,7 @@ func (l Layout) inGroup(data int, w Width) (int, bool) {
 	return n, n <= w.Most
 }
 
-// drivesWorth is the least whole number of drives that hold so many bytes, at
+// drivesWorth returns the least whole number of drives that hold so many bytes, at
 // most MaxDrives+1.
 func drivesWorth(bytes, capacity float64) int {
 	if !(bytes/capacity <= MaxDrives) {
@@ -155,13 +155,13 @@ func LayoutsToFit(named []Choice) []Layout {
 	return all
 }
 
-// Change is a demand that is a little larger.
+// A Change is a demand that is a little larger.
 type Change struct {
 	Label  string
 	Needed float64 // bytes
 }
 
-// Changes is what a site could ask for next: 1 more day of retention for every
+// Changes lists what a site could ask for next: 1 more day of retention for every
 // group of cameras, 10 % more bit rate, 1 more camera of each group in turn.
 func (s Site) Changes() []Change {
 	needed, day := s.Demand().Needed, 0.0
@@ -175,7 +175,7 @@ func (s Site) Changes() []Change {
 	return all
 }
 
-// Fitting is the fewest drives of a model that hold a site's demand in a
+// A Fitting is the fewest drives of a model that hold a site's demand in a
 // layout. Numbers of drives that do not exist are 0.
 type Fitting struct {
 	Drive  Drive
@@ -247,11 +247,11 @@ func (f Fitting) cheaper(than Fitting) bool {
 	return f.Choice.Drives < than.Choice.Drives
 }
 
-// ReachedRetention is how far back each camera group could reach, in hours,
+// PossibleRetentionByGroup returns how far back each camera group could reach, in hours,
 // where the drives hold usable bytes: with room to spare every retention raised
-// in proportion, without it as [Site.HeldRetention] says.
-func (s Site) ReachedRetention(usable float64) []float64 {
-	reached := s.HeldRetention(usable)
+// in proportion, without it as [Site.RetentionByGroup] says.
+func (s Site) PossibleRetentionByGroup(usable float64) []float64 {
+	reached := s.RetentionByGroup(usable)
 	if needed := s.Demand().Needed; usable >= needed {
 		for i := range reached {
 			reached[i] *= usable / needed
@@ -260,12 +260,12 @@ func (s Site) ReachedRetention(usable float64) []float64 {
 	return reached
 }
 
-// BTUPerHour is a power in BTU/h, as cooling is often given: 1 W is
+// BTUPerHour returns a power in BTU/h, as cooling is often given: 1 W is
 // 3.412 142 BTU/h (1 BTU is 1 055.056 J, the International Table value). All the
 // power that drives and recorder take becomes heat in their room.
 func BTUPerHour(watts float64) float64 { return watts * 3600 / 1055.05585262 }
 
-// FreeLink is the share of the recorder's network link that is left when every
+// FreeLink returns the share of the recorder's network link that is left when every
 // camera records at once; negative where the link is too slow. NaN where the
 // link is not given. Only what the streams themselves take is counted: packet
 // headers, live viewing and export come on top.

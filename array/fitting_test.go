@@ -10,6 +10,7 @@ import (
 // By hand: 4 streams of 4 Mbit/s for 30 days of 86 400 s are 5 184 GB (SI
 // arithmetic), which takes 3 drives' worth of 2 TB.
 func TestFewestByHand(t *testing.T) {
+	t.Parallel()
 	s := Site{Cameras: []Cameras{one(4, 4e6, 720)}}
 	needed := s.Demand().Needed
 	if needed != 5184e9 {
@@ -66,6 +67,7 @@ func TestFewestByHand(t *testing.T) {
 // What is found holds the demand, and no fewer drives do, however they are
 // grouped: all numbers of drives and groups are tried.
 func TestFewestIsTheLeast(t *testing.T) {
+	t.Parallel()
 	layouts := append(LayoutsToFit(nil), Layout{Level: RAID0}, Layout{Level: Erasure, Data: 6, Parity: 3}, Layout{Level: Erasure, Data: 1, Parity: 2})
 	rapid.Check(t, func(t *rapid.T) {
 		l := rapid.SampledFrom(layouts).Draw(t, "layout")
@@ -95,6 +97,7 @@ func TestFewestIsTheLeast(t *testing.T) {
 }
 
 func TestChanges(t *testing.T) {
+	t.Parallel()
 	got := two.Changes() // 450 GB over 100 h and 1 350 GB over 300 h; 9 GB/h in all
 	want := []Change{{"1 more day of all", 1800e9 + 24*9e9}, {"10 % more bit rate", 1980e9},
 		{"1 more camera of ", 1845e9}, {"1 more camera of ", 1867.5e9}}
@@ -109,6 +112,7 @@ func TestChanges(t *testing.T) {
 }
 
 func TestFitAndCheapest(t *testing.T) {
+	t.Parallel()
 	s := Site{Cameras: []Cameras{one(4, 4e6, 720)}} // 5.184 TB
 	models := []Drive{
 		{Label: "2", Capacity: 2e12, Price: 60, Power: 5, Transfer: 2e8},
@@ -135,16 +139,18 @@ func TestFitAndCheapest(t *testing.T) {
 }
 
 func TestReachedRetention(t *testing.T) {
-	if got := two.ReachedRetention(3600e9); !near(got[0], 200) || !near(got[1], 600) {
+	t.Parallel()
+	if got := two.PossibleRetentionByGroup(3600e9); !near(got[0], 200) || !near(got[1], 600) {
 		t.Errorf("twice the room reaches %v h", got)
 	}
-	if got := two.ReachedRetention(1350e9); !near(got[0], 100) || !near(got[1], 200) {
+	if got := two.PossibleRetentionByGroup(1350e9); !near(got[0], 100) || !near(got[1], 200) {
 		t.Errorf("short room reaches %v h", got)
 	}
 }
 
 // 1 W is 3.412 142 BTU/h, as tables of conversion give it (from memory).
 func TestBTU(t *testing.T) {
+	t.Parallel()
 	if got := BTUPerHour(1000); math.Abs(got-3412.142) > 0.001 {
 		t.Errorf("1 kW is %v BTU/h", got)
 	}
@@ -153,6 +159,7 @@ func TestBTU(t *testing.T) {
 // By hand: 1920 × 1080 pixels 25 times a second are 51.84 million pixels a
 // second, so 0.08 bits of H.264 each are 4.1472 Mbit/s.
 func TestEstimate(t *testing.T) {
+	t.Parallel()
 	p := Picture{Pixels: 1920 * 1080, FramesPerSecond: 25, Codec: H264}
 	low, likely, high := p.BitRate()
 	if !near(low, 2.0736e6) || !near(likely, 4.1472e6) || !near(high, 8.2944e6) {
@@ -187,6 +194,7 @@ func TestEstimate(t *testing.T) {
 }
 
 func TestCodecsHaveFigures(t *testing.T) {
+	t.Parallel()
 	for _, c := range Codecs() {
 		low, likely, high := c.BitsPerPixel()
 		if !(0 < low && low < likely && likely < high) {

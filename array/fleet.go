@@ -1,6 +1,6 @@
 package array
 
-// Fleet is what a record says of the drives that go by one label: either each
+// A Fleet is what a record says of the drives that go by one label: either each
 // drive by itself or sums over them.
 type Fleet struct {
 	Label  string

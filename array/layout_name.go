@@ -10,7 +10,8 @@ import (
 var erasureCode = regexp.MustCompile(`^(\d{1,4}) ?\+ ?(\d{1,4})$`)
 
 // ParseLayout reads the name of a layout without regard to case, blanks,
-// hyphens and underscores: "RAID-6", "raid6", "Triple parity", "6+3".
+// hyphens and underscores: "RAID-6", "raid6", "Triple parity", "6+3". The error
+// says that no layout is called so.
 func ParseLayout(name string) (Layout, error) {
 	plain := plainName(name)
 	for _, l := range Levels() {

@@ -12,6 +12,7 @@ import (
 // worth of data against the definitions of the levels in the SNIA Common RAID
 // Disk Data Format specification and the SNIA dictionary (from memory).
 func TestShape(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		layout         string
 		drives, groups int
@@ -52,6 +53,7 @@ func TestShape(t *testing.T) {
 }
 
 func TestShapeRefuses(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		layout         string
 		drives, groups int
@@ -87,6 +89,7 @@ func TestShapeRefuses(t *testing.T) {
 
 // Whatever layout can be laid over drives uses each of them once.
 func TestShapeUsesEveryDrive(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		l := Layout{Level: Level(rapid.IntRange(int(JBOD), int(Erasure)).Draw(t, "level"))}
 		if l.Level == Erasure {
@@ -110,6 +113,7 @@ func TestShapeUsesEveryDrive(t *testing.T) {
 }
 
 func TestParseLayout(t *testing.T) {
+	t.Parallel()
 	for name, want := range map[string]Layout{
 		"jbod": {Level: JBOD}, "RAID-6": {Level: RAID6}, "raid6": {Level: RAID6}, "Raid_6": {Level: RAID6},
 		"raid 10": {Level: RAID10}, " RAID  60 ": {Level: RAID60}, "Triple-Parity": {Level: TripleParity},

@@ -1,6 +1,6 @@
 package array
 
-// Site is everything that is compared: what must be kept, what could be
+// A Site is everything that is compared: what must be kept, what could be
 // bought, and what the place does to it.
 type Site struct {
 	Name        string
@@ -22,7 +22,7 @@ type Cameras struct {
 	Retention   float64 // hours, above 0
 }
 
-// Drive is a drive model of the catalogue, named by its label.
+// A Drive is a drive model of the catalogue, named by its label.
 type Drive struct {
 	Label            string
 	Capacity         float64 // bytes
@@ -36,7 +36,7 @@ type Drive struct {
 	Power            float64 // watts; NaN is not known
 }
 
-// Choice is one thing that could be bought.
+// A Choice is one thing that could be bought.
 type Choice struct {
 	Label     string
 	Drive     Drive
@@ -69,21 +69,20 @@ type Hazards struct {
 	DegradedMultiplier float64 // a survivor's hazard is multiplied by this for each drive that is down
 }
 
-// Recorder is the machine around the drives, as far as it interrupts recording.
+// A Recorder is the machine around the drives, as far as it interrupts recording.
 type Recorder struct {
 	Price      float64 // chassis without drives, in the site's currency; NaN is not known
 	Bays       int     // 0 is not known
 	Link       float64 // bit/s of its network link; 0 is not known
 	IdlePower  float64 // watts; NaN is not known
-	Supply     *Unit   // power supply; nil: not counted
-	SystemDisk *Unit
+	Supply     *Part   // power supply; nil: not counted
+	SystemDisk *Part
 	Mains      *Mains
 	SwapDown   float64 // hours powered down for each drive replaced; 0: hot swap
 }
 
-// Unit is a part that stops the recorder while it is broken, unless a second
-// one carries on.
-type Unit struct {
+// A Part stops the recorder while it is broken, unless a second one carries on.
+type Part struct {
 	PerYear   float64 // failures a year
 	Restore   float64 // hours
 	Redundant bool

@@ -6,15 +6,15 @@ import (
 	"arrayodds/array/unit"
 )
 
-// Sizing is what a choice is before chance comes in. Figures that rest on
+// A Sizing is what a choice is before chance comes in. Figures that rest on
 // something the site does not give are NaN; those on cameras are NaN without
 // cameras.
 type Sizing struct {
 	Shape      Shape
 	Usable     float64   // bytes
 	Meets      bool      // holds all that is due; true without cameras
-	Retention  float64   // hours, as RetentionReached
-	Held       []float64 // hours, of each camera group, as HeldRetention
+	Retention  float64   // hours, as PossibleRetention
+	Held       []float64 // hours, of each camera group, as RetentionByGroup
 	Purchase   float64   // drives, hot spares and, where its price is given, the recorder
 	Watts      float64   // drives, hot spares and, where it is given, the idle recorder
 	BaysUsed   int       // drives and hot spares
@@ -26,11 +26,11 @@ type Sizing struct {
 	AtLow, AtHigh Bound
 }
 
-// Bound is how a choice fares at one end of an estimated demand.
+// A Bound is how a choice fares at one end of an estimated demand.
 type Bound struct {
 	Needed    float64 // bytes; 0 without cameras
 	Meets     bool
-	Retention float64 // hours, as RetentionReached; NaN without cameras
+	Retention float64 // hours, as PossibleRetention; NaN without cameras
 }
 
 func (s Site) bound(usable float64) Bound {
@@ -38,16 +38,16 @@ func (s Site) bound(usable float64) Bound {
 		return Bound{Meets: true, Retention: math.NaN()}
 	}
 	needed := s.Demand().Needed
-	return Bound{Needed: needed, Meets: usable >= needed, Retention: s.RetentionReached(usable)}
+	return Bound{Needed: needed, Meets: usable >= needed, Retention: s.PossibleRetention(usable)}
 }
 
-// PerUsableTB is the purchase price of 10^12 usable bytes.
+// PerUsableTB returns the purchase price of 10^12 usable bytes.
 func (z Sizing) PerUsableTB() float64 { return z.Purchase / (z.Usable / TB) }
 
-// PerCameraDay is the purchase price of a day of one camera's footage kept.
+// PerCameraDay returns the purchase price of a day of one camera's footage kept.
 func (z Sizing) PerCameraDay() float64 { return z.Purchase / z.CameraDays }
 
-// EnergyPerYear is in kWh: all drives and the idle recorder, all year.
+// EnergyPerYear returns kWh a year: all drives and the idle recorder, all the time.
 func (z Sizing) EnergyPerYear() float64 { return z.Watts * unit.HoursPerYear / 1000 }
 
 // Size works out a choice of the site. The error is a [Misfit], where the
@@ -68,8 +68,8 @@ func (s Site) Size(c Choice) (Sizing, error) {
 	}
 	if len(s.Cameras) > 0 {
 		z.Meets = z.Usable >= s.Demand().Needed
-		z.Retention = s.RetentionReached(z.Usable)
-		z.Held = s.HeldRetention(z.Usable)
+		z.Retention = s.PossibleRetention(z.Usable)
+		z.Held = s.RetentionByGroup(z.Usable)
 		z.CameraDays = 0
 		for i, c := range s.Cameras {
 			z.CameraDays += float64(c.Count) * z.Held[i] / 24
@@ -94,7 +94,7 @@ func (s Site) Size(c Choice) (Sizing, error) {
 // (common practice, no source).
 const meanOverOuter = 0.75
 
-// RebuildHours is the length of one rebuild: capacity ÷ rate, where the rate is
+// RebuildHours returns the length of one rebuild: capacity ÷ rate, where the rate is
 // the share that the care gives it of the drive's mean transfer (or of the
 // controller's limit), or what the recording of the site leaves of the mean,
 // whichever is less, but never less than the floor. Recording loads the usable
@@ -110,7 +110,7 @@ func (s Site) RebuildHours(c Choice, shape Shape) float64 {
 	return c.Drive.Capacity / rate / 3600
 }
 
-// GapHoursPerYear is the hours a year in which the recorder does not record
+// GapHoursPerYear returns the hours a year in which the recorder does not record
 // for reasons other than the loss of its array. swaps is the drives replaced a
 // year. Causes are added up, as if none fell into another's time, and never
 // come to more than the year. What is stored is not touched by a gap.
@@ -127,7 +127,7 @@ func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 	return math.Min(gap, unit.HoursPerYear)
 }
 
-func (u *Unit) downPerYear() float64 {
+func (u *Part) downPerYear() float64 {
 	if u == nil {
 		return 0
 	}

@@ -21,6 +21,7 @@ func choice() Choice {
 // max(floor, min(min(mean, limit) × share, mean − W ÷ usable drives)), where the
 // mean is 3/4 of 200 MB/s, 150 MB/s (common practice, no source).
 func TestRebuildHours(t *testing.T) {
+	t.Parallel()
 	recording := func(mb float64) []Cameras { return []Cameras{one(1, 8e6*mb, 24)} }
 	for name, c := range map[string]struct {
 		change  func(*Choice)
@@ -50,6 +51,7 @@ func TestRebuildHours(t *testing.T) {
 }
 
 func TestSize(t *testing.T) {
+	t.Parallel()
 	c := choice()
 	s := Site{Cameras: []Cameras{one(40, 6e6, 720)}} // 77.76 TB
 	z, err := s.Size(c)
@@ -103,6 +105,7 @@ func compare(t *testing.T, name string, closed float64, years int, year func() f
 }
 
 func TestMainsGapAgainstSimulation(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(1, 2))
 	r := &Recorder{Mains: &Mains{PerYear: 20, Mean: 1.3, UPSBridges: 0.5}}
 	compare(t, "mains", r.GapHoursPerYear(0), 20_000, func() float64 {
@@ -127,13 +130,14 @@ func (o *outage) next() {
 }
 
 func TestUnitGapAgainstSimulation(t *testing.T) {
+	t.Parallel()
 	const perYear, repair = 12, 100
 	up := unit.HoursPerYear/perYear - repair // so that it is 12 failures in a calendar year
-	single := &Recorder{Supply: &Unit{PerYear: perYear, Restore: repair}}
+	single := &Recorder{Supply: &Part{PerYear: perYear, Restore: repair}}
 	if got := single.GapHoursPerYear(0); got != perYear*repair {
 		t.Errorf("one unit: %v h a year", got)
 	}
-	double := &Recorder{SystemDisk: &Unit{PerYear: perYear, Restore: repair, Redundant: true}}
+	double := &Recorder{SystemDisk: &Part{PerYear: perYear, Restore: repair, Redundant: true}}
 	rng := rand.New(rand.NewPCG(3, 4))
 	a, b := &outage{rng: rng, up: float64(up), repair: repair}, &outage{rng: rng, up: float64(up), repair: repair}
 	a.next()
@@ -154,6 +158,7 @@ func TestUnitGapAgainstSimulation(t *testing.T) {
 }
 
 func TestGapAddsUp(t *testing.T) {
+	t.Parallel()
 	var none *Recorder
 	if none.GapHoursPerYear(3) != 0 {
 		t.Error("a gap without a recorder")
@@ -162,13 +167,13 @@ func TestGapAddsUp(t *testing.T) {
 	if got := r.GapHoursPerYear(3); got != 1.5 {
 		t.Errorf("three swaps of half an hour: %v h", got)
 	}
-	r.Supply = &Unit{PerYear: 0.05, Restore: 48}
-	r.SystemDisk = &Unit{PerYear: 0.01, Restore: 24}
+	r.Supply = &Part{PerYear: 0.05, Restore: 48}
+	r.SystemDisk = &Part{PerYear: 0.01, Restore: 24}
 	r.Mains = &Mains{PerYear: 2, Mean: 1.3}
 	if got := r.GapHoursPerYear(3); !near(got, 1.5+2.4+0.24+2.6) {
 		t.Errorf("all together: %v h", got)
 	}
-	r.Supply = &Unit{PerYear: 1000, Restore: 100}
+	r.Supply = &Part{PerYear: 1000, Restore: 100}
 	if got := r.GapHoursPerYear(0); got != unit.HoursPerYear {
 		t.Errorf("%v h in a year", got)
 	}

@@ -9,6 +9,7 @@ import (
 
 // Arithmetic: every length of a law is multiplied, and nothing else.
 func TestTimes(t *testing.T) {
+	t.Parallel()
 	week := unit.Week{{From: 8, To: 17}}
 	for _, c := range []struct{ in, want Time }{
 		{Fixed{3}, Fixed{12}},

@@ -56,14 +56,14 @@ func TestEveryKeyLands(t *testing.T) {
 	careB.Response = array.Fixed{Hours: 5}
 	recorder := array.Recorder{
 		Price: 2400, Bays: 8, Link: 1e9, IdlePower: 90,
-		Supply:     &array.Unit{PerYear: 0.05, Restore: 48, Redundant: true},
-		SystemDisk: &array.Unit{PerYear: 0.01, Restore: 24, Redundant: true},
+		Supply:     &array.Part{PerYear: 0.05, Restore: 48, Redundant: true},
+		SystemDisk: &array.Part{PerYear: 0.01, Restore: 24, Redundant: true},
 		Mains:      &array.Mains{PerYear: 2, Mean: 1.3, UPSBridges: 0.5},
 		SwapDown:   0.5,
 	}
 	recorderA := array.Recorder{
 		Price: 4000, Bays: 24, Link: 1e10, IdlePower: 140,
-		Supply: &array.Unit{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Unit{PerYear: 0.4, Restore: 6},
+		Supply: &array.Part{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Part{PerYear: 0.4, Restore: 6},
 		Mains: &array.Mains{PerYear: 7, Mean: 8},
 	}
 	recorderB := recorder

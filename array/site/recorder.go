@@ -67,12 +67,12 @@ func readRecorder(t *toml.Table, r *array.Recorder) {
 }
 
 // readPart reads what stops the recorder while it is broken.
-func readPart(t *toml.Table, key, doubled string, dst **array.Unit) {
+func readPart(t *toml.Table, key, doubled string, dst **array.Part) {
 	p := t.Child(key)
 	if p == nil {
 		return
 	}
-	var u array.Unit
+	var u array.Part
 	p.Number("failures_per_year", &u.PerYear)
 	p.Quantity("restore", &u.Restore)
 	p.Bool(doubled, &u.Redundant)

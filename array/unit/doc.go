@@ -20,6 +20,12 @@
 // without a unit, a unit of another kind, and whatever does not fit a float64.
 // Every error is an [Error]: what was found and what would be right.
 //
+// # What is written
+//
+// FormatSize and its like show three digits in the unit that people would take. The
+// unit is chosen by what the quantity rounds to ([Scale]): 59.97 s is "1 min". What
+// is written can be read, and is then written the same again.
+//
 // # Why not a library
 //
 // Libraries for sizes are lax on purpose: they take "12 T", "12tb" or "12" and

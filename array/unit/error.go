@@ -6,14 +6,14 @@ import (
 	"unicode/utf8"
 )
 
-// Error is a quantity that could not be read.
+// An Error is a quantity that could not be read.
 type Error struct {
 	Found string // what was written, quoted; why it is wrong, where that is not plain
 	Right string // what would be right
 	Mean  string // a spelling that was perhaps meant; empty where none is near
 }
 
-// Error is the sentence that a user reads.
+// Error returns the sentence that a user reads.
 func (e *Error) Error() string {
 	s := fmt.Sprintf("found %s; right would be %s", e.Found, e.Right)
 	if e.Mean != "" {
@@ -25,7 +25,7 @@ func (e *Error) Error() string {
 // maxShown is how much of what was found an error repeats, in runes.
 const maxShown = 60
 
-// Quote is text in quotes, with control characters escaped, and cut where it
+// Quote returns text in quotes, with control characters escaped, and cut where it
 // is too long for a message.
 func Quote(text string) string {
 	if utf8.RuneCountInString(text) > maxShown {
@@ -34,7 +34,7 @@ func Quote(text string) string {
 	return fmt.Sprintf("%q", text)
 }
 
-// because is what was found with the reason why it is wrong.
+// because returns what was found with the reason why it is wrong.
 func because(text, why string) string { return Quote(text) + ", " + why }
 
 // squeeze trims the ends and makes one plain blank of every run of blanks,

@@ -18,7 +18,7 @@ func Count(n int, one, many string) string {
 	return strconv.Itoa(n) + " " + many
 }
 
-// Digits is v rounded to so many significant digits, 1 to 15, without an
+// Digits returns v rounded to so many significant digits, 1 to 15, without an
 // exponent below 10^15 and with thousands parted by blanks: 4200.4 to 2 digits
 // is "4 200".
 func Digits(v float64, digits int) string {
@@ -61,7 +61,7 @@ func inSteps(v float64, steps []Step) string {
 	return Digits(count, figures) + " " + name
 }
 
-// powersOf1000 are the steps of a unit that takes decimal prefixes, the largest
+// powersOf1000 returns the steps of a unit that takes decimal prefixes, the largest
 // prefix first.
 func powersOf1000(unit string, prefixes ...string) []Step {
 	var steps []Step

@@ -9,6 +9,7 @@ import (
 )
 
 func TestFormat(t *testing.T) {
+	t.Parallel()
 	nan := math.NaN()
 	for _, c := range []struct{ got, want string }{
 		{FormatSize(12e12), "12 TB"},
@@ -62,6 +63,7 @@ func TestFormat(t *testing.T) {
 // half a unit of the third digit. What is read is written the same again, also
 // where it lies so near the next unit that it rounds to it.
 func TestWrittenIsReadBack(t *testing.T) {
+	t.Parallel()
 	for name, c := range map[string]struct {
 		format func(float64) string
 		parse  func(string) (float64, error)
@@ -95,6 +97,7 @@ func TestWrittenIsReadBack(t *testing.T) {
 }
 
 func TestWeekIsReadBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		cuts := rapid.SliceOfNDistinct(rapid.IntRange(0, 7*24*12), 2, 20, rapid.ID[int]).Draw(t, "cuts")
 		slices.Sort(cuts)

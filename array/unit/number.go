@@ -62,7 +62,7 @@ var (
 	ungrouped     = strings.NewReplacer(" ", "", "_", "", "+", "")
 )
 
-// Of is the unit of a quantity as it is written behind its number: "h" of "24 h".
+// Of returns the unit of a quantity as it is written behind its number: "h" of "24 h".
 // It is empty where there is none, and where text does not begin with a number.
 func Of(text string) string {
 	_, rest, err := split(text, "")

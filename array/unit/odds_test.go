@@ -8,6 +8,7 @@ import (
 
 // Arithmetic: what 1 in N is as a share.
 func TestOdds(t *testing.T) {
+	t.Parallel()
 	for text, want := range map[string]float64{
 		"1 in 10 000": 1e-4, "1 in 10000": 1e-4, "1 per 1e6": 1e-6, "1 IN 2 million": 5e-7, "1 in 3 billion": 1 / 3e9,
 		"0.01 %": 1e-4, "0.0001": 1e-4, "1e-9": 1e-9, "1 in 2 thousand": 5e-4, "1 in 1.5": 1 / 1.5,

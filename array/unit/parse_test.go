@@ -14,6 +14,7 @@ var parsers = map[string]func(string) (float64, error){
 
 // TestParse: the factors are those of the SI and of IEC 80000-13.
 func TestParse(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		as, text string
 		want     float64
@@ -76,6 +77,7 @@ func TestParse(t *testing.T) {
 }
 
 func TestRefuse(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ as, text, says string }{
 		{"size", "12 Tb", `found "12 Tb", with the unit "Tb"; right would be B, kB, MB, GB, TB or PB (powers of 1000), or KiB, MiB, GiB, TiB or PiB (powers of 1024) (did you mean "12 TB"?)`},
 		{"size", "12 tb", `did you mean "12 TB"`},
@@ -144,6 +146,7 @@ func TestRefuse(t *testing.T) {
 }
 
 func TestErrorsAreShortAndPlain(t *testing.T) {
+	t.Parallel()
 	_, err := Size("12 " + strings.Repeat("x\x1b[31m\n", 10000))
 	if s := err.Error(); len(s) > 1000 || strings.ContainsAny(s, "\x1b\n") {
 		t.Errorf("%d bytes: %.80q", len(s), s)
@@ -151,6 +154,7 @@ func TestErrorsAreShortAndPlain(t *testing.T) {
 }
 
 func TestOf(t *testing.T) {
+	t.Parallel()
 	for text, want := range map[string]string{
 		"24 h": "h", " 1 000  hours": "hours", "1.5%": "%", "210 MB / s": "MB / s", "0.5": "", "h": "", "": "", "1 in 1e15 bits": "in 1e15 bits",
 	} {

@@ -50,7 +50,7 @@ func (k kind) parse(text string) (float64, error) {
 	return v, nil
 }
 
-// shortest is a number with as few digits as tell it from its neighbours.
+// shortest returns a number with as few digits as tell it from its neighbours.
 func shortest(v float64) string {
 	return strings.Replace(strconv.FormatFloat(v, 'g', -1, 64), "e+", "e", 1)
 }

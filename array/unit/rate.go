@@ -91,7 +91,7 @@ func nearRate(value float64, written string) string {
 	return ""
 }
 
-// bitName is the unit of bits that was written, where that is beyond doubt.
+// bitName returns the unit of bits that was written, where that is beyond doubt.
 func bitName(written string) (string, bool) {
 	name, _ := foldBitRate(written)
 	factor, ok := bitUnits[name]

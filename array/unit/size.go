@@ -40,7 +40,7 @@ func foldSize(written string) (string, bool) {
 	return "", false
 }
 
-// nearSize is the unit of bytes whose letters are nearest to what was written:
+// nearSize returns the unit of bytes whose letters are nearest to what was written:
 // "Tb", "tb", "T" and "terabytes" are near to TB.
 func nearSize(written string) string {
 	s := strings.ToLower(written)
@@ -65,7 +65,7 @@ func nearSize(written string) string {
 	return ""
 }
 
-// suggest is a value with the unit that was perhaps meant.
+// suggest returns a value with the unit that was perhaps meant.
 func suggest(value float64, name string) string {
 	if name == "" {
 		return ""

@@ -7,11 +7,11 @@ import (
 	"strings"
 )
 
-// Week lists the open spans of a week, in hours since Monday 00:00, in order
+// A Week lists the open spans of a week, in hours since Monday 00:00, in order
 // and without overlap.
 type Week []Span
 
-// Span is open from From to To, both in [0, 168], From below To.
+// A Span is open from From to To, both in [0, 168], From below To.
 type Span struct{ From, To float64 }
 
 // Open returns the number of open hours a week.
@@ -99,7 +99,7 @@ func ParseWeek(text string) (Week, error) {
 	return join(spans), nil
 }
 
-// day is the number of a day from Monday, or −1.
+// day returns the number of a day from Monday, or −1.
 func day(name string) int {
 	full := []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
 	for i, d := range dayNames {
@@ -110,7 +110,7 @@ func day(name string) int {
 	return -1
 }
 
-// clock is the minute of the day of "HH:MM", up to 24:00.
+// clock returns the minute of the day of "HH:MM", up to 24:00.
 func clock(text string) (int, bool) {
 	m := clockForm.FindStringSubmatch(text)
 	if m == nil {

@@ -15,6 +15,7 @@ func open(hours ...float64) (w Week) {
 }
 
 func TestWeek(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		text string
 		want Week
@@ -45,6 +46,7 @@ func TestWeek(t *testing.T) {
 }
 
 func TestWeekRefuses(t *testing.T) {
+	t.Parallel()
 	for text, says := range map[string]string{
 		"":                             "nothing",
 		"24/7":                         `did you mean "Mon-Sun 00:00-24:00"`,
@@ -71,6 +73,7 @@ func TestWeekRefuses(t *testing.T) {
 }
 
 func TestWeekOpen(t *testing.T) {
+	t.Parallel()
 	if got := (Week{{From: 8, To: 17}, {From: 32, To: 41}}).Open(); got != 18 {
 		t.Errorf("open %v h", got)
 	}

@@ -20,7 +20,7 @@ func twoGroups(t *testing.T, drives int) (Footage, array.Site) {
 	}
 	c := array.Choice{
 		Drive: array.Drive{Capacity: 2e12}, Layout: array.Layout{Level: array.JBOD}, Drives: drives, Groups: 1,
-		Recorder: &array.Recorder{SwapDown: 2, Supply: &array.Unit{PerYear: 3, Restore: 10}},
+		Recorder: &array.Recorder{SwapDown: 2, Supply: &array.Part{PerYear: 3, Restore: 10}},
 	}
 	z, err := site.Size(c)
 	if err != nil {

@@ -67,7 +67,7 @@ func DrawSite(t *rapid.T) (array.Site, array.Choice) {
 	if chance("recorder") {
 		choice.Recorder = &array.Recorder{
 			Price: math.NaN(), IdlePower: math.NaN(), SwapDown: between("swap", 0, 2),
-			Supply: &array.Unit{PerYear: 0.1, Restore: 24, Redundant: chance("redundant")},
+			Supply: &array.Part{PerYear: 0.1, Restore: 24, Redundant: chance("redundant")},
 			Mains:  &array.Mains{PerYear: 2, Mean: 1, UPSBridges: between("battery", 0, 1)},
 		}
 	}

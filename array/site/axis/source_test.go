@@ -184,7 +184,7 @@ func TestSettingsLand(t *testing.T) {
 			return choice(f, 6).Care.Notice == array.Fixed{Hours: 3} && choice(f, 6).Care.Parallel && f.Care.Notice == array.Fixed{Hours: 2}
 		}},
 		{"choices.RAID 5, 6 x 18 TB.recorder.power.restore=9 h", func(f *site.File) bool {
-			return *choice(f, 1).Recorder.Supply == array.Unit{PerYear: 0.05, Restore: 9} && choice(f, 1).Recorder.Bays == 8 && f.Recorder.Supply.Restore == 48
+			return *choice(f, 1).Recorder.Supply == array.Part{PerYear: 0.05, Restore: 9} && choice(f, 1).Recorder.Bays == 8 && f.Recorder.Supply.Restore == 48
 		}},
 		{"recorder.swap.powered_down=1 h", func(f *site.File) bool { return f.Recorder.SwapDown == 1 }},
 		{"recorder.power.redundant=true", func(f *site.File) bool { return f.Recorder.Supply.Redundant }},

@@ -161,7 +161,7 @@ func reaches(z study.Suggestions) string {
 			continue // every suggestion was sized before
 		}
 		var all []string
-		for _, hours := range z.Site.ReachedRetention(s.Usable) {
+		for _, hours := range z.Site.PossibleRetentionByGroup(s.Usable) {
 			all = append(all, days(hours))
 		}
 		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), strings.Join(all, ", ")})

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Codec is a way of compressing video, by the name of its standard.
+// A Codec is a way of compressing video, by the name of its standard.
 type Codec int
 
 // The codecs that a bit rate can be estimated for.
@@ -36,10 +36,10 @@ var codecs = [...]codec{
 // Codecs lists the codecs that have figures.
 func Codecs() []Codec { return []Codec{H264, H265, AV1, MJPEG} }
 
-// String is the codec as a site file writes it.
+// String returns the codec as a site file writes it.
 func (c Codec) String() string { return codecs[c].name }
 
-// BitsPerPixel is what one pixel of one frame takes: low, likely and high
+// BitsPerPixel returns what one pixel of one frame takes: low, likely and high
 // (common practice, no source; from memory).
 func (c Codec) BitsPerPixel() (low, likely, high float64) {
 	k := codecs[c]
@@ -60,7 +60,7 @@ func ParseCodec(name string) (Codec, error) {
 	return NoCodec, fmt.Errorf("no codec is called %q", name)
 }
 
-// Picture is what a camera sends, where its bit rate is estimated from that.
+// A Picture is what a camera sends, where its bit rate is estimated from that.
 // The zero value says that it is not.
 type Picture struct {
 	Pixels          float64 // width × height of a frame
@@ -68,7 +68,7 @@ type Picture struct {
 	Codec           Codec
 }
 
-// BitRate is an estimate in bit/s: pixels × frames per second × bits per pixel.
+// BitRate returns an estimate in bit/s: pixels × frames per second × bits per pixel.
 // The true rate depends on the scene, the light and the encoder's settings, and
 // can lie outside of low and high.
 func (p Picture) BitRate() (low, likely, high float64) {
@@ -77,10 +77,10 @@ func (p Picture) BitRate() (low, likely, high float64) {
 	return perSecond * l, perSecond * m, perSecond * h
 }
 
-// Estimated says whether the group's bit rate is an estimate.
+// Estimated reports whether the group's bit rate is an estimate.
 func (c Cameras) Estimated() bool { return c.Picture.Codec != NoCodec }
 
-// Estimated says whether the demand rests on an estimated bit rate.
+// Estimated reports whether the demand rests on an estimated bit rate.
 func (s Site) Estimated() bool {
 	for _, c := range s.Cameras {
 		if c.Estimated() {
@@ -90,12 +90,12 @@ func (s Site) Estimated() bool {
 	return false
 }
 
-// Lowest is the site with every estimated bit rate at the low end of its range.
+// Lowest returns the site with every estimated bit rate at the low end of its range.
 func (s Site) Lowest() Site {
 	return s.withRates(func(p Picture) float64 { low, _, _ := p.BitRate(); return low })
 }
 
-// Highest is the site with every estimated bit rate at the high end of its
+// Highest returns the site with every estimated bit rate at the high end of its
 // range: all of them at once, since scenes, light and settings go together.
 func (s Site) Highest() Site {
 	return s.withRates(func(p Picture) float64 { _, _, high := p.BitRate(); return high })
