@@ -83,10 +83,10 @@ type PageCase struct {
 	Name          string
 	Contents      page.Contents
 	Drawings      int
-	Shapes, Texts int                    // that each drawing has at least
-	TipOf         string                 // drawing whose first tooltip is looked at
-	Tip           string                 // that it holds
-	Check         func(*testing.T, Seen) // what else holds; nil: nothing
+	Shapes, Texts int                          // that each drawing has at least
+	TipOf         string                       // drawing whose first tooltip is looked at
+	Tip           string                       // that it holds
+	Check         func(*testing.T, *Tab, Seen) // what else holds; nil: nothing
 }
 
 // CheckInBrowser looks at each page in a tab of its own, side by side, at all widths.
@@ -109,7 +109,7 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 					t.Errorf("at %d pixels the tooltip says %q, want %q in it", width, s.Tip, p.Tip)
 				}
 				if p.Check != nil {
-					p.Check(t, s)
+					p.Check(t, tab, s)
 				}
 			}
 		})

@@ -20,7 +20,7 @@ func TestPageInABrowser(t *testing.T) {
 		n := len(p.report.Outcomes)
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.report.contents(), Drawings: 4, Shapes: 2 * n, Texts: 5,
 			TipOf: "loss", Tip: label.OneLine(p.report.Outcomes[0].Choice.Label),
-			Check: func(t *testing.T, s chartstest.Seen) {
+			Check: func(t *testing.T, _ *chartstest.Tab, s chartstest.Seen) {
 				for _, d := range s.Drawings {
 					for i := range n {
 						if (d.ID == "loss" || d.ID == "causes") && !d.Says(fmt.Sprintf("%d ·", i+1)) {

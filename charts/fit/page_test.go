@@ -85,7 +85,7 @@ func TestShareScale(t *testing.T) {
 func TestFitPageInABrowser(t *testing.T) {
 	t.Parallel()
 	chartstest.CheckInBrowser(t, chartstest.PageCase{Name: "fit", Contents: fittedSample().contents(), Drawings: 2, Shapes: 10, Texts: 5,
-		TipOf: "survival-1", Tip: "watched at that age", Check: func(t *testing.T, s chartstest.Seen) {
+		TipOf: "survival-1", Tip: "watched at that age", Check: func(t *testing.T, _ *chartstest.Tab, s chartstest.Seen) {
 			for _, d := range s.Drawings {
 				if !d.Says("100 %") || !d.Says("age in years") {
 					t.Errorf("at %d pixels %s says %q", s.Width, d.ID, d.Texts)

@@ -1,49 +1,11 @@
 package headless
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"runtime"
 	"testing"
-
-	"github.com/chromedp/chromedp"
 )
-
-// Two tabs show their own pages at one time.
-func TestTabs(t *testing.T) {
-	if testing.Short() {
-		t.Skip("starts a browser")
-	}
-	path, err := Find()
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := Open(path, t.TempDir())
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() {
-		if err := b.Close(); err != nil {
-			t.Error(err)
-		}
-	}()
-	var tabs []context.Context
-	for _, text := range []string{"one", "two"} {
-		ctx, cancel := b.Tab()
-		defer cancel()
-		if err := chromedp.Do(ctx, chromedp.Navigate("data:text/html,<p>"+text)); err != nil {
-			t.Fatal(err)
-		}
-		tabs = append(tabs, ctx)
-	}
-	for i, want := range []string{"one", "two"} {
-		text, err := chromedp.Run(tabs[i], chromedp.Evaluate[string]("document.querySelector('p').textContent"))
-		if text != want || err != nil {
-			t.Errorf("tab %d says %q, %v, want %s", i, text, err, want)
-		}
-	}
-}
 
 func TestCheck(t *testing.T) {
 	if testing.Short() {

@@ -2,6 +2,7 @@ package replay
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,35 +25,34 @@ func TestReplayedPageInABrowser(t *testing.T) {
 	}{{"replayed", r, 8}, {"replayed-hostile", evil, 8}, {"replayed-kinds", stop, 11}, {"replayed-vast", r.withLives(vastLife()), 5}} {
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 4, Texts: 5, TipOf: "close-1", Tip: "day "})
 	}
+	pages[0].Check = checkTimeLines
 	chartstest.CheckInBrowser(t, pages...)
 }
 
-// Every bay that is drawn has its name, and every state its form.
-func TestTimeLinesInABrowser(t *testing.T) {
-	t.Parallel()
-	tab := chartstest.NewTab(t)
-	tab.Show("replayed-lines", replayedSample().withLives(lossLife()).contents(), 1280)
-	for _, d := range tab.Look("close-1").Drawings {
+// checkTimeLines holds the time lines of lossLife against that every bay has its name,
+// and every state its form.
+func checkTimeLines(t *testing.T, tab *chartstest.Tab, s chartstest.Seen) {
+	l := lossLife()
+	for _, d := range s.Drawings {
 		if d.ID != "life-1" && d.ID != "close-1" {
 			continue
 		}
-		for b := range lossLife().Bays {
+		for b := range l.Bays {
 			if !d.Says(fmt.Sprintf("bay %d", b+1)) {
-				t.Errorf("%s: bay %d has no name", d.ID, b+1)
+				t.Errorf("at %d pixels bay %d of %s has no name", s.Width, b+1, d.ID)
 			}
 		}
 		if !d.Says("loss 1") {
-			t.Errorf("%s: the loss has no name", d.ID)
+			t.Errorf("at %d pixels the loss of %s has no name", s.Width, d.ID)
 		}
 	}
-	for _, l := range stateLooks {
-		used := false
-		for _, span := range lossLife().Spans {
-			used = used || span.State == l.State && l.State != trace.Running
+	for _, look := range stateLooks {
+		if !slices.ContainsFunc(l.Spans, func(s trace.Span) bool { return s.State == look.State }) {
+			continue
 		}
-		n := tab.Ask(fmt.Sprintf(`[...document.querySelectorAll('#drawing-close-1 svg [stroke=%q], #drawing-close-1 svg [fill=%q]')].length`, l.Colour, l.Colour))
-		if used && n == "0" {
-			t.Errorf("nothing is drawn as %s", l.Text)
+		n := tab.Ask(fmt.Sprintf(`document.querySelectorAll('#drawing-close-1 svg [stroke=%[1]q], #drawing-close-1 svg [fill=%[1]q]').length`, look.Colour))
+		if n == "0" {
+			t.Errorf("at %d pixels nothing is drawn as %s", s.Width, look.Text)
 		}
 	}
 }
@@ -116,28 +116,26 @@ func TestSlidersInABrowser(t *testing.T) {
 	bare := sliders{chartstest.NewTab(t), false}
 	bare.ShowBare("slow-bare", replayedSample().contents(), 1280)
 	bare.check(t)
-	for _, width := range []int{390, 1280} {
-		t.Run(fmt.Sprintf("at %d", width), func(t *testing.T) {
-			t.Parallel()
-			s := sliders{chartstest.NewTab(t), true}
-			s.Show("slow", replayedSample().contents(), width)
-			s.check(t)
-			s.Resize(768)
-			for _, d := range s.Look("held-1").Drawings {
-				if strings.HasPrefix(d.ID, "slow") && (d.Beyond > 1 || !d.Says("256") && !d.Says("192")) {
-					t.Errorf("after a resize %s has lost what the sliders chose: %+v", d.ID, d)
-				}
+
+	s := sliders{chartstest.NewTab(t), true}
+	s.Show("slow", replayedSample().contents(), 390)
+	s.check(t)
+	for _, width := range []int{768, 1280} {
+		s.Resize(width)
+		for _, d := range s.Look("held-1").Drawings {
+			if strings.HasPrefix(d.ID, "slow") && (d.Beyond > 1 || !d.Says("256") && !d.Says("192")) {
+				t.Errorf("at %d pixels %s has lost what the sliders chose: %+v", width, d.ID, d)
 			}
-			// On paper stands the choice's own case, and after it what was chosen.
-			chosen := s.figures()
-			s.Ask(`window.dispatchEvent(new Event('beforeprint'))`)
-			if got := s.figures(); !strings.Contains(got, "12 TB") || !strings.Contains(got, "26 h") {
-				t.Errorf("on paper stands %s", got)
-			}
-			s.Ask(`window.dispatchEvent(new Event('afterprint'))`)
-			if got := s.figures(); got != chosen {
-				t.Errorf("after printing stands %s, not %s", got, chosen)
-			}
-		})
+		}
+	}
+	// On paper stands the choice's own case, and after it what was chosen.
+	chosen := s.figures()
+	s.Ask(`window.dispatchEvent(new Event('beforeprint'))`)
+	if got := s.figures(); !strings.Contains(got, "12 TB") || !strings.Contains(got, "26 h") {
+		t.Errorf("on paper stands %s", got)
+	}
+	s.Ask(`window.dispatchEvent(new Event('afterprint'))`)
+	if got := s.figures(); got != chosen {
+		t.Errorf("after printing stands %s, not %s", got, chosen)
 	}
 }
