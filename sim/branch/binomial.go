@@ -13,7 +13,7 @@ type binomial struct {
 	above  []float64 // of k or more; one longer, so that above[n+1] is 0
 }
 
-// newBinomial is the law for n drives, each struck with chance q. The tail is
+// newBinomial returns the law for n drives, each struck with chance q. The tail is
 // summed from its own terms, so that a small one keeps its digits.
 func newBinomial(n int, q float64) binomial {
 	law := binomial{make([]float64, n+1), make([]float64, n+2)}
@@ -26,7 +26,7 @@ func newBinomial(n int, q float64) binomial {
 	return law
 }
 
-// draw is the number that belongs to a uniform u.
+// draw returns the number that belongs to a uniform u.
 func (l *binomial) draw(u float64) int {
 	for k, p := range l.chance {
 		if u -= p; u < 0 {
@@ -36,8 +36,8 @@ func (l *binomial) draw(u float64) int {
 	return len(l.chance) - 1
 }
 
-// drawWithin is the number that belongs to a uniform u on condition that it lies
-// from low to high.
+// drawWithin returns the number that belongs to a uniform u on condition that it
+// lies from low to high.
 func (l *binomial) drawWithin(u float64, low, high int) int {
 	total := 0.0
 	for k := low; k <= high; k++ {
