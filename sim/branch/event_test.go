@@ -50,6 +50,7 @@ func TestDefectsAreMet(t *testing.T) {
 			near(t, "loss under stop", b.tr.Amounts[model.Loss], met, 1e-12)
 			near(t, "first incident", b.tr.Amounts[model.Any], met, 1e-12)
 			near(t, "what goes on", l.w, 1-met, 1e-12)
+			near(t, "of what came to this level", l.decay, 1-met, 1e-12)
 			if b.tr.Amounts[model.Stripes] != 0 || b.tr.Amounts[model.LossEvents] != b.tr.Amounts[model.Loss] {
 				t.Errorf("under stop: %v", b.tr.Amounts)
 			}

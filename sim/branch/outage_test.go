@@ -120,7 +120,7 @@ func TestWaitsAndRebuildsByHand(t *testing.T) {
 }
 
 // By hand: two hot spares, back 500 h after they were taken. Failures at 0, 100, 200,
-// 550 and 601 h find a spare, another one, none, one, and one.
+// 499, 501 and 601 h find a spare, another one, none, none, one, and one.
 func TestSparesByHand(t *testing.T) {
 	t.Parallel()
 	sys := systemOf(1, 8, 6, law.Constant{PerHour: 1e-12}, nil)
@@ -131,7 +131,7 @@ func TestSparesByHand(t *testing.T) {
 	for i, c := range []struct {
 		at    float64
 		state state
-	}{{0, rebuilding}, {100, queued}, {200, waiting}, {550, queued}, {601, queued}} {
+	}{{0, rebuilding}, {100, queued}, {200, waiting}, {499, waiting}, {501, queued}, {601, queued}} {
 		l.now = c.at
 		l.removeDrive(0, none)
 		l.raise(0)

@@ -147,6 +147,33 @@ func TestWindowWithReadErrors(t *testing.T) {
 	counted[model.Any].is(t, "the first incident", -math.Expm1(-all*dt))
 }
 
+// Under skip, with hazards that grow and another group that may fork, the first
+// incident comes with ∫ (f(x) + u) exp(−F(x) − G(x) − u·x) dx, of the failures f and
+// the sectors u of the group without redundancy and the failures g of the other: once
+// the line forks, it is the branch's.
+func TestFirstIncidentOfGrowingHazards(t *testing.T) {
+	t.Parallel()
+	const now, dt, shape, scale, length, errors = 4000.0, 5000.0, 3.0, 12000.0, 8000.0, 0.9
+	sys := systemOf(2, 4, 2, law.Weibull{Shape: shape, Scale: scale}, law.Fixed(length))
+	sys.ReadErrors = errors
+	b, sums := following(sys, 16)
+	from := func() *line {
+		l := lineAt(b, now)
+		fail(b, l, 0, now+length)
+		fail(b, l, 0, now+length)
+		fail(b, l, 1, now+length)
+		return l
+	}
+	h := func(x float64) float64 { return shape / scale * math.Pow((now+x)/scale, shape-1) }
+	over := func(x float64) float64 { return math.Pow((now+x)/scale, shape) - math.Pow(now/scale, shape) }
+	const sectors = errors / length
+	_, _, counted := windows(b, sums, from, dt, 200000)
+	counted[model.Any].is(t, "the first incident", quad.Fixed(func(x float64) float64 {
+		return (2*h(x) + sectors) * math.Exp(-5*over(x)-sectors*x)
+	}, 0, dt, 200, nil, 0))
+	counted[model.Stripes].is(t, "stripes", quad.Fixed(func(x float64) float64 { return sectors * math.Exp(-5*over(x)) }, 0, dt, 200, nil, 0))
+}
+
 // Of many forks only some are followed, with the weight of all.
 func TestForksThatAreLeftOutAreMadeUpFor(t *testing.T) {
 	t.Parallel()
