@@ -102,8 +102,8 @@ func TestFollowGoesOnWithWhatIsUnderWay(t *testing.T) {
 	})
 }
 
-// Telling a life draws what adding it up draws.
-func TestTellIsLife(t *testing.T) {
+// Tracing a life draws what adding it up draws.
+func TestTraceIsLife(t *testing.T) {
 	sys := pairs()
 	sys.Life, sys.ShockRate, sys.ShockChance, sys.LatentRate = law.Constant{PerHour: 1e-3}, 1e-3, 0.3, 1e-4
 	a, b := model.NewSums(sys), model.NewSums(sys)
@@ -116,6 +116,6 @@ func TestTellIsLife(t *testing.T) {
 		b.End()
 	}
 	if a.Sum != b.Sum || a.Sum[model.Loss] == 0 {
-		t.Errorf("added up %v, told %v", a.Sum, b.Sum)
+		t.Errorf("added up %v, traced %v", a.Sum, b.Sum)
 	}
 }
