@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 
@@ -147,9 +147,9 @@ func TestSparesByHand(t *testing.T) {
 // Friday at 14 h is answered on Monday at 11 h, 69 hours later.
 func TestResponseInOpenHours(t *testing.T) {
 	t.Parallel()
-	week := array.Week{}
+	week := unit.Week{}
 	for day := range 5 {
-		week = append(week, array.Week{{From: float64(24*day + 8), To: float64(24*day + 17)}}...)
+		week = append(week, unit.Week{{From: float64(24*day + 8), To: float64(24*day + 17)}}...)
 	}
 	sys := systemOf(1, 5, 1, law.Constant{PerHour: 1e-12}, nil)
 	sys.Repair = model.Repair{Notice: law.Fixed(4), Response: model.Wait{Open: &law.OpenHours{Within: 6, Week: week}}, Rebuild: 10}
