@@ -14,7 +14,7 @@ type Error struct {
 	Right  string // what would be right
 }
 
-// Error is one line: file:line: column: found X; right would be Y.
+// Error returns one line: file:line: column: found X; right would be Y.
 func (e Error) Error() string {
 	var b strings.Builder
 	b.WriteString(e.File)
@@ -32,7 +32,7 @@ func (e Error) Error() string {
 // Errors is what is wrong with a record, in the order in which it was read.
 type Errors []Error
 
-// Error is one line for each error.
+// Error returns one line for each error.
 func (e Errors) Error() string {
 	lines := make([]string, len(e))
 	for i := range e {
@@ -58,7 +58,7 @@ func (e *Errors) add(err Error) bool {
 	return len(*e) <= maxErrors
 }
 
-// shown is a cell as it is told of: quoted, and not at any length.
+// shown returns a cell as it is told of: quoted, and not at any length.
 func shown(cell []byte) string {
 	const most = 60
 	if len(cell) == 0 {

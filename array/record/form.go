@@ -83,7 +83,7 @@ func open(name string, r *bufio.Reader, errs *Errors) (*sheet, error) {
 	}
 }
 
-// separator is the one of the three that stands most often in the headings.
+// separator returns the one of the three that stands most often in the headings.
 func separator(line []byte) byte {
 	best, most := byte(','), 0
 	for _, sep := range []byte{'\t', ';', ','} {
@@ -94,7 +94,7 @@ func separator(line []byte) byte {
 	return best
 }
 
-// heading is one as it is compared.
+// heading returns a heading as it is compared.
 func heading(cell []byte) []byte {
 	h := bytes.ToLower(bytes.TrimSpace(cell))
 	return bytes.Map(func(r rune) rune {

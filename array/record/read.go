@@ -122,7 +122,7 @@ type fleets struct {
 	refused bool // too many: said once
 }
 
-// of is the fleet of a label, nil where there are too many.
+// of returns the fleet of a label, nil where there are too many.
 func (f *fleets) of(s *sheet, label string) *array.Fleet {
 	i, known := f.byLabel[label]
 	if !known {
@@ -140,7 +140,7 @@ func (f *fleets) of(s *sheet, label string) *array.Fleet {
 	return &f.list[i]
 }
 
-// room says whether one drive more may be kept.
+// room reports whether one drive more may be kept.
 func (f *fleets) room(s *sheet) bool {
 	if f.drives == maxDrives {
 		f.full(s, fmt.Sprintf("more than %d drives", maxDrives), "a record of fewer, such as one label at a time")
@@ -157,7 +157,7 @@ func (f *fleets) full(s *sheet, found, right string) {
 	f.refused, s.stop = true, true
 }
 
-// labelled is the fleet that a row belongs to, by the first of the columns that
+// labelled returns the fleet that a row belongs to, by the first of the columns that
 // the text has.
 func (f *fleets) labelled(s *sheet, places ...int) *array.Fleet {
 	for _, p := range places {

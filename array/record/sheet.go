@@ -44,7 +44,7 @@ func (s *sheet) wrong(place int, right string) {
 	s.wrongAt(s.form.columns[place], shown(s.cells[place]), right)
 }
 
-// nextLine is the next line without its end. At the end of the text it is
+// nextLine returns the next line without its end. At the end of the text it is
 // false, and what went wrong there stands in the errors or is returned.
 func (s *sheet) nextLine() ([]byte, bool, error) {
 	line, err := s.in.ReadSlice('\n')
@@ -132,7 +132,7 @@ func (s *sheet) split(line []byte, sep byte) bool {
 
 var empty = []byte{}
 
-// blank says whether there is nothing in a row but separators.
+// blank reports whether there is nothing in a row but separators.
 func (s *sheet) blank(line []byte, sep byte) bool {
 	if len(line) > 0 && line[0] != sep && line[0] != ' ' && line[0] != '\t' {
 		return false
@@ -198,7 +198,7 @@ func (s *sheet) unquote(line []byte) ([]byte, bool, error) {
 	}
 }
 
-// label is the text of a cell that names something.
+// label returns the text of a cell that names something.
 func (s *sheet) label(place int, most int) (string, bool) {
 	cell := s.cells[place]
 	if len(cell) > most {

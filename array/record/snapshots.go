@@ -79,7 +79,7 @@ func (r *snapshotsReader) row(s *sheet) {
 	r.reading(s, t)
 }
 
-// fleet is the place of the row's label: its model or, where that is blank, its
+// fleet returns the place of the row's label: its model or, where that is blank, its
 // capacity.
 func (r *snapshotsReader) fleet(s *sheet) (int32, bool) {
 	model := s.cells[snapModel]
@@ -104,7 +104,7 @@ func (r *snapshotsReader) fleet(s *sheet) (int32, bool) {
 	return int32(r.byLabel[label]), true
 }
 
-// track is what is known of the row's drive, begun where it is new.
+// track returns what is known of the row's drive, begun where it is new.
 func (r *snapshotsReader) track(s *sheet, fleet int32) *track {
 	serial := s.cells[snapSerial]
 	if len(serial) == 0 || len(serial) > longestSerial {

@@ -79,7 +79,7 @@ func zipped(r io.Reader, name string) ([]member, error) {
 	return list, nil
 }
 
-// damaged is an error of reading as one of the input, unless it is one of the
+// damaged returns an error of reading as one of the input, unless it is one of the
 // disk.
 func damaged(name string, line int, err error) error {
 	if _, ok := errors.AsType[*fs.PathError](err); ok {

@@ -95,7 +95,7 @@ var (
 	totalFirst = regexp.MustCompile(`^(?i)(?:grand |overall )?(?:totals?|sub-?totals?|sub totals?|sums?)\b`)
 )
 
-// total is the text by which a row is a total and no group; empty where it is
+// total returns the text by which a row is a total and no group; empty where it is
 // a group.
 func total(texts []string, row Row) string {
 	for _, t := range texts {

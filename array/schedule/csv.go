@@ -52,7 +52,7 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 	return s.read()
 }
 
-// separator is the mark between cells: the most frequent one of the first line
+// separator returns the mark between cells: the most frequent one of the first line
 // that has two marks or more outside of quotes; else a comma.
 func separator(data []byte) rune {
 	marks := map[rune]int{}

@@ -76,7 +76,7 @@ func readHeading(text string) (heading, bool) {
 	return heading{}, false
 }
 
-// unitOf says whether a key can have the unit.
+// unitOf reports whether a key can have the unit.
 func unitOf(key, of string) bool {
 	if of == "" {
 		return false

@@ -40,7 +40,7 @@ type Fault struct {
 	Right string // what would be right
 }
 
-// Error is one line: place: key: found X; right would be Y.
+// Error returns one line: place: key: found X; right would be Y.
 func (f Fault) Error() string {
 	key := ""
 	if f.Key != "" {
@@ -52,7 +52,7 @@ func (f Fault) Error() string {
 // Faults is everything that is wrong with the form of a file.
 type Faults []Fault
 
-// Error is one line for each fault.
+// Error returns one line for each fault.
 func (f Faults) Error() string {
 	lines := make([]string, len(f))
 	for i := range f {

@@ -144,7 +144,7 @@ func parts(data []byte, name string) *Fault {
 	return nil
 }
 
-// plainText is an error of the library in one line, and not too long.
+// plainText returns an error of the library in one line, and not too long.
 func plainText(err error) string {
 	text := squeezed(err.Error())
 	if quoted := unit.Quote(text); len(quoted) > 2 {

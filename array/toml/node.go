@@ -151,7 +151,7 @@ func (n *Node) IsNone() bool { return n.Is("none") }
 // Copy returns a copy of the value and all beneath it.
 func (n *Node) Copy() *Node { return n.CopyWith(func(*Node) {}) }
 
-// CopyWith is Copy where change makes of each value copied what it is to be.
+// CopyWith returns a copy as Copy does, in which change makes of each value what it is to be.
 func (n *Node) CopyWith(change func(*Node)) *Node {
 	c := *n
 	c.Keys = append([]string(nil), n.Keys...)

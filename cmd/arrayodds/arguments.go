@@ -34,7 +34,7 @@ func action(run func(*arguments) error) cli.ActionFunc {
 	}
 }
 
-// ctx is done when the program is interrupted.
+// ctx returns the context, which is done when the program is interrupted.
 func (a *arguments) ctx() context.Context { return a.Context.Context }
 
 // wrong notes one error.

@@ -24,7 +24,7 @@ const (
 // demand, and drives stay as they are.
 func Resize() Setting { return Setting{resize: resizeSet} }
 
-// ResizeAll is [Resize] for every choice, set or not.
+// ResizeAll returns [Resize] for every choice, set or not.
 func ResizeAll() Setting { return Setting{resize: resizeAll} }
 
 // said returns the setting as one would type it.
