@@ -28,11 +28,12 @@ type Runner struct {
 	streams    []*stream.Stream
 	chunk      []*model.Sums // blocks that are not added up yet; their memory is used again
 	stopped    atomic.Bool
+	blockWork  int64 // MaxBlockWork; less in a test
 }
 
 // NewRunner returns a runner that has run nothing yet.
 func NewRunner(sys *model.System, opt Options) *Runner {
-	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys)}
+	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys), blockWork: MaxBlockWork}
 	for range Workers(opt.Workers) {
 		r.simulators = append(r.simulators, NewSimulator(sys, opt.Plain))
 		r.streams = append(r.streams, stream.New(0, 0))
@@ -57,7 +58,7 @@ func (r *Runner) RunTo(ctx context.Context, blocks int) error {
 		n := min(r.chunkLength(), blocks-r.Blocks)
 		for len(r.chunk) < n {
 			s := model.NewSums(r.system)
-			s.MostWork, s.Stop = MaxBlockWork, &r.stopped
+			s.MostWork, s.Stop = r.blockWork, &r.stopped
 			r.chunk = append(r.chunk, s)
 		}
 		if err := r.runChunk(ctx, n); err != nil {
