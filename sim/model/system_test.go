@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -16,7 +17,7 @@ import (
 // site may have, and ten cameras of 4 Mbit/s.
 func recorded() (array.Site, array.Choice) {
 	site := array.Site{
-		ServiceLife: 5 * array.HoursPerYear,
+		ServiceLife: 5 * unit.HoursPerYear,
 		Cameras:     []array.Cameras{{Count: 10, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720}},
 		Hazards:     array.Hazards{DegradedMultiplier: 1.5, CommonPerYear: 0.1, CommonEachDrive: 0.05},
 	}
