@@ -216,6 +216,9 @@ s.toml:2: choices: found nothing; right would be at least one choice, under [[ch
 // TestOutsized: files that are large on purpose are refused in reasonable time
 // and with a list that has an end.
 func TestOutsized(t *testing.T) {
+	if testing.Short() {
+		t.Skip("files as large as may be take seconds each")
+	}
 	t.Parallel()
 	many := func(format string) string {
 		var b strings.Builder

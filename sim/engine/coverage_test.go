@@ -19,6 +19,9 @@ import (
 // counts). With -short it is run 20 times as long, and covered in 20 to 25 of 25 (a
 // true 95 % does in all but one of 800).
 func TestIntervalsOfEveryOutputCover(t *testing.T) {
+	if testing.Short() {
+		t.Skip("coverage takes a hundred runs of each site, and fewer tell nothing")
+	}
 	t.Parallel()
 	for _, c := range []struct {
 		name string

@@ -260,7 +260,11 @@ func (l *tale) heldAt(at float64, after bool) float64 {
 }
 
 func TestTellLivesIsReproducible(t *testing.T) {
-	for _, of := range []int{3, 5, 8} { // spares; stop; common cause
+	sites := []int{3, 5, 8} // spares; stop; common cause
+	if testing.Short() {
+		sites = sites[:1]
+	}
+	for _, of := range sites {
 		site, choice := simtest.OftenFailing()
 		simtest.Sites[of].Make(&site, &choice)
 		tell := func(n int, only bool, workers int) Lives {
@@ -325,6 +329,9 @@ func TestTellLivesThatCannotBe(t *testing.T) {
 	bits.Layout, bits.Drive.ReadErrorBits = array.Layout{Level: array.RAID5}, 1e10
 	if _, err := Run(ctx, site, bits, 1, false, opt); !errors.As(err, &long) {
 		t.Errorf("read errors by the thousand: %v", err)
+	}
+	if testing.Short() {
+		return // what follows goes up to the bound on a life's events
 	}
 	busy := choice
 	busy.Layout, busy.Drives, busy.Groups = array.Layout{Level: array.JBOD}, 4, 1
