@@ -9,7 +9,7 @@ import (
 	"arrayodds/sim/simtest"
 )
 
-// Where bit rates are estimated, the run tells the risk at both ends of the
+// Where bit rates are estimated, the run gives the risk at both ends of the
 // range: at the high one rebuilds are left less of the drives, and a ring that
 // is too small reaches back less far.
 func TestEstimatedBitRateIsCarriedAsARange(t *testing.T) {

@@ -15,8 +15,8 @@ import (
 // Span is a 95 % interval that is not the simulation's.
 type Span struct{ Low, High float64 }
 
-// recordSpan is how far the loss chance could be off because the record behind
-// the life law is as short as it is: nil where the law is certain. It is a
+// recordSpan returns how far the loss chance could be off because the record behind
+// the life law is as short as it is; nil where the law is certain. It is a
 // matter apart from the simulation's interval, which more trials make narrower;
 // this one only a longer record can.
 //

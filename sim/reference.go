@@ -8,8 +8,8 @@ import (
 	"arrayodds/sim/model"
 )
 
-// exactLoss is the loss chance by the Markov chain's transient solution, where
-// every law that a first loss depends on is exponential: nil elsewhere.
+// exactLoss returns the loss chance by the Markov chain's transient solution, where
+// every law that a first loss depends on is exponential; nil elsewhere.
 //
 // Where nothing is tolerated the first loss waits for no repair, so any repair
 // law will do. Defects and read errors do not come into a first loss under skip;
@@ -66,7 +66,7 @@ func textbookLoss(sys *model.System) *float64 {
 	return &p
 }
 
-// meanLife is the mean of the life law. Of a field record's, whose mean life
+// meanLife returns the mean of the life law in hours. Of a field record's, whose mean life
 // diverges for the thinnest records, it is 1 ÷ the mean rate.
 func meanLife(sys *model.System) float64 {
 	mean := sys.Life.Mean()
@@ -76,8 +76,8 @@ func meanLife(sys *model.System) float64 {
 	return mean
 }
 
-// meanRestore is failure to restored as the site means it to go: with hot
-// spares the rebuild alone.
+// meanRestore returns the mean hours from failure to restored, as the site means it
+// to go: with hot spares the rebuild alone.
 func meanRestore(sys *model.System) float64 {
 	r := &sys.Repair
 	switch {

@@ -13,22 +13,26 @@ type CurvePoint struct {
 	estimate.Estimate
 }
 
-// MissingByCause splits the missing-clip chance.
+// MissingByCause is the parts of the missing-clip chance: because of drives, of
+// unreadable sectors, of the recorder, and of a ring that is too small.
 type MissingByCause struct{ Drives, Unreadable, Recorder, Shortfall estimate.Estimate }
 
-// AtBitRate is what a run says at another bit rate of the cameras than the
-// likely one: recording loads the drives and leaves rebuilds less, and a fuller
-// ring reaches back less far.
+// AtBitRate is the figures at another bit rate of the cameras than the likely one:
+// recording loads the drives and leaves rebuilds less, and a fuller ring reaches
+// back less far.
 type AtBitRate struct{ LossChance, MissingClip estimate.Estimate }
 
-// Result is what a run says of one choice. Figures that rest on cameras are
-// zero without them; HasCameras says so.
+// Result is what a run says of one choice. Figures are over the service life unless
+// their name says otherwise; those that rest on cameras are zero without them, which
+// HasCameras reports.
 type Result struct {
 	LossChance          estimate.Estimate // at least one group loss in the service life
 	LossChanceRetention estimate.Estimate // the same within one retention period set anywhere in it; needs cameras
 	AnyLossChance       estimate.Estimate // at least one incident: a group loss or an unreadable sector met
-	LossCurve           []CurvePoint
+	LossCurve           []CurvePoint      // by the end of each year
 
+	// MissingClip is the chance that footage that is asked for at a random time of
+	// the life, of a random age within its retention, is not there.
 	MissingClip    estimate.Estimate // needs cameras, as do the causes
 	MissingByCause MissingByCause
 
@@ -54,14 +58,14 @@ type Result struct {
 	// bit rate; nil where rates are given.
 	AtLowBitRate, AtHighBitRate *AtBitRate
 
-	Exact    *float64 // Markov chain, where every law is exponential
-	Textbook *float64
+	Exact    *float64 // loss chance by the Markov chain; nil where a law is not exponential
+	Textbook *float64 // loss chance by the textbook formula; nil where that has none
 
 	HasCameras       bool
 	Trials           int
 	StoppedBy        engine.StoppedBy
-	EffectiveSamples float64  // (Σy)² ÷ Σy² of the trials' contributions to the loss chance
-	LargestShare     float64  // largest trial ÷ the sum
+	EffectiveSamples float64  // of the loss chance, see [engine.EffectiveSamples]
+	LargestShare     float64  // of the loss chance, see [engine.LargestShare]
 	Warnings         []string // why the figures should not be trusted; empty where they can be
 }
 

@@ -1,23 +1,3 @@
-// Package sim computes what a choice of drives risks over a service life.
-//
-// [Run] simulates one choice of a site and gives a [Result], in which every
-// figure is an [Estimate] with its interval. What it is given is package
-// array's; the rules of failure and repair stand in package model, the
-// estimator in package branch, its check in package plain, the laws of chance
-// in package law, and the exact and textbook figures in package exact.
-//
-// # Stopping
-//
-// Trials are run in rounds until the 95 % half-width of the loss chance,
-// relative to the loss chance, is below what was asked for and the sample can
-// be trusted, or until the budget of trials, or of work, is used up. The result
-// says which.
-//
-// # Reproducing
-//
-// Block i of a run always draws from stream (seed, i), and blocks are added in
-// their order. Rounds depend on nothing but the sums so far. So one seed gives
-// the same digits for any number of workers.
 package sim
 
 import (

@@ -9,7 +9,10 @@ import (
 	"arrayodds/sim/model"
 )
 
-// Summarise makes the result of the sums of a run.
+// Summarise returns the result of the sums of a run of a system. plain says that
+// they are of the plain simulation, in which every trial has a loss or none. What a
+// [Run] has beside the sums (how it stopped, exact figures, the record's interval,
+// other bit rates) is left out.
 func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 	years := sys.Horizon / unit.HoursPerYear
 	of := func(q model.Quantity) estimate.Estimate { return estimate.Mean(s.N, s.Sum[q], s.Squares[q]) }
@@ -53,7 +56,7 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 	return r
 }
 
-// footage fills in what rests on cameras.
+// footage fills in the figures that rest on cameras.
 func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantity) estimate.Estimate) {
 	f := &sys.Footage
 	years := sys.Horizon / unit.HoursPerYear
@@ -84,7 +87,7 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 	}
 }
 
-// withinRetention is the chance of a loss within one retention period, which
+// withinRetention returns the chance of a loss within one retention period, which
 // is that share of the life, from the mean number of losses in the life.
 func withinRetention(events estimate.Estimate, part float64) estimate.Estimate {
 	f := func(x float64) float64 { return -math.Expm1(-x * part) }

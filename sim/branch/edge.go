@@ -146,8 +146,8 @@ func (b *Simulator) tallyLoss(l *line, at float64, s int, until, w float64, bySe
 	b.tr.SetLost(destroyed, w)
 }
 
-// firstUp is when the first set is up again, where all others are down and set
-// s will be until then.
+// firstUp returns when the first set is up again, where all others are down and set s
+// will be until then.
 func (l *line) firstUp(s int, until float64) float64 {
 	for i := range l.sets {
 		if i != s {
@@ -171,14 +171,14 @@ func (b *Simulator) beyond(l *line, s int, w float64) *line {
 	return c
 }
 
-// nominalWithout is the weight that a line is held against once set s is down:
+// nominalWithout returns the weight that a line is held against once set s is down:
 // what its forks in that set's groups cost it is behind it.
 func (b *Simulator) nominalWithout(l *line, s int) float64 {
 	return l.nominal() * b.forksOf(l, s)
 }
 
-// forksOf is the factor by which the forks of a line in the groups of a set
-// have lowered the weight that it is held against, inverted.
+// forksOf returns the factor by which the forks of a line in the groups of a set have
+// lowered the weight that it is held against, inverted.
 func (b *Simulator) forksOf(l *line, s int) float64 {
 	factor := 1.0
 	for i := range l.ratios {

@@ -124,8 +124,8 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 	return c
 }
 
-// restored puts the drive whose rebuild has ended back. It says whether the
-// line goes on.
+// restored puts the drive whose rebuild has ended back. It reports whether the line
+// goes on.
 func (b *Simulator) restored(l *line, i int) bool {
 	g := l.down[i].group
 	l.down = append(l.down[:i], l.down[i+1:]...) // the order is the queue's
@@ -153,8 +153,8 @@ func (b *Simulator) restored(l *line, i int) bool {
 	return true
 }
 
-// leaveFork holds a line that is back at the level of a group at which it
-// branched off against the weight there. It says whether the line goes on.
+// leaveFork holds a line that is back at the level of a group at which it branched
+// off against the weight there. It reports whether the line goes on.
 func (b *Simulator) leaveFork(l *line, g, level int) bool {
 	for i := range l.ratios {
 		if r := l.ratios[i]; r.group == g && r.level == level {

@@ -61,9 +61,9 @@ func (b *Simulator) steer() {
 	}
 }
 
-// kept is the share of branches that is kept, for each unit of their chance,
-// where that adds up to about total: then up to most are, where what they are
-// about is rare, and one where it is not and need not be forced.
+// kept returns the share of branches that is kept, for each unit of their chance,
+// where that adds up to about total: then up to most are, where what they are about
+// is rare, and one where it is not and need not be forced.
 func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
 
 // mostForks bounds the branches that leave a stay at one level. Branches

@@ -1,7 +1,7 @@
 package branch
 
-// over is the cumulative hazard of a degraded group's running drives in the
-// next dt hours.
+// over returns the cumulative hazard of a degraded group's running drives in the next
+// dt hours.
 func (b *Simulator) over(l *line, g int, dt float64) float64 {
 	grp := &l.groups[g]
 	scale := b.rate * b.sys.Degraded[grp.level]
@@ -22,7 +22,7 @@ func (b *Simulator) over(l *line, g int, dt float64) float64 {
 	return scale * sum
 }
 
-// rateAt is the hazard per hour of a degraded group x hours from now.
+// rateAt returns the hazard per hour of a degraded group x hours from now.
 func (b *Simulator) rateAt(l *line, g int, x float64) float64 {
 	grp := &l.groups[g]
 	scale := b.rate * b.sys.Degraded[grp.level]

@@ -152,7 +152,7 @@ func (b *Simulator) end(l *line) {
 	b.release(l)
 }
 
-// nominal is the weight with which the line came to its level.
+// nominal returns the weight with which the line came to its level.
 func (l *line) nominal() float64 { return l.w / l.decay }
 
 // becomeBranch makes a copy of a line, or of a twin, a line of its own with
@@ -164,8 +164,8 @@ func (l *line) becomeBranch(w float64) {
 	}
 }
 
-// roulette ends a line of that weight, or raises it to the weight it is held
-// against. It says whether the line goes on.
+// roulette ends a line of that weight, or raises it to the weight it is held against.
+// It reports whether the line goes on.
 func (b *Simulator) roulette(l *line, nominal float64) bool {
 	if l.w < nominal {
 		if b.rnd.Float64()*nominal >= l.w {
@@ -177,9 +177,9 @@ func (b *Simulator) roulette(l *line, nominal float64) bool {
 	return true
 }
 
-// counts is the weight with which a line counts what it sees. A twin counts
-// nothing: the line that it belongs to sees the same, in the mean, up to the
-// window in which a branch leaves, and the branch counts that window itself.
+// counts returns the weight with which a line counts what it sees. A twin counts
+// nothing: the line that it belongs to sees the same, in the mean, up to the window
+// in which a branch leaves, and the branch counts that window itself.
 func (l *line) counts() float64 {
 	if l.twin != none {
 		return 0
@@ -187,9 +187,9 @@ func (l *line) counts() float64 {
 	return l.w
 }
 
-// nextScheduled is the time of the next event that is certain to come, at most
-// the horizon, and what it is: the index of a failed drive, or of a set as
-// −2 − index, or none for the horizon.
+// nextScheduled returns the time of the next event that is certain to come, at most
+// the horizon, and what it is: the index of a failed drive, or of a set as −2 −
+// index, or none for the horizon.
 func (l *line) nextScheduled(horizon float64) (at float64, what int) {
 	at, what = horizon, none
 	for i := range l.down {
@@ -225,7 +225,7 @@ func (l *line) takeSpare() bool {
 	return true
 }
 
-// firstRebuild is the running rebuild of a group that began first, or nil.
+// firstRebuild returns the running rebuild of a group that began first, or nil.
 func (l *line) firstRebuild(g int) *downDrive {
 	var first *downDrive
 	begun := math.Inf(1)

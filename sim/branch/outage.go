@@ -228,5 +228,5 @@ func (b *Simulator) drawWait(w *model.Wait, now float64) float64 {
 	return w.Law.Draw(b.rnd)
 }
 
-// hour is the hour of the week of a time of this life.
+// hour returns the hour of the week of a time of this life.
 func (b *Simulator) hour(t float64) float64 { return math.Mod(b.phase+t, law.WeekHours) }

@@ -132,7 +132,7 @@ func (b *Simulator) aside(draw func()) {
 	b.rnd = own
 }
 
-// edgeLoss is the loss of a group at its tolerance x hours from now, as it is
+// edgeLoss returns the loss of a group at its tolerance x hours from now, as it is
 // caught.
 func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector bool) history.Loss {
 	loss := history.Loss{At: l.now + x, By: history.ByReadError, Group: g}
@@ -143,10 +143,10 @@ func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector bool) history.L
 	return loss
 }
 
-// shockLoss is a loss by common cause: the drives struck in each group, on
-// condition that one group at least is struck by more than it stands. The groups
-// are independent, so the first of those is drawn first; those before stand what
-// they are struck by, and those after are free.
+// shockLoss returns a loss by common cause: the drives struck in each group, on
+// condition that one group at least is struck by more than it stands. The groups are
+// independent, so the first of those is drawn first; those before stand what they are
+// struck by, and those after are free.
 func (b *Simulator) shockLoss(at float64) history.Loss {
 	loss := history.Loss{At: at, By: history.ByCommon, Struck: make([]int, b.sys.Groups())}
 	b.aside(func() {

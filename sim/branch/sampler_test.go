@@ -8,8 +8,8 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// Recording takes no draw from the lives, and catches a loss at every mark.
-func TestRecordingChangesNothing(t *testing.T) {
+// A sampler takes no draw from the lives, and catches a loss at every mark.
+func TestSamplingChangesNothing(t *testing.T) {
 	for _, groups := range []int{1, 3} { // detours; twins
 		sys := &model.System{
 			Horizon: 20000, Sets: groups, GroupsPerSet: 1, Drives: 5, Tolerance: 1, Degraded: []float64{1, 1.5},
@@ -17,7 +17,7 @@ func TestRecordingChangesNothing(t *testing.T) {
 			Spares: 1, ShockRate: 1e-5, ShockChance: 0.3,
 			Repair: model.Repair{Notice: law.Exponential(10), Response: model.Wait{Law: law.Exponential(90)}, Restock: model.Wait{Law: law.Fixed(500)}, Rebuild: 20},
 		}
-		tell := func(marks []float64) (*model.Sums, *Sampler) {
+		simulate := func(marks []float64) (*model.Sums, *Sampler) {
 			b, sums, rnd := New(sys), model.NewSums(sys), stream.New(3, 4)
 			r := NewSampler(marks, stream.New(5, 6))
 			if marks != nil {
@@ -31,14 +31,14 @@ func TestRecordingChangesNothing(t *testing.T) {
 			}
 			return sums, r
 		}
-		plain, _ := tell(nil)
+		plain, _ := simulate(nil)
 		var marks []float64
 		for i := range 500 {
 			marks = append(marks, plain.Sum[model.Loss]*(float64(i)+0.5)/500)
 		}
-		recorded, r := tell(marks)
-		if plain.Sum != recorded.Sum {
-			t.Errorf("%d groups: %v, recorded %v", groups, plain.Sum, recorded.Sum)
+		sampled, r := simulate(marks)
+		if plain.Sum != sampled.Sum {
+			t.Errorf("%d groups: %v, sampled %v", groups, plain.Sum, sampled.Sum)
 		}
 		if len(r.Caught) != 500 || len(r.Marks) != 0 || r.TooLong {
 			t.Errorf("%d groups: %d histories are caught at 500 marks, %d marks are left", groups, len(r.Caught), len(r.Marks))

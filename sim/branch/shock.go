@@ -105,8 +105,8 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	}
 }
 
-// either is the chance of at least one of two events that are independent,
-// added up so that small ones keep their digits.
+// either returns the chance of at least one of two events that are independent, added
+// up so that small ones keep their digits.
 func either(p, q float64) float64 { return p + (1-p)*q }
 
 // drawStruck draws how many drives of each group fail: in half of the cases by
@@ -137,10 +137,10 @@ func (b *Simulator) drawStruck() (weight float64) {
 	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))
 }
 
-// applyShock fails the drives that were struck, all at once. It says whether a
-// drive is down in a group that goes on; that group then carries the share of
-// the line in the weight that it is held against. Forks in a set that is lost
-// are over, which raises that weight.
+// applyShock fails the drives that were struck, all at once. It reports whether a
+// drive is down in a group that goes on; that group then carries the share of the
+// line in the weight that it is held against. Forks in a set that is lost are over,
+// which raises that weight.
 func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 	per := b.sys.GroupsPerSet
 	// Losses come first, so that what is lost takes no spare.

@@ -7,7 +7,7 @@ import "math"
 // cost; above, Exp and Log lose no more than two digits to the 1.
 const small = 1.0 / 128
 
-// happens is 1 − exp(−h), the chance of an event with cumulative hazard h.
+// happens returns 1 − exp(−h), the chance of an event with cumulative hazard h.
 func happens(h float64) float64 {
 	if h < small {
 		return h * (1 - h*(1.0/2-h*(1.0/6-h*(1.0/24-h*(1.0/120-h*(1.0/720))))))
@@ -15,7 +15,7 @@ func happens(h float64) float64 {
 	return 1 - math.Exp(-h)
 }
 
-// hazardOf is −log(1 − p), the cumulative hazard of an event of chance p.
+// hazardOf returns −log(1 − p), the cumulative hazard of an event of chance p.
 func hazardOf(p float64) float64 {
 	if p < small {
 		return p * (1 + p*(1.0/2+p*(1.0/3+p*(1.0/4+p*(1.0/5+p*(1.0/6+p*(1.0/7)))))))

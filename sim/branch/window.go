@@ -131,7 +131,7 @@ func (b *Simulator) look(l *line, dt float64) {
 	}
 }
 
-// ends is the part of a source that ends the line's course: under skip an
+// ends returns the part of a source that ends the line's course: under skip an
 // unreadable sector does not.
 func (b *Simulator) ends(s *source) float64 {
 	if b.sys.Stop {
@@ -164,9 +164,9 @@ func (b *Simulator) skip(w, at, incidents, stripes float64) {
 	}
 }
 
-// before is the cumulative hazard of all that could have ended the line's
-// course in the first x hours of the window, but for the sources of one class:
-// the slice given, or the common cause.
+// before returns the cumulative hazard of all that could have ended the line's course
+// in the first x hours of the window, but for the sources of one class: the slice
+// given, or the common cause.
 func (b *Simulator) before(l *line, x float64, class any) float64 {
 	win := &b.win
 	sum := 0.0
@@ -193,7 +193,7 @@ func (b *Simulator) before(l *line, x float64, class any) float64 {
 	return sum
 }
 
-// only says whether the sources of a class are all that there is.
+// only reports whether the sources of a class are all that there is.
 func (b *Simulator) only(sources []source) bool {
 	win := &b.win
 	return win.shocks == 0 && len(win.edges)+len(win.forks)+len(win.others) == len(sources)

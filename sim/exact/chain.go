@@ -29,7 +29,7 @@ type Chain struct {
 	ShockPerHour, ShockChance float64
 }
 
-// LossBy is the chance that the group, all of its drives running at first, is
+// LossBy returns the chance that the group, all of its drives running at first, is
 // lost within so many hours, 0 or more.
 //
 // Only positive numbers are added and multiplied on the way, so the chance has
@@ -68,6 +68,7 @@ func (c Chain) LossBy(hours float64) float64 {
 // state i. The last state is the loss.
 type matrix [][]float64
 
+// zeros returns the matrix of n × n noughts.
 func zeros(n int) matrix {
 	m := make(matrix, n)
 	for i := range m {
@@ -76,6 +77,7 @@ func zeros(n int) matrix {
 	return m
 }
 
+// sum returns the sum of a row.
 func sum(row []float64) (s float64) {
 	for _, x := range row {
 		s += x
@@ -83,7 +85,7 @@ func sum(row []float64) (s float64) {
 	return s
 }
 
-// rates are those, per hour, at which each state is left for each other.
+// rates returns the rate, per hour, at which each state is left for each other one.
 func (c Chain) rates() matrix {
 	lost := c.Tolerance + 1
 	r := zeros(lost + 1)
@@ -117,9 +119,9 @@ func binomial(n, k int, q float64) float64 {
 	return math.Exp(log)
 }
 
-// overStep is what becomes of each state over a step with fastest × step at
-// most 1/2. Uniformised at twice the fastest rate Λ, the chain stays where it is
-// with a chance of 1/2 or more at each event, and events are Poisson.
+// overStep returns what becomes of each state over a step with fastest × step at most
+// 1/2. Uniformised at twice the fastest rate Λ, the chain stays where it is with a
+// chance of 1/2 or more at each event, and events are Poisson.
 func overStep(leave matrix, fastest, step float64) matrix {
 	n := len(leave)
 	rate := 2 * fastest
@@ -156,6 +158,7 @@ func overStep(leave matrix, fastest, step float64) matrix {
 	return total
 }
 
+// times returns the product m·o.
 func (m matrix) times(o matrix) matrix {
 	p := zeros(len(m))
 	for i, row := range m {
@@ -171,6 +174,7 @@ func (m matrix) times(o matrix) matrix {
 	return p
 }
 
+// squared returns m·m, its rows normalised.
 func (m matrix) squared() matrix {
 	p := m.times(m)
 	p.normalise()

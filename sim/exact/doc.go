@@ -1,30 +1,19 @@
-// Package exact has what can be said of an array's loss chance without
-// simulating it, to stand beside the simulation and to check it.
+// Package exact has what can be said of an array's loss chance without simulating
+// it, to stand beside the simulation and to check it.
 //
-// A [Chain] is one group of drives in which everything that happens has a
-// constant rate. Its loss chance is computed to nearly all digits of a float64,
-// however rare the loss.
+// [Chain] is the one to use where every law is exponential: its loss chance is right
+// to nearly all digits of a float64, however rare the loss. [Textbook] is what the
+// trade computes from means alone. Both are of one group of drives; [AnyOf] gives the
+// chance for several. Hours and bytes throughout.
 //
-// A [Textbook] is the closed formulas of the trade, which leave out more:
-// restores are taken to be short against lives, and losses to come at an even
-// rate from the first hour.
+// # The Markov chain
 //
-// Both are of one group; [AnyOf] tells of several. Hours and bytes throughout.
+// A group in which everything that happens has a constant rate is a Markov chain over
+// the number of drives that are down. [Chain.LossBy] is its transient solution by
+// uniformisation and squaring; the source stands there.
+//
+// # The textbook formulas
+//
+// They take restores to be short against lives, and losses to come at an even rate
+// from the first hour. [Textbook.MTTDL] and its fellows have their sources.
 package exact
-
-import "math"
-
-// AnyOf is the chance that any of so many groups is lost, each with a chance of
-// p (0 to 1) and independent of the others.
-func AnyOf(groups int, p float64) float64 {
-	return -math.Expm1(float64(groups) * math.Log1p(-p))
-}
-
-// degraded is what multiplies the failure rate of the others while so many
-// drives are down.
-func degraded(factor float64, down int) float64 {
-	if factor == 0 {
-		return 1
-	}
-	return math.Pow(factor, float64(down))
-}

@@ -2,7 +2,7 @@ package exact
 
 import "math"
 
-// Textbook is a group of drives as the closed formulas see it: failures at a
+// Textbook is a group of drives as the closed formulas have it: failures at a
 // constant rate, restores that are short against the time between failures, and
 // one at a time.
 type Textbook struct {
@@ -32,9 +32,9 @@ type Textbook struct {
 // 1994, for t = 2.
 func (b Textbook) FailureLossPerHour() float64 { return math.Exp(b.logFailures(b.Tolerance + 1)) }
 
-// UnreadableLossPerHour is the rate at which t failures, each before the one
-// before it is restored, are followed by an unreadable sector while the n − t
-// drives left are read,
+// UnreadableLossPerHour returns the rate at which t failures, each before the one
+// before it is restored, are followed by an unreadable sector while the n − t drives
+// left are read,
 //
 //	n(n−1)…(n−t+1) · MTTR^(t−1) ÷ MTTF^t · (1 − exp(−8·(n−t)·Capacity ÷ BitsPerError)),
 //
@@ -48,20 +48,20 @@ func (b Textbook) UnreadableLossPerHour() float64 {
 	return math.Exp(b.logFailures(b.Tolerance)) * met
 }
 
-// LossPerHour is the sum of both rates.
+// LossPerHour returns the sum of both rates.
 func (b Textbook) LossPerHour() float64 {
 	return b.FailureLossPerHour() + b.UnreadableLossPerHour()
 }
 
-// LossChance is the chance that any of so many groups is lost within so many
+// LossChance returns the chance that any of so many groups is lost within so many
 // hours, by both causes. Groups need not be whole: published examples are not.
 func (b Textbook) LossChance(groups, hours float64) float64 {
 	return -math.Expm1(-groups * hours * b.LossPerHour())
 }
 
-// logFailures is the logarithm of the rate per hour at which so many failures
-// come, each before the one before it is restored. In logarithms, because 17
-// factors of a rate leave the range of a float64.
+// logFailures returns the logarithm of the rate per hour at which so many failures
+// come, each before the one before it is restored. In logarithms, because 17 factors
+// of a rate leave the range of a float64.
 func (b Textbook) logFailures(failures int) float64 {
 	log := 0.0
 	for down := range failures {

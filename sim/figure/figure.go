@@ -1,13 +1,3 @@
-// Package figure writes numbers as people read them, with as many digits as
-// their interval supports.
-//
-// An estimate of 0.00046958 that could as well be 0.000447 or 0.000493 is
-// written 4.7 × 10⁻⁴, and as odds 1 in 2 100: further digits would be an
-// invention. The rule is one for every figure of the report: the last digit
-// kept stands at the place of the first digit of the half-width. A closed form
-// has no half-width and gets four significant digits, never fewer than its
-// whole part. Interval ends get one digit more than their figure and are
-// rounded outward, so that what is printed covers what was computed.
 package figure
 
 import (
@@ -25,10 +15,10 @@ const exactDigits = 4
 // space groups digits by three: a narrow space that does not break.
 const space = "\u202f"
 
-// Place is the power of ten of the last digit that value ± half supports: -5
-// for 0.00047 ± 0.00003. With half 0 (a closed form) it leaves four significant
-// digits. It never rounds the first digit of the value away, whatever half is:
-// a reader is better served by "about 3, 0 to 9" than by "0".
+// Place returns the power of ten of the last digit that value ± half supports: -5 for
+// 0.00047 ± 0.00003. With half 0 (a closed form) it leaves four significant digits.
+// It never rounds the first digit of the value away, whatever half is: a reader is
+// better served by "about 3, 0 to 9" than by "0".
 func Place(value, half float64) int {
 	value = math.Abs(value)
 	if half <= 0 || math.IsNaN(half) {
@@ -45,7 +35,7 @@ func Place(value, half float64) int {
 	return place
 }
 
-// exponent is floor(log10 x), safe at powers of ten.
+// exponent returns floor(log10 x), safe at powers of ten.
 func exponent(x float64) int {
 	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
 		return 0
@@ -55,7 +45,7 @@ func exponent(x float64) int {
 	return e
 }
 
-// Half is the half-width of the interval of e.
+// Half returns the half-width of the interval of e.
 func Half(e estimate.Estimate) float64 { return (e.High - e.Low) / 2 }
 
 // Number writes the value of e, in digits or, where there would be too many
@@ -112,7 +102,7 @@ func Interval(e estimate.Estimate) string {
 	return number(low, min(place, exponent(e.Low))) + " to " + number(high, place)
 }
 
-// number is x to the place, in digits where that is readable.
+// number returns x to the place, in digits where that is readable.
 func number(x float64, place int) string {
 	x = round(x, place)
 	if x == 0 {
@@ -156,6 +146,7 @@ func digits(x float64, place int) string {
 	return sign + b.String()
 }
 
+// raised writes n as an exponent, 10⁻⁴ for -4.
 func raised(n int) string {
 	return strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
 		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹").Replace(strconv.Itoa(n))

@@ -43,7 +43,7 @@ func OddsInterval(e estimate.Estimate) string {
 	return low + " to " + odds(e.High, endHalf(e, e.High), 1, up)
 }
 
-// endHalf is the half-width to round an end of e by: the same share of the end
+// endHalf returns the half-width to round an end of e by: the same share of the end
 // as the half-width is of the value.
 func endHalf(e estimate.Estimate, end float64) float64 {
 	if e.Value == 0 {

@@ -6,7 +6,8 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Ratio returns a ratio of chances, to the digits that its interval supports.
+// Ratio writes a ratio of chances to what its interval supports: "3.1". It is "beyond
+// all bounds" where it is infinite and "not known" where it is NaN.
 func Ratio(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
@@ -20,7 +21,7 @@ func Ratio(e estimate.Estimate) string {
 	return value
 }
 
-// RatioInterval returns the 95 % interval of a ratio.
+// RatioInterval writes the 95 % interval of a ratio of chances, "2.9 to 3.3".
 func RatioInterval(e estimate.Estimate) string {
 	if math.IsNaN(e.Value) || math.IsInf(e.Value, 0) || math.IsNaN(e.Low) || math.IsNaN(e.High) {
 		return "not known"

@@ -26,7 +26,8 @@ func Days(hours float64) string {
 	return Plain(math.Floor(d*10+1e-9)/10) + " d"
 }
 
-// Plain returns a number as it would be typed, to four digits if it is not whole.
+// Plain writes a number that has no interval and needs no more than four digits: "5",
+// "1.5".
 func Plain(x float64) string {
 	if x == math.Trunc(x) {
 		return Whole(x)
@@ -46,7 +47,7 @@ func Plural(number, one, many string) string {
 	return number + " " + many
 }
 
-// List returns items joined with commas and "and".
+// List joins texts with commas and "and": "a, b and c".
 func List(items []string) string {
 	switch len(items) {
 	case 0:
@@ -69,8 +70,7 @@ func Capital(s string) string {
 // MostNoted is how many texts [Some] names one by one.
 const MostNoted = 6
 
-// Some returns texts joined as [List] does; of more than [MostNoted] the first, and
-// how many more there are.
+// Some joins texts as [List] does; of many the first ones, and how many more there are.
 func Some(texts []string) string {
 	if n := len(texts) - MostNoted; n > 0 {
 		texts = append(slices.Clone(texts[:MostNoted]), fmt.Sprintf("%d more", n))

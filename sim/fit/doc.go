@@ -1,7 +1,7 @@
 // Package fit finds a law of life in the record of a fleet.
 //
-// [Fleet] takes what was seen of the drives that go by one label and gives a
-// [Result]: the annual failure rate, the rate by year of age, the Kaplan-Meier
+// [Fleet] is all that is needed: it takes what was seen of the drives that go by one
+// label and gives a [Result]: the annual failure rate, the rate by year of age, the Kaplan-Meier
 // curve, an exponential and a Weibull law with their intervals, and which of
 // them the record decides for. Where it is too thin to decide, the result says
 // so in its warnings.

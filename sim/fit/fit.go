@@ -33,15 +33,14 @@ type Result struct {
 	Survival         []Survived
 
 	// Life is the law that the record decides for: array.FittedWeibull, with its
-	// standard errors, where it
-	// tells an ageing law from a constant rate, else array.FieldRecord, which
-	// carries the doubt about the rate along. It is nil where the record
-	// implies a rate that no site file may hold.
+	// standard errors, where it tells an ageing law from a constant rate, else
+	// array.FieldRecord, which carries the doubt about the rate along. It is nil
+	// where the record implies a rate that no site file may hold.
 	Life     array.Life
 	Warnings []string
 }
 
-// Fleet fits the record of one label. It has at least one drive, or one sum.
+// Fleet fits the record of one label, which has at least one drive or one sum.
 func Fleet(f array.Fleet) Result {
 	r := Result{Label: f.Label, Oldest: math.NaN()}
 	if f.Drives != nil {
@@ -75,6 +74,7 @@ func Fleet(f array.Fleet) Result {
 	return r
 }
 
+// nought returns x, or 0 for NaN.
 func nought(x float64) float64 {
 	if math.IsNaN(x) {
 		return 0
@@ -96,7 +96,7 @@ const (
 	leastDriveDays                = 1
 )
 
-// decide chooses the law that a site file should be given.
+// decide sets Life to the law that a site file should be given.
 func (r *Result) decide() {
 	if w := r.Weibull; r.decided() &&
 		w.Shape.Value >= leastLifeShape && w.Shape.Value <= mostLifeShape &&
@@ -109,11 +109,13 @@ func (r *Result) decide() {
 	}
 }
 
-// decided says whether the record tells an ageing law from a constant rate.
+// decided reports whether the record tells an ageing law from a constant rate.
 func (r *Result) decided() bool {
 	return r.Weibull != nil && r.Failures >= enoughFailures && *r.LikelihoodRatioP < decisive && r.Weibull.bounded()
 }
 
+// bounded reports whether the record bounds shape and scale: the low end of the one
+// and the high ends of both.
 func (w *Weibull) bounded() bool {
 	return w.Shape.Low > 0 && !math.IsInf(w.Shape.High, 1) && !math.IsInf(w.Scale.High, 1)
 }

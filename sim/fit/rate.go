@@ -15,7 +15,7 @@ const daysPerYear = unit.HoursPerYear / 24
 // jeffreys is what the Jeffreys prior of a Poisson rate adds to the failures.
 const jeffreys = 0.5
 
-// Rate is the annual rate of so many failures (0 or more) in so many drive-days
+// Rate returns the annual rate of so many failures (0 or more) in so many drive-days
 // (above 0), with its 95 % Jeffreys interval. Without a failure the low end is 0.
 func Rate(failures, driveDays float64) estimate.Estimate {
 	years := driveDays / daysPerYear
@@ -31,9 +31,8 @@ func Rate(failures, driveDays float64) estimate.Estimate {
 	return e
 }
 
-// posterior is the law of a rate, per drive-year, after so many failures. The
-// prior is as good as so many failures in no time: ½ for Jeffreys', 1 for a
-// flat one.
+// posterior returns the law of a rate, per drive-year, after so many failures. The
+// prior is as good as so many failures in no time: ½ for Jeffreys', 1 for a flat one.
 func posterior(failures, driveDays, prior float64) distuv.Gamma {
 	return distuv.Gamma{Alpha: failures + prior, Beta: driveDays / daysPerYear}
 }

@@ -25,6 +25,7 @@ type life struct {
 	logHours, logOpened float64 // of the ages as a share of the longest; -Inf for an age of 0
 }
 
+// recordOf returns the drives sorted, with their sums.
 func recordOf(drives []array.Observed) record {
 	sorted := slices.Clone(drives)
 	slices.SortFunc(sorted, func(a, b array.Observed) int {
@@ -61,7 +62,7 @@ func recordOf(drives []array.Observed) record {
 	return r
 }
 
-// exponential is the greatest log likelihood of a constant rate.
+// exponential returns the greatest log likelihood of a constant rate.
 func exponential(failures, hours float64) float64 {
 	if failures == 0 {
 		return 0 // of a rate of 0

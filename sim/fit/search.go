@@ -2,9 +2,9 @@ package fit
 
 import "math"
 
-// peak is where f is greatest between from and to, and how great. f is to have
-// one peak there; golden sections narrow the doubt to that width, whatever its
-// form. f is flat at its peak, so that its value is known to far more digits.
+// peak returns where f is greatest between from and to, and how great it is there. f
+// must have one peak; golden sections find it to that width, whatever its form.
+// f is flat at its peak, so that its value is known to far more digits.
 func peak(f func(float64) float64, from, to, width float64) (at, value float64) {
 	const golden = 0.6180339887498949
 	a, d := from, to
@@ -33,7 +33,7 @@ func peak(f func(float64) float64, from, to, width float64) (at, value float64) 
 	return at, value
 }
 
-// leave is where f, above 0 at inside, falls through 0 on the way to limit. It
+// leave returns where f, above 0 at inside, falls through 0 on the way to limit. It
 // is the limit, and false, where f never does.
 func leave(f func(float64) float64, inside, limit float64) (float64, bool) {
 	step := math.Copysign(0.05, limit-inside)

@@ -20,7 +20,7 @@ type Survived struct {
 // evenly; those kept are as they were.
 const mostSteps = 400
 
-// survival is the curve from the first age watched to the last.
+// survival returns the curve from the first age watched to the last.
 func (r record) survival() []Survived {
 	if len(r.lives) == 0 {
 		return nil
@@ -75,14 +75,14 @@ func (r record) survival() []Survived {
 	return thinned(steps)
 }
 
+// lowerBound returns the first of the lives that is of that age or older.
 func lowerBound(lives []life, age float64) int {
 	i, _ := slices.BinarySearchFunc(lives, age, func(l life, age float64) int { return cmp.Compare(l.Hours, age) })
 	return i
 }
 
-// logLog is the 95 % interval of a share with that sum of Greenwood's. At 0 the
-// formula gives none, and the step before is the best that is known of the high
-// end.
+// logLog returns the 95 % interval of a share with that sum of Greenwood's. At 0 the
+// formula gives none, and the step before is the best that is known of the high end.
 func logLog(share, greenwood, before float64) (low, high float64) {
 	if share == 0 {
 		return 0, before

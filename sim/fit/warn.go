@@ -16,7 +16,7 @@ const fewAtRisk = 5
 // be stretched far beyond the record: common practice, no source.
 const longLook = 5
 
-// warn says what a reader must know before the law is used.
+// warn fills in what a reader must know before the law is used.
 func (r *Result) warn(f array.Fleet) {
 	say := func(format string, a ...any) { r.Warnings = append(r.Warnings, fmt.Sprintf(format, a...)) }
 	r.Warnings = append(r.Warnings, f.Notes...)

@@ -20,12 +20,12 @@ type Weibull struct {
 	Covariance [2][2]float64
 }
 
-// Mean is the mean age at failure in hours.
+// Mean returns the mean age at failure in hours.
 func (w Weibull) Mean() float64 {
 	return w.Scale.Value * math.Gamma(1+1/w.Shape.Value)
 }
 
-// StdDev is the standard deviation of the age at failure, in hours.
+// StdDev returns the standard deviation of the age at failure, in hours.
 func (w Weibull) StdDev() float64 {
 	m := math.Gamma(1 + 1/w.Shape.Value)
 	return w.Scale.Value * math.Sqrt(math.Gamma(1+2/w.Shape.Value)-m*m)
@@ -37,7 +37,7 @@ const (
 	mostLifeCorrelation = 0.999
 )
 
-// life is the law for a site file: the estimates with their standard errors, as
+// life returns the law for a site file: the estimates with their standard errors, as
 // those of their logarithms, which is what relative errors are to first order.
 func (w Weibull) life() array.FittedWeibull {
 	correlation := w.Covariance[0][1] / math.Sqrt(w.Covariance[0][0]*w.Covariance[1][1])
@@ -107,9 +107,9 @@ func (r record) weibull() *Weibull {
 // edge is how near, in logarithms, a peak may lie to the end of the shapes.
 const edge = 1e-3
 
-// profile is the log likelihood of a shape with the scale that suits it best,
-// and the logarithm of that scale. With S the sum of hours^β − entered^β, the
-// scale^β is S/failures.
+// profile returns the log likelihood of a shape with the scale that suits it best,
+// and the logarithm of that scale. With S the sum of hours^β − entered^β, the scale^β
+// is S/failures.
 func (r record) profile(logShape float64) (logLikelihood, logScale float64) {
 	shape := math.Exp(logShape)
 	sum := 0.0
@@ -123,11 +123,10 @@ func (r record) profile(logShape float64) (logLikelihood, logScale float64) {
 	return k*(logShape-unit) + (shape-1)*r.logFailed - k*math.Log(sum/k) - k, logScale
 }
 
-// scaleEnds are the logarithms of the least and the greatest scale that any
-// shape allows within the 95 % contour of the likelihood. For a given shape the
-// log likelihood falls from its profile by k(v + exp(−v) − 1), where v is the
-// shape times the distance of the logarithms of the scales; so the contour needs
-// no further sums.
+// scaleEnds returns the logarithms of the least and the greatest scale that any shape
+// allows within the 95 % contour of the likelihood. For a given shape the log
+// likelihood falls from its profile by k(v + exp(−v) − 1), where v is the shape times
+// the distance of the logarithms of the scales; so the contour needs no further sums.
 func (r record) scaleEnds(best, at, shapeLow, shapeHigh float64) (low, high float64) {
 	end := func(side float64) func(float64) float64 {
 		return func(x float64) float64 {

@@ -22,11 +22,12 @@ const mostYears = 60
 // yearTable adds up by year of age.
 type yearTable [mostYears]Year
 
-// yearAt is the place of an age in hours, the end of a year belonging to it.
+// yearAt returns the place of an age in hours, the end of a year belonging to it.
 func yearAt(hours float64) int {
 	return min(max(int(math.Ceil(hours/unit.HoursPerYear))-1, 0), mostYears-1)
 }
 
+// years returns the years that have drive-days, with their rates.
 func (t *yearTable) years() []Year {
 	var out []Year
 	for i, y := range t {
@@ -38,6 +39,7 @@ func (t *yearTable) years() []Year {
 	return out
 }
 
+// byYear returns the failures and drive-days of the drives by year of age.
 func (r record) byYear() []Year {
 	var t yearTable
 	for _, l := range r.lives {
@@ -57,7 +59,7 @@ func (r record) byYear() []Year {
 	return t.years()
 }
 
-// yearsOf sorts sums into years of age. It is nil unless every one lies within a
+// yearsOf returns sums by year of age. It is nil unless every one lies within a
 // single year: how those of a wider band divide is not known.
 func yearsOf(sums []array.Counted) []Year {
 	var t yearTable

@@ -1,6 +1,6 @@
 package history
 
-// Kind is what happens in an event.
+// Kind is what happens at an event.
 type Kind int
 
 // The kinds of events.

@@ -2,9 +2,9 @@ package history
 
 import "arrayodds/sim/law"
 
-// History is a life up to and with its first loss, as forced branching drew it:
-// everything that chance had a hand in, but not which bay, where drives are
-// alike to the estimator.
+// History is a life up to and with its first loss, as forced branching draws it:
+// everything that chance had a hand in, but not which bay, where drives are alike to
+// the estimator.
 type History struct {
 	Phase float64 // as in a Record, and so are the next three
 	Life  law.Life
@@ -29,7 +29,7 @@ type Step struct {
 	Batch float64
 }
 
-// Move is what happens in a step.
+// Move is what happens at a step.
 type Move int
 
 // The moves.
@@ -44,11 +44,12 @@ const (
 	Finished             // the rebuild that ends first is over
 )
 
-// Drive tells a running drive of a group from those that are not like it.
+// Drive is one of the running drives of a group, by what it differs from the others
+// in. Several drives may answer to it.
 type Drive struct {
-	Any     bool // all running drives of the group are alike
-	Install float64
-	Batch   float64
+	Any     bool    // all running drives of the group are alike; the rest is 0
+	Install float64 // hour at which it came
+	Batch   float64 // multiplies its hazard
 }
 
 // Loss is the first loss.

@@ -6,8 +6,8 @@ import (
 	"arrayodds/sim/law"
 )
 
-// MaxEvents is how many events, and how many latent defects, a life that is
-// told may have: more than anybody reads.
+// MaxEvents is how many events, and how many latent defects, a life may have that is
+// written down: more than anybody reads.
 const MaxEvents = 20000
 
 // Record is the course of one life, as it is simulated.
@@ -17,13 +17,12 @@ type Record struct {
 	Rate  float64  // multiplies every hazard of this life
 	Batch float64  // multiplies those of the drives of time zero
 
-	// Events are in the order in which they happen. [Tell] fills in DownInGroup
-	// and Destroyed, and under stop the Count of what lost a set. SpareReturned
-	// is left to it too: Until of TakesSpare says when. Under skip there is no
-	// MeetsDefects and no MeetsSector.
+	// Events are in the order in which they happen. Package trace fills in
+	// DownInGroup and Destroyed, and under stop the Count of what lost a set.
+	// SpareReturned is left to it too: Until of TakesSpare says when. Under skip
+	// there is no MeetsDefects and no MeetsSector.
 	Events []Event
-	// Full says that there were more than MaxEvents, and that the rest is
-	// missing.
+	// Full reports that there were more than MaxEvents, and that the rest is missing.
 	Full bool
 }
 

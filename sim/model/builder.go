@@ -24,6 +24,7 @@ func (b *Builder) wait(t array.Time) (Wait, error) {
 	return Wait{Law: l}, err
 }
 
+// openHours returns a wait in open hours, whose mean may be known already.
 func (b *Builder) openHours(o law.OpenHours) Wait {
 	for _, w := range b.open[o.Within] {
 		if slices.Equal(w.Open.Week, o.Week) {

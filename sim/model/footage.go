@@ -38,7 +38,8 @@ type stored struct {
 	held  float64 // hours back that the ring reaches
 }
 
-// NewFootage works out what a choice holds and owes over the horizon.
+// NewFootage returns what a choice holds of the cameras' footage, and what is due over
+// the horizon, in hours.
 func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64) Footage {
 	f := Footage{horizon: horizon, sets: float64(z.Shape.Sets)}
 	for i, cam := range site.Cameras {
@@ -65,7 +66,7 @@ func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64
 	return f
 }
 
-// rise is ∫ min(r, t) dt over t from 0 to h.
+// rise returns ∫ min(r, t) dt over t from 0 to h.
 func rise(r, h float64) float64 {
 	if h <= r {
 		return h * h / 2
@@ -79,7 +80,7 @@ type Ring struct {
 	Held float64 // hours back that its footage reaches once the ring is full
 }
 
-// Rings are the camera groups in the order of the site.
+// Rings returns the camera groups in the order of the site.
 func (f *Footage) Rings() []Ring {
 	rings := make([]Ring, len(f.groups))
 	for i, g := range f.groups {
@@ -88,10 +89,10 @@ func (f *Footage) Rings() []Ring {
 	return rings
 }
 
-// Cameras says whether there is footage at all.
+// Cameras reports whether there is footage at all.
 func (f *Footage) Cameras() bool { return len(f.groups) > 0 }
 
-// Sharing is how the footage was spread over the sets: while all are up each
+// Sharing is how the footage is spread over the sets: while all are up each
 // takes its equal share, and while some are down the others take over. It keeps
 // the changes of the last retention period only.
 type Sharing struct {
@@ -133,7 +134,7 @@ func (s *Sharing) Change(f *Footage, now float64, up int) {
 	s.up = up
 }
 
-// Loss is what goes with a set that is lost now and has stored since: the
+// Loss returns what goes with a set that is lost now and has stored since: the
 // camera-hours destroyed, and for how long they are missing while due.
 func (f *Footage) Loss(now, since float64, s *Sharing) (destroyed, missing float64) {
 	if len(s.changes) == 0 {
@@ -153,7 +154,7 @@ func (f *Footage) Loss(now, since float64, s *Sharing) (destroyed, missing float
 	return destroyed, missing
 }
 
-// Full is the most that the loss of one set can cost: all that a full ring holds
+// Full returns the most that the loss of one set can cost: all that a full ring holds
 // of it, in mid-life.
 func (f *Footage) Full() (destroyed, missing float64) {
 	for i := range f.groups {
@@ -164,8 +165,7 @@ func (f *Footage) Full() (destroyed, missing float64) {
 	return destroyed, missing
 }
 
-// lossBetween is the loss of the share of what was recorded between from and
-// to.
+// lossBetween returns the loss of the share of what was recorded between from and to.
 func (f *Footage) lossBetween(now, from, to, share float64) (destroyed, missing float64) {
 	left := f.horizon - now
 	for i := range f.groups {
@@ -181,8 +181,8 @@ func (f *Footage) lossBetween(now, from, to, share float64) (destroyed, missing 
 	return destroyed, missing
 }
 
-// dueAfter is ∫ min(held − a, left) da over the ages a from young to old, old
-// at most held: for how long footage of these ages would still have been kept.
+// dueAfter returns ∫ min(held − a, left) da over the ages a from young to old, old at
+// most held: for how long footage of these ages would still have been kept.
 func dueAfter(held, left, young, old float64) float64 {
 	sum := 0.0
 	if bend := held - left; bend > young { // up to there the horizon ends first
@@ -193,7 +193,7 @@ func dueAfter(held, left, young, old float64) float64 {
 	return sum + (old-young)*(held-(old+young)/2)
 }
 
-// Pause is what goes missing where nothing records from now on for length hours:
+// Pause returns what goes missing where nothing records from now on for length hours:
 // each hour is missing for as long as it would have been kept.
 func (f *Footage) Pause(now, length float64) (missing float64) {
 	end := math.Min(now+length, f.horizon)
@@ -208,8 +208,8 @@ func (f *Footage) Pause(now, length float64) (missing float64) {
 	return missing
 }
 
-// Stripe is what one stripe unit costs that is lost now, anywhere in the
-// footage held with the same chance for every byte.
+// Stripe returns what one stripe unit costs that is lost now, anywhere in the footage
+// held with the same chance for every byte.
 func (f *Footage) Stripe(now float64) (destroyed, missing float64) {
 	if f.longest <= now && now <= f.horizon-f.longest {
 		return f.midDestroyed, f.midMissing
@@ -217,6 +217,7 @@ func (f *Footage) Stripe(now float64) (destroyed, missing float64) {
 	return f.stripe(now)
 }
 
+// stripe works out what Stripe returns.
 func (f *Footage) stripe(now float64) (destroyed, missing float64) {
 	total := 0.0
 	for i := range f.groups {

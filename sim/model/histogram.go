@@ -40,7 +40,7 @@ func (h *Histogram) reset() {
 	clear(h.Squares)
 }
 
-// Quantile is the smallest bin that a share q of the weight does not exceed,
+// Quantile returns the smallest bin that a share q of the weight does not exceed,
 // with the bins at which the share's 95 % interval ends. ok is false where the
 // histogram is empty.
 func (h *Histogram) Quantile(q float64) (value, low, high int, ok bool) {
@@ -77,7 +77,7 @@ func (h *Histogram) Quantile(q float64) (value, low, high int, ok bool) {
 }
 
 // Losses are binned by the logarithm of the camera-hours they destroy, 100
-// bins a decade from lossLeast up: a quantile is told to 1.2 %. Bin 0 holds
+// bins a decade from lossLeast up: a quantile is right to 1.2 %. Bin 0 holds
 // what is less.
 const (
 	lossLeast   = 1e-3
@@ -85,6 +85,7 @@ const (
 	lossPer     = 100
 )
 
+// lossBin returns the bin of a loss of so many camera-hours.
 func lossBin(hours float64) int {
 	if hours <= lossLeast {
 		return 0
@@ -92,7 +93,7 @@ func lossBin(hours float64) int {
 	return min(1+int(lossPer*math.Log10(hours/lossLeast)), lossDecades*lossPer)
 }
 
-// LossAmount is the camera-hours in the middle of a bin of losses.
+// LossAmount returns the camera-hours in the middle of a bin of losses.
 func LossAmount(bin int) float64 {
 	if bin <= 0 {
 		return 0

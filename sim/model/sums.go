@@ -24,7 +24,7 @@ type Sums struct {
 	perSwap      float64 // missing for each drive replaced
 }
 
-// NewSums is empty, for lives of a system. Work is not bounded yet.
+// NewSums returns empty sums for lives of a system, whose work is not bounded yet.
 func NewSums(sys *System) *Sums {
 	n := CurveLength(sys.Horizon)
 	s := &Sums{MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
@@ -32,7 +32,7 @@ func NewSums(sys *System) *Sums {
 	return s
 }
 
-// Begin gives the trial that the next life adds to.
+// Begin returns the trial that the next life adds to.
 func (s *Sums) Begin() *Trial {
 	t := &s.trial
 	t.Amounts = Amounts{}
@@ -60,7 +60,7 @@ func (s *Sums) End() {
 	}
 }
 
-// Add adds the trials of o.
+// Add adds the trials of o, which is of the same system.
 func (s *Sums) Add(o *Sums) {
 	s.AddFigures(o)
 	for i := range s.Curve {

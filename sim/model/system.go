@@ -1,37 +1,3 @@
-// Package model is what the simulation is given and what it counts: a choice
-// of drives as plain numbers and laws ([System]), the footage that a loss
-// destroys ([Footage]), and the tallies that lives add up in ([Trial],
-// [Sums]). Forced branching (package branch) and the plain mode (package plain)
-// share all three, so that either can stand for the other; they share nothing
-// else.
-//
-// # The rules of failure, repair and loss
-//
-// A group is what tolerates failures, a set is the groups that are lost
-// together. All drives are new at time zero, which falls on a random hour of
-// the week.
-//
-// A failed drive waits (notice, then response) unless a hot spare is free at
-// the moment of failure; then it is rebuilt, one at a time in each group in the
-// order of becoming ready or all at once, and is a new drive of a batch of its
-// own. A group with more drives down than it tolerates is lost, and its set
-// with it; after one draw of notice and response the set starts again with the
-// failed drives replaced, the others as old as they are, nothing stored and no
-// defects.
-//
-// Choices made where the rules leave room:
-//
-//   - The drive whose failure loses a group takes no hot spare: there is
-//     nothing to rebuild. Spares taken before stay taken until restocked.
-//   - Several groups of one set lost by one common-cause event are one loss.
-//     Such an event gives free spares to the groups in their order.
-//   - Latent defects on a drive are an M/G/∞ queue: the number present is
-//     Poisson with mean rate × E[min(dwell, time since they were last
-//     cleared)]. That is rate × expected dwell once the dwell is over, and rate
-//     × age where nothing scrubs. The dwell is the scrub law itself.
-//   - All defects met at one moment are one incident; each costs a stripe.
-//   - Where every set is down nothing records, as where the only one is.
-//   - A loss that an unreadable sector causes counts under that cause.
 package model
 
 import (
@@ -107,7 +73,7 @@ type Wait struct {
 	mean float64        // of Open
 }
 
-// Mean is the mean length over a random hour of the week.
+// Mean returns the mean length in hours, over a random hour of the week.
 func (w Wait) Mean() float64 {
 	if w.Open != nil {
 		return w.mean
@@ -115,11 +81,11 @@ func (w Wait) Mean() float64 {
 	return w.Law.Mean()
 }
 
-// Groups is the number of groups in all sets.
+// Groups returns the number of groups in all sets.
 func (s *System) Groups() int { return s.Sets * s.GroupsPerSet }
 
-// Defects is the expected number of latent defects on one drive, so long after
-// they were last cleared.
+// Defects returns the expected number of latent defects on one drive, so many hours
+// after they were last cleared.
 func (s *System) Defects(since float64) float64 {
 	switch {
 	case s.LatentRate == 0:
@@ -132,13 +98,13 @@ func (s *System) Defects(since float64) float64 {
 	return s.LatentRate * s.Scrub.MeanWithin(since)
 }
 
-// New makes the system of a choice of a site. Errors are laws it does not know
-// and layouts that do not fit; a site that was read without errors has none.
+// New returns the system of a choice of a site. Errors are laws that it does not know
+// and layouts that do not fit; a site that package site read without errors has none.
 func New(site array.Site, c array.Choice) (*System, error) {
 	return new(Builder).System(site, c)
 }
 
-// System makes the system of a choice of a site, as [New] does.
+// System returns the system of a choice of a site, as [New] does.
 func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 	z, err := site.Size(c)
 	if err != nil {
@@ -180,8 +146,8 @@ func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 	return s, nil
 }
 
-// settle finds how long it takes until a dwell is over: in the middle of a life it
-// mostly is, and the mean within a time is dear for some laws.
+// settle finds how long it takes until a dwell is over. In the middle of a life it
+// mostly is, and the mean within a time takes long to compute for some laws.
 func (s *System) settle() {
 	mean := s.Scrub.Mean()
 	for hours := mean; hours < s.Horizon; hours *= 2 {
@@ -192,6 +158,7 @@ func (s *System) settle() {
 	}
 }
 
+// unreadable fills in what concerns unreadable sectors.
 func (s *System) unreadable(c array.Choice) (err error) {
 	if m := c.Drive.LatentMean; m > 0 {
 		s.LatentRate = 1 / m
@@ -208,6 +175,8 @@ func (s *System) unreadable(c array.Choice) (err error) {
 	return nil
 }
 
+// repair returns how a failed drive of a choice is restored, with the length of a
+// rebuild in hours.
 func (b *Builder) repair(c array.Care, rebuild float64) (r Repair, err error) {
 	r = Repair{Rebuild: rebuild, Parallel: c.Parallel}
 	if c.Restore != nil {

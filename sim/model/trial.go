@@ -59,8 +59,8 @@ func (t *Trial) FirstLoss(at, weight float64) {
 // curveStep is the step of the curve over time: a year.
 const curveStep = 8760
 
-// CurveLength is the number of years that a horizon takes, the last one
-// perhaps cut short.
+// CurveLength returns the number of years that a horizon takes, the last one perhaps
+// cut short.
 func CurveLength(horizon float64) int { return max(1, int(math.Ceil(horizon/curveStep))) }
 
 // LifeEnds notes that a line of that weight ends its life with so many drives
@@ -78,8 +78,8 @@ func (t *Trial) SetLost(destroyed, weight float64) {
 	}
 }
 
-// Work counts the work done, about a hundred nanoseconds each. It says whether
-// the life may go on; where not, the trial is not to be ended.
+// Work counts the work done, about a hundred nanoseconds each. It reports whether the
+// life may go on; where not, the trial is not to be ended.
 func (t *Trial) Work(units int) (goOn bool) {
 	t.sums.Work += int64(units)
 	return t.sums.Work <= t.sums.MostWork && !t.sums.Stop.Load()

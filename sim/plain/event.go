@@ -30,8 +30,8 @@ func (p *Simulator) breakDown(i int) {
 	p.noteDrive(history.Fails, i)
 }
 
-// meetDefects looks for latent defects where a group has just come to its
-// tolerance. It says whether the group was lost to one.
+// meetDefects looks for latent defects where a group has just come to its tolerance.
+// It reports whether the group was lost to one.
 func (p *Simulator) meetDefects(g int) bool {
 	if p.groups[g].down < p.sys.Tolerance || p.sys.LatentRate == 0 {
 		return false
@@ -54,7 +54,7 @@ func (p *Simulator) meetDefects(g int) bool {
 	return false
 }
 
-// defects is the number present on one drive, since hours after they were last
+// defects returns the number present on one drive, since hours after they were last
 // cleared: each is born at a random time and stays for its dwell.
 func (p *Simulator) defects(since float64) (present int) {
 	for born := p.rnd.Exp() / p.sys.LatentRate; born < since; born += p.rnd.Exp() / p.sys.LatentRate {
@@ -127,7 +127,7 @@ func (p *Simulator) takeSpare() bool {
 	return true
 }
 
-// callOut is notice and response, from now on.
+// callOut returns notice and response, from now on.
 func (p *Simulator) callOut() float64 {
 	notice := p.sys.Repair.Notice.Draw(p.rnd)
 	return notice + p.wait(&p.sys.Repair.Response, p.now+notice)

@@ -8,10 +8,10 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// Follow tells the life that a history begins: as the history has it up to and
-// with its first loss, and by the ordinary law from there. Which of several
-// drives that are alike is meant, where the history leaves that open, is drawn.
-// Else it is as Tell.
+// Follow simulates the life that a history begins: as the history has it up to and with
+// its first loss, and by the ordinary law from there. Which of several drives that are
+// alike is meant, where the history leaves that open, is drawn. Else it is as
+// [Simulator.Trace].
 func (p *Simulator) Follow(h *history.History, rnd *stream.Stream, tr *model.Trial, rec *history.Record) bool {
 	p.rnd, p.tr, p.rec = rnd, tr, rec
 	defer func() { p.rec = nil }()
@@ -74,7 +74,7 @@ func (p *Simulator) move(s *history.Step) {
 	}
 }
 
-// first is the drive of a group in that state that leaves it, or came to it,
+// first returns the drive of a group in that state that leaves it, or came to it,
 // first.
 func (p *Simulator) first(g int, s state) int {
 	first := -1

@@ -6,8 +6,9 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// Trace tells one life as Life does, from the same draws, and writes it down. It
-// says whether the life came to its end; one that has more events than a record
+// Trace simulates one life as [Simulator.Life] does, from the same draws, and writes
+// it into rec, which is empty. It
+// reports whether the life came to its end; one that has more events than a record
 // holds does not.
 func (p *Simulator) Trace(rnd *stream.Stream, tr *model.Trial, rec *history.Record) bool {
 	p.rnd, p.tr, p.rec = rnd, tr, rec

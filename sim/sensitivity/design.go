@@ -2,7 +2,7 @@ package sensitivity
 
 import "arrayodds/sim/stream"
 
-// design is the rows of one replicate: n of A, n of B, and for each of the k
+// design returns the rows of one replicate: n of A, n of B, and for each of the k
 // inputs n of B with that input taken from A.
 func design(rnd *stream.Stream, k, n int) [][]float64 {
 	a, b := hypercube(rnd, k, n), hypercube(rnd, k, n)
@@ -17,7 +17,7 @@ func design(rnd *stream.Stream, k, n int) [][]float64 {
 	return rows
 }
 
-// hypercube is n points in k dimensions of which each n-th of every axis holds
+// hypercube returns n points in k dimensions of which each n-th of every axis holds
 // one, anywhere within it.
 func hypercube(rnd *stream.Stream, k, n int) [][]float64 {
 	points := make([][]float64, n)

@@ -6,8 +6,8 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// jackknife gives each figure of the pooled replicates with the interval that
-// leaving out one at a time tells.
+// jackknife returns each figure of the pooled replicates, with an interval from the
+// figures that are left when one replicate at a time is left out.
 func jackknife(parts []*sums) []Estimate {
 	t := distuv.StudentsT{Sigma: 1, Nu: Replicates - 1}.Quantile(0.975)
 	whole := pool(parts, -1).figures()
@@ -37,4 +37,5 @@ func (e Estimate) share() Estimate {
 	return Estimate{in(e.Value), in(e.Low), in(e.High)}
 }
 
+// plus returns the estimate plus a number without chance.
 func (e Estimate) plus(x float64) Estimate { return Estimate{e.Value + x, e.Low + x, e.High + x} }

@@ -247,7 +247,7 @@ func TestErrors(t *testing.T) {
 }
 
 // An input without effect has shares of exactly 0, whatever the others do: so small
-// shares are told with little noise.
+// shares are estimated with little noise.
 func TestNoEffectNoNoise(t *testing.T) {
 	r, err := Indices(context.Background(), 2, 256, 5, plain(func(u []float64) float64 { return math.Sin(7 * u[0]) }))
 	if err != nil {

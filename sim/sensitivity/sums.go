@@ -15,7 +15,7 @@ type input struct {
 	apart       float64 // squares of the same
 }
 
-// add sums up the figures of a replicate, in the order of its design, less a
+// add returns the sums of the figures of a replicate, in the order of its design, less a
 // centre, so that no digits are lost where they are far from 0.
 func add(y []float64, centre float64, k, n int) *sums {
 	s := &sums{n: float64(n), inputs: make([]input, k)}
@@ -34,7 +34,7 @@ func add(y []float64, centre float64, k, n int) *sums {
 	return s
 }
 
-// pool adds up replicates, but for the one that is left out (−1: none).
+// pool returns the sum of all replicates but the one that is left out (−1: none).
 func pool(parts []*sums, out int) *sums {
 	s := &sums{inputs: make([]input, len(parts[0].inputs))}
 	for r, p := range parts {
@@ -54,8 +54,8 @@ func pool(parts []*sums, out int) *sums {
 	return s
 }
 
-// figures lists the mean, the variance, what the first indices leave, and then
-// the first and the total index of each input.
+// figures returns the mean, the variance, what the first indices leave, and then the
+// first and the total index of each input.
 func (s *sums) figures() []float64 {
 	mean := s.one / (2 * s.n)
 	variance := math.Max(0, s.two/(2*s.n)-mean*mean)

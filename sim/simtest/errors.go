@@ -6,7 +6,7 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// StandardErrors is how many standard errors an estimate is from the truth.
+// StandardErrors returns how many standard errors an estimate is from the truth.
 func StandardErrors(e estimate.Estimate, truth float64) float64 {
 	if e.RelativeError == 0 {
 		if math.Abs(e.Value-truth) <= 1e-9*truth {

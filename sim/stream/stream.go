@@ -1,11 +1,11 @@
 // Package stream makes the random numbers of the simulation.
 //
-// A [Stream] is one sequence, told by a seed and a number: block i of a run
-// always draws from New(seed, i), and trial i of every point of a sweep does, so
-// the digits of a result depend neither on the number of workers nor on who does
-// what. This is the only package that knows the generator behind it, the PCG XSL
-// RR 128/64 of M. E. O'Neill, "PCG: A Family of Simple Fast Space-Efficient
-// Statistically Good Algorithms for Random Number Generation" (2014).
+// A [Stream] is one sequence, known by a seed and a number: block i of a run
+// always draws from New(seed, i), so the digits of a result depend neither on
+// the number of workers nor on who takes which block. This is the only package
+// that knows the generator behind it, the PCG XSL RR 128/64 of M. E. O'Neill,
+// "PCG: A Family of Simple Fast Space-Efficient Statistically Good Algorithms
+// for Random Number Generation" (2014).
 package stream
 
 import (
@@ -23,7 +23,7 @@ type Stream struct {
 	rand *rand.Rand // the library's ziggurats, over src
 }
 
-// New is stream number of a seed.
+// New returns the stream of that number of a seed.
 func New(seed, number uint64) *Stream {
 	s := new(Stream)
 	s.rand = rand.New(&s.src)
@@ -47,34 +47,35 @@ func (s *Stream) Restart(seed, number uint64) {
 	s.src.Uint64() // the first output would show the mixed words themselves
 }
 
-// mix is the finaliser of SplitMix64 (Steele, Lea, Flood, "Fast Splittable
-// Pseudorandom Number Generators", OOPSLA 2014): a bijection in which every
-// input bit reaches every output bit.
+// mix returns x after the finaliser of SplitMix64 (Steele, Lea, Flood, "Fast Splittable
+// Pseudorandom Number Generators", OOPSLA 2014): a bijection in which every input bit
+// reaches every output bit.
 func mix(x uint64) uint64 {
 	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
 	x = (x ^ x>>27) * 0x94d049bb133111eb
 	return x ^ x>>31
 }
 
-// Uint64 is uniform over all 64-bit words.
+// Uint64 returns a number that is uniform over all 64-bit words.
 func (s *Stream) Uint64() uint64 { return s.src.Uint64() }
 
-// Float64 is uniform in the open interval (0, 1), so that a logarithm of it or
-// of its complement is finite.
+// Float64 returns a number that is uniform in the open interval (0, 1), so that a
+// logarithm of it or of its complement is finite.
 func (s *Stream) Float64() float64 { return inside(s.src.Uint64()) }
 
-// inside is the middle of one of 2^52 equal cells of (0, 1).
+// inside returns the middle of one of 2^52 equal cells of (0, 1).
 func inside(word uint64) float64 {
 	return (float64(word>>12) + 0.5) * (1.0 / (1 << 52))
 }
 
-// Exp is exponential with mean 1.
+// Exp returns an exponential number with mean 1.
 func (s *Stream) Exp() float64 { return s.rand.ExpFloat64() }
 
-// Norm is normal with mean 0 and variance 1.
+// Norm returns a normal number with mean 0 and variance 1.
 func (s *Stream) Norm() float64 { return s.rand.NormFloat64() }
 
-// Intn is uniform in 0 to n−1; n must be at least 1 and small against 2^53.
+// Intn returns an integer that is uniform in 0 to n−1; n must be at least 1 and small
+// against 2^53.
 func (s *Stream) Intn(n int) int {
 	i := int(s.Float64() * float64(n))
 	if i == n {
@@ -83,7 +84,8 @@ func (s *Stream) Intn(n int) int {
 	return i
 }
 
-// Gamma has shape a above 0 and scale 1, so mean a and variance a.
+// Gamma returns a number from the Gamma law of shape a, above 0, and scale 1: its mean
+// and its variance are a.
 //
 // The method is that of Marsaglia and Tsang, "A simple method for generating
 // gamma variables", ACM Transactions on Mathematical Software 26(3), 2000.

@@ -50,7 +50,7 @@ func near(t *testing.T, what string, counts []float64, want float64) {
 	}
 }
 
-func tellMany(t *testing.T, sys *model.System, events []history.Event, each func(Life)) {
+func traceMany(t *testing.T, sys *model.System, events []history.Event, each func(Life)) {
 	t.Helper()
 	for k := range uint64(2000) {
 		l, err := newLife(sys, &history.Record{Life: sys.Life, Rate: 1, Batch: 1, Events: events}, stream.New(1, k))
@@ -78,7 +78,7 @@ func TestDefectsPresent(t *testing.T) {
 		sys := six(false, s.law)
 		for _, at := range []float64{20, 200, 1500} {
 			var counts, squares []float64
-			tellMany(t, sys, nil, func(l Life) {
+			traceMany(t, sys, nil, func(l Life) {
 				n := presentAt(l, at)
 				counts = append(counts, n)
 				squares = append(squares, n*n)
@@ -109,7 +109,7 @@ func TestDefectsWhereAGroupGoesOn(t *testing.T) {
 		for _, stop := range []bool{false, true} {
 			sys := six(stop, s.law)
 			var met, present, before, after []float64
-			tellMany(t, sys, survived, func(l Life) {
+			traceMany(t, sys, survived, func(l Life) {
 				n := 0.0
 				for _, e := range l.Events {
 					if e.Kind == history.MeetsDefects {
@@ -154,7 +154,7 @@ func TestDefectsThatLost(t *testing.T) {
 		sys := six(true, s.law)
 		var counts, ages, later []float64
 		bays := map[int]float64{}
-		tellMany(t, sys, events, func(l Life) {
+		traceMany(t, sys, events, func(l Life) {
 			n := 0.0
 			for _, d := range l.Defects {
 				if d.Met {
@@ -199,7 +199,7 @@ func TestSectorsMet(t *testing.T) {
 	sys := six(false, nil)
 	sys.LatentRate, sys.ReadErrors = 0, 0.7
 	var counts, times []float64
-	tellMany(t, sys, survived, func(l Life) {
+	traceMany(t, sys, survived, func(l Life) {
 		n := 0.0
 		for _, e := range l.Events {
 			if e.Kind == history.MeetsSector {
@@ -236,7 +236,7 @@ func TestDefectsOfOtherGroupsOfALostSet(t *testing.T) {
 			history.Event{At: 240, Kind: history.MeetsDefects, Group: loser},
 			history.Event{At: 240, Kind: history.LosesSet, Group: loser, Until: 400, BySector: true})
 		var counts []float64
-		tellMany(t, sys, events, func(l Life) {
+		traceMany(t, sys, events, func(l Life) {
 			n := 0.0
 			for _, d := range l.Defects {
 				if d.To == 240 && d.Bay/6 == other && d.Bay != 6*other {

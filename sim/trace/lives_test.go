@@ -19,7 +19,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// What holds for the telling of any life of any site.
+// What holds for any life of any site.
 func TestLivesHoldTogether(t *testing.T) {
 	simtest.CheckSites(t, 250, func(t *rapid.T) {
 		site, choice := simtest.DrawSite(t)
@@ -31,18 +31,18 @@ func TestLivesHoldTogether(t *testing.T) {
 			t.Fatal(err)
 		}
 		only := rapid.Bool().Draw(t, "only losses")
-		told, err := Run(context.Background(), site, choice, 10, only, engine.Options{Seed: 1, Accuracy: 0.2, MaxTrials: 512})
+		lives, err := Run(context.Background(), site, choice, 10, only, engine.Options{Seed: 1, Accuracy: 0.2, MaxTrials: 512})
 		if errors.Is(err, ErrNoLoss) {
 			return
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, l := range told.Lives {
+		for _, l := range lives.Lives {
 			if only && !l.Lost {
 				t.Fatal("a life without a loss")
 			}
-			c := &tale{t, sys, &l}
+			c := &checked{t, sys, &l}
 			c.spans()
 			c.events()
 			c.defects()
@@ -51,7 +51,7 @@ func TestLivesHoldTogether(t *testing.T) {
 	})
 }
 
-type tale struct {
+type checked struct {
 	*rapid.T
 	sys *model.System
 	*Life
@@ -59,7 +59,7 @@ type tale struct {
 
 // spans cover each bay, and no group that is up has more drives down than it
 // tolerates.
-func (l *tale) spans() {
+func (l *checked) spans() {
 	at, bay := l.Horizon, -1
 	var last Span
 	for _, s := range l.Spans {
@@ -109,7 +109,7 @@ func fixed(t law.Time) bool {
 
 // events come in order, a rebuild ends when it was to end, and the losses are
 // those that the life speaks of.
-func (l *tale) events() {
+func (l *checked) events() {
 	until := map[int]float64{}
 	before, destroyed := 0.0, 0.0
 	first := math.NaN()
@@ -152,10 +152,10 @@ func (l *tale) events() {
 
 // defects lie on running drives. Those met are as many as events say, and when a
 // group at its tolerance goes on under stop there are none.
-func (l *tale) defects() {
+func (l *checked) defects() {
 	type moment struct {
-		at       float64
-		OneGroup int
+		at    float64
+		group int
 	}
 	met := map[moment]int{}
 	before := 0.0
@@ -199,7 +199,7 @@ func (l *tale) defects() {
 }
 
 // goesOn says whether the set of an event's drive is not lost at that moment.
-func (l *tale) goesOn(i int) bool {
+func (l *checked) goesOn(i int) bool {
 	for _, e := range l.Events[i:] {
 		if e.At == l.Events[i].At && e.Kind == history.LosesSet && e.Set == l.Events[i].Set {
 			return false
@@ -210,7 +210,7 @@ func (l *tale) goesOn(i int) bool {
 
 // held goes from 0 over the life, never beyond a full ring, and falls by what a
 // loss destroys.
-func (l *tale) held() {
+func (l *checked) held() {
 	rate, full := 0.0, 0.0
 	for _, r := range l.sys.Footage.Rings() {
 		rate += r.Rate
@@ -246,7 +246,7 @@ func (l *tale) held() {
 }
 
 // heldAt is the footage just before or just after a time.
-func (l *tale) heldAt(at float64, after bool) float64 {
+func (l *checked) heldAt(at float64, after bool) float64 {
 	for i := 1; i < len(l.Held); i++ {
 		a, b := l.Held[i-1], l.Held[i]
 		if b.At > at || b.At == at && (!after || i == len(l.Held)-1) {
@@ -259,7 +259,7 @@ func (l *tale) heldAt(at float64, after bool) float64 {
 	return l.Held[len(l.Held)-1].Hours
 }
 
-func TestTellLivesIsReproducible(t *testing.T) {
+func TestLivesAreReproducible(t *testing.T) {
 	sites := []int{3, 5, 8} // spares; stop; common cause
 	if testing.Short() {
 		sites = sites[:1]
@@ -267,7 +267,7 @@ func TestTellLivesIsReproducible(t *testing.T) {
 	for _, of := range sites {
 		site, choice := simtest.OftenFailing()
 		simtest.Sites[of].Make(&site, &choice)
-		tell := func(n int, only bool, workers int) Lives {
+		simulate := func(n int, only bool, workers int) Lives {
 			l, err := Run(context.Background(), site, choice, n, only, engine.Options{Seed: 5, Accuracy: 0.1, MaxTrials: 20000, Workers: workers})
 			if err != nil {
 				t.Fatal(err)
@@ -280,8 +280,8 @@ func TestTellLivesIsReproducible(t *testing.T) {
 			return l
 		}
 		for _, only := range []bool{false, true} {
-			one := tell(20, only, 1)
-			if two := tell(20, only, 3); !reflect.DeepEqual(one, two) {
+			one := simulate(20, only, 1)
+			if two := simulate(20, only, 3); !reflect.DeepEqual(one, two) {
 				t.Errorf("%s: other lives with other workers", simtest.Sites[of].Name)
 			}
 			r, err := sim.Run(context.Background(), site, choice, engine.Options{Seed: 5, Accuracy: 0.1, MaxTrials: 20000})
@@ -289,14 +289,14 @@ func TestTellLivesIsReproducible(t *testing.T) {
 				t.Errorf("%s: a loss chance of %v, by Run %v", simtest.Sites[of].Name, one.LossChance, r.LossChance)
 			}
 		}
-		if few, more := tell(3, false, 1), tell(20, false, 1); !reflect.DeepEqual(few.Lives, more.Lives[:3]) {
+		if few, more := simulate(3, false, 1), simulate(20, false, 1); !reflect.DeepEqual(few.Lives, more.Lives[:3]) {
 			t.Errorf("%s: asked for more, the first lives are others", simtest.Sites[of].Name)
 		}
 	}
 }
 
-// A sample that is too small says so; what cannot be told is an error.
-func TestTellLivesThatCannotBe(t *testing.T) {
+// A sample that is too small says so; what cannot be kept is an error.
+func TestLivesThatCannotBe(t *testing.T) {
 	ctx := context.Background()
 	opt := engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 256}
 	site, choice := simtest.OftenFailing()
@@ -306,7 +306,7 @@ func TestTellLivesThatCannotBe(t *testing.T) {
 	}
 	for _, n := range []int{0, MaxLives + 1} {
 		if _, err := Run(ctx, site, choice, n, false, opt); err == nil {
-			t.Errorf("%d lives are told", n)
+			t.Errorf("%d lives are given", n)
 		}
 	}
 

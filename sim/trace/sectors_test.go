@@ -12,10 +12,10 @@ import (
 	"arrayodds/sim/simtest"
 )
 
-// Unreadable sectors are drawn when a life is told, and by the simulation on its
-// own account when lives are added up. The means are the same, and so are those
+// Unreadable sectors are drawn where a life is filled in, and by the simulation where
+// lives are only added up. The means are the same, and so are those
 // of what is destroyed, by sectors and with sets.
-func TestToldSectorsAgreeWithPlain(t *testing.T) {
+func TestTracedSectorsAgreeWithPlain(t *testing.T) {
 	for _, of := range []int{4, 6, 17} { // those under skip with defects
 		site, choice := simtest.OftenFailing()
 		simtest.Sites[of].Make(&site, &choice)
@@ -28,14 +28,14 @@ func TestToldSectorsAgreeWithPlain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		told := model.NewSums(sys)
+		traced := model.NewSums(sys)
 		for batch := range uint64(40) {
 			l, err := Run(ctx, site, choice, MaxLives, false, engine.Options{Seed: 700 + batch, Accuracy: 1, MaxTrials: 128})
 			if err != nil {
 				t.Fatal(err)
 			}
 			for _, life := range l.Lives {
-				trial := told.Begin()
+				trial := traced.Begin()
 				for _, e := range life.Events {
 					switch e.Kind {
 					case history.MeetsDefects, history.MeetsSector:
@@ -51,14 +51,14 @@ func TestToldSectorsAgreeWithPlain(t *testing.T) {
 					}
 				}
 				trial.Add(model.Destroyed, life.Destroyed)
-				told.End()
+				traced.End()
 			}
 		}
 		for _, q := range []model.Quantity{model.Stripes, model.Incidents, model.LossEvents, model.Failures, model.Rebuilds, model.Destroyed} {
-			x, y := estimate.Mean(told.N, told.Sum[q], told.Squares[q]), estimate.Mean(p.N, p.Sum[q], p.Squares[q])
+			x, y := estimate.Mean(traced.N, traced.Sum[q], traced.Squares[q]), estimate.Mean(p.N, p.Sum[q], p.Squares[q])
 			se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
 			if x.Value == 0 || math.Abs(x.Value-y.Value) > 4*se {
-				t.Errorf("%s, %s: told %.5g, added up %.5g ± %.2g", simtest.Sites[of].Name, q, x.Value, y.Value, se)
+				t.Errorf("%s, %s: traced %.5g, added up %.5g ± %.2g", simtest.Sites[of].Name, q, x.Value, y.Value, se)
 			}
 		}
 	}

@@ -1,11 +1,3 @@
-// Package plain simulates one life of a choice event by event, drive by drive,
-// with nothing forced and no weights. It is how forced branching is checked,
-// and what a trainer can show; it cannot see a loss that is rarer than one in
-// the number of lives.
-//
-// It is written to be plainly right rather than fast: every drive has its own
-// budget of hazard. Latent defects have no lives of their own: how many there are
-// on a drive is drawn where they are met.
 package plain
 
 import (
@@ -17,8 +9,8 @@ import (
 	"arrayodds/sim/stream"
 )
 
-// Simulator tells lives of one system. It keeps its memory from life to life
-// and is not safe for use by several goroutines at a time.
+// Simulator simulates lives of one system event by event. It keeps its memory from life
+// to life and must not be used by two goroutines at once. Make it with [New].
 type Simulator struct {
 	sys *model.System
 	rnd *stream.Stream
@@ -40,7 +32,7 @@ type Simulator struct {
 	incident bool
 	failures int
 
-	rec *history.Record // of the life that is told; nil for lives that only add up
+	rec *history.Record // of the life that is written down; nil for lives that only add up
 }
 
 // drive is one place in a group and the drive in it.
@@ -75,7 +67,7 @@ type set struct {
 	since float64
 }
 
-// New prepares a simulator.
+// New returns a simulator of a system.
 func New(sys *model.System) *Simulator {
 	return &Simulator{
 		sys:    sys,
@@ -85,14 +77,16 @@ func New(sys *model.System) *Simulator {
 	}
 }
 
-// Life tells one life and adds it to tr. It says whether the life came to its
-// end: it does not where it takes more work than it may.
+// Life simulates one life with the numbers of a stream and adds what it sees to a
+// trial. It reports whether the life came to its end: it does not where it takes more
+// work than the trial allows.
 func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	p.rnd, p.tr = rnd, tr
 	p.begin()
 	return p.toTheEnd()
 }
 
+// toTheEnd goes on with the life until the horizon, and reports whether it came there.
 func (p *Simulator) toTheEnd() bool {
 	for p.now < p.sys.Horizon {
 		p.step()
@@ -104,6 +98,7 @@ func (p *Simulator) toTheEnd() bool {
 	return true
 }
 
+// begin begins a life with all drives new.
 func (p *Simulator) begin() {
 	p.now, p.lost, p.incident, p.failures = 0, false, false, 0
 	p.free, p.returns = p.sys.Spares, p.returns[:0]
@@ -126,6 +121,7 @@ func (p *Simulator) begin() {
 	p.drawShock()
 }
 
+// frailty draws what multiplies the hazards of a batch.
 func (p *Simulator) frailty() float64 {
 	if v := p.sys.Frailty; v > 0 {
 		return v * p.rnd.Gamma(1/v)
@@ -133,6 +129,7 @@ func (p *Simulator) frailty() float64 {
 	return 1
 }
 
+// drawShock draws when the next common-cause event comes.
 func (p *Simulator) drawShock() {
 	p.shock = math.Inf(1)
 	if p.sys.ShockRate > 0 {
@@ -196,18 +193,19 @@ func (p *Simulator) step() {
 func (p *Simulator) groupOf(i int) int { return i / p.sys.Drives }
 func (p *Simulator) setOf(i int) int   { return i / (p.sys.Drives * p.sys.GroupsPerSet) }
 
-// scale multiplies a running drive's hazard.
+// scale returns what multiplies a running drive's hazard.
 func (p *Simulator) scale(i int) float64 {
 	return p.rate * p.drives[i].batch * p.sys.Degraded[p.groups[p.groupOf(i)].down]
 }
 
+// untilFailure returns the hours until a drive fails, if its group stays as it is.
 func (p *Simulator) untilFailure(i int) float64 {
 	d := &p.drives[i]
 	age := p.now - d.install
 	return math.Max(0, p.life.Age(p.life.Cumulative(age)+d.budget/p.scale(i))-age)
 }
 
-// sectorRate is the hazard of meeting an unreadable sector in a group.
+// sectorRate returns the hazard per hour of meeting an unreadable sector in a group.
 func (p *Simulator) sectorRate(g int) float64 {
 	if p.sys.ReadErrors == 0 || p.groups[g].down < p.sys.Tolerance || p.sets[g/p.sys.GroupsPerSet].down {
 		return 0
@@ -219,7 +217,7 @@ func (p *Simulator) sectorRate(g int) float64 {
 	return p.sys.ReadErrors / p.drives[first].length
 }
 
-// firstRebuild is the drive of a group whose rebuild runs and began first, or
+// firstRebuild returns the drive of a group whose rebuild runs and began first, or
 // −1.
 func (p *Simulator) firstRebuild(g int) int {
 	first := -1

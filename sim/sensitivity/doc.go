@@ -1,0 +1,35 @@
+// Package sensitivity finds how much of the variance of a figure comes of each of the
+// inputs that it depends on: Sobol' indices, with intervals.
+//
+// [Indices] is all that is needed, with an [Eval] that works the figure out; [Each]
+// makes one of a function of one row. The inputs are independent and uniform on (0, 1); who calls maps them to what
+// they mean. The first index of an input is the share of the variance that goes
+// if that input becomes known; the total index is the share that is left if all
+// others become known. What the total has above the first the input does together
+// with others. First indices add up to 1 at most, totals to 1 at least.
+//
+// # Method
+//
+// The sample is that of A. Saltelli, "Making best use of model evaluations to
+// compute sensitivity indices", Computer Physics Communications 145, 2002: two
+// independent samples A and B, and for each input B with that column taken from
+// A. First indices are by A. Saltelli, P. Annoni, I. Azzini, F. Campolongo, M.
+// Ratto, S. Tarantola, "Variance based sensitivity analysis of model output",
+// Computer Physics Communications 181, 2010, with the mean taken off: the
+// covariance of the figure at A with what that column does to the figure at B. An
+// input that does little is so estimated with little noise; the correlation of two
+// points that share the one input (the estimator T of A. Janon and others, 2014)
+// has the same noise for every input, which drowns small shares. Total indices are
+// by M. J. W. Jansen, "Analysis of variance designs for model output", Computer
+// Physics Communications 117, 1999: half the mean square of the difference between
+// two points that share all but the one input. (All from memory.)
+//
+// A and B come as 16 independent replicates, each a Latin hypercube (M. D. McKay,
+// R. J. Beckman, W. J. Conover, Technometrics 21, 1979). Sums are pooled over the
+// replicates, and the intervals are those of the jackknife that leaves one
+// replicate out at a time, with Student's t on 15 degrees of freedom.
+//
+// A figure that is itself an estimate adds the variance of its noise to all
+// totals, unless the noise is the same at every point, as it nearly is where all
+// points are simulated from common random streams.
+package sensitivity

@@ -1,0 +1,9 @@
+// Package simtest has the systems and sites that tests of the simulation share, and no
+// test of its own.
+//
+//   - [OneGroup] is one group of drives that are restored by a law, and nothing else.
+//   - [Chained] is a choice of which the Markov chain has the exact loss chance.
+//   - [OftenFailing] is a site whose drives fail often, and [Sites] are changes to it that
+//     reach every rule of failure and repair between them.
+//   - [DrawSite] draws a site at random, and [CheckSites] checks a property of many.
+package simtest
