@@ -36,7 +36,7 @@ func (e *BusyError) Error() string {
 	return fmt.Sprintf("choice %q: %s", e.Choice, e.Reason())
 }
 
-// Reason is the error without the name of the choice.
+// Reason returns the error without the name of the choice.
 func (e *BusyError) Reason() string {
 	return fmt.Sprintf("its drives fail about %.3g times in the service life, and with all that follows that is more than can be simulated; right would be fewer drives, a lower failure rate, shorter repairs, fewer common-cause events or a shorter life", e.Failures)
 }

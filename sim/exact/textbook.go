@@ -20,7 +20,7 @@ type Textbook struct {
 	BitsPerError float64 // bits read for each unreadable sector met; 0 or +Inf for none
 }
 
-// FailureLossPerHour is the rate of losses by failures of drives alone, 1 ÷ MTTDL
+// FailureLossPerHour returns the rate of losses by failures of drives alone, 1 ÷ MTTDL
 // with the mean time to data loss, in hours,
 //
 //	MTTF^(t+1) ÷ (n(n−1)…(n−t) · MTTR^t)

@@ -25,7 +25,7 @@ func (e Exponential) LogMoment(r int) float64 {
 	return g + float64(r)*math.Log(float64(e))
 }
 
-// DrawTilted is a Gamma(r + 1), for the few r in use as a sum of r + 1
+// DrawTilted returns a Gamma(r + 1), for the few r in use as a sum of r + 1
 // exponentials.
 func (e Exponential) DrawTilted(s *stream.Stream, r int) float64 {
 	if r > 8 {

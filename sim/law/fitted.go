@@ -14,7 +14,7 @@ func init() {
 	})
 }
 
-// OfFitted is the uncertain law of a fitted life, its hazard multiplied by
+// OfFitted returns the uncertain law of a fitted life, its hazard multiplied by
 // scale; nil for any other life, and for one whose fit is without error.
 func OfFitted(l array.Life, scale float64) *Fitted {
 	f, ok := l.(array.FittedWeibull)
@@ -34,7 +34,7 @@ type Fitted struct {
 	Correlation            float64
 }
 
-// At is the life at u and v standard errors along two directions that are
+// At returns the life at u and v standard errors along two directions that are
 // independent: u moves the scale, and the shape with it as far as they go
 // together; v moves what is left of the shape.
 func (f Fitted) At(u, v float64) Weibull {

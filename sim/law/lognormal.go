@@ -23,10 +23,10 @@ func NewLognormal(median, p90 float64) Lognormal {
 
 func (l Lognormal) Draw(s *stream.Stream) float64 { return math.Exp(l.Mu + l.Sigma*s.Norm()) }
 
-// Mean is exp(Mu + Sigma²/2).
+// Mean returns exp(Mu + Sigma²/2).
 func (l Lognormal) Mean() float64 { return math.Exp(l.LogMoment(1)) }
 
-// MeanWithin is the mean of the draws below d plus d for each above it.
+// MeanWithin returns the mean of the draws below d plus d for each above it.
 func (l Lognormal) MeanWithin(d float64) float64 {
 	if d <= 0 {
 		return 0

@@ -21,7 +21,7 @@ type OpenHours struct {
 	Week   unit.Week
 }
 
-// From is the length, in hours by the clock, of one that begins at an hour of
+// From returns the length, in hours by the clock, of one that begins at an hour of
 // the week in [0, 168).
 func (o OpenHours) From(hour float64) float64 {
 	left := o.Within
@@ -51,7 +51,7 @@ func (o OpenHours) From(hour float64) float64 {
 	}
 }
 
-// Mean is the mean length over a random hour of the week, exact up to a grid
+// Mean returns the mean length over a random hour of the week, exact up to a grid
 // of quarter minutes.
 func (o OpenHours) Mean() float64 {
 	const steps = WeekHours * 240

@@ -86,7 +86,7 @@ func (s Steps) Mean() float64 {
 	return sum
 }
 
-// Constant is the one rate of a life whose steps are all alike.
+// Constant returns the one rate of a life whose steps are all alike.
 func (s Steps) Constant() (Constant, bool) {
 	for _, r := range s.rate {
 		if r != s.rate[0] {

@@ -85,7 +85,7 @@ func logFactorial(n int) float64 {
 	return g
 }
 
-// Random says whether the sum has a part that is a matter of chance.
+// Random reports whether the sum has a part that is a matter of chance.
 func (s *Sum) Random() bool { return len(s.laws) > 0 }
 
 // Draw draws the sum from its own law.
@@ -97,7 +97,7 @@ func (s *Sum) Draw(r *stream.Stream) float64 {
 	return x
 }
 
-// MeanTilted is the mean of the sum under f_r, r up to the greatest prepared
+// MeanTilted returns the mean of the sum under f_r, r up to the greatest prepared
 // less one.
 func (s *Sum) MeanTilted(r int) float64 {
 	if !s.Random() {
@@ -130,7 +130,7 @@ func (s *Sum) DrawMixed(rnd *stream.Stream, r int) (x, weight float64) {
 	return x, 1 / (Keep + (1-Keep)*t.ratio(x, r))
 }
 
-// ratio is f_r ÷ f at x, that is x^r ÷ E[x^r].
+// ratio returns f_r ÷ f at x, that is x^r ÷ E[x^r].
 func (t *tilt) ratio(x float64, r int) float64 {
 	if t.perMoment == 0 || r > 8 {
 		return math.Exp(float64(r)*math.Log(x) - t.logMoment)

@@ -24,7 +24,7 @@ func init() {
 // above 0, Min is 0 or more.
 type Weibull struct{ Shape, Scale, Min float64 }
 
-// power is (x/Scale)^Shape. Exp of Log is twice as fast as math.Pow, and as
+// power returns (x/Scale)^Shape. Exp of Log is twice as fast as math.Pow, and as
 // good for the moderate exponents here.
 func (w Weibull) power(x float64) float64 {
 	return math.Exp(w.Shape * math.Log(x/w.Scale))
@@ -82,7 +82,7 @@ func (w Weibull) Age(h float64) float64 {
 	return w.Min + w.Scale*math.Pow(h, 1/w.Shape)
 }
 
-// Mean is Min + Scale·Γ(1 + 1/Shape).
+// Mean returns Min + Scale·Γ(1 + 1/Shape).
 func (w Weibull) Mean() float64 { return w.Min + w.Scale*math.Gamma(1+1/w.Shape) }
 
 // As a length of time:

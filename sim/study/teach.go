@@ -145,7 +145,7 @@ func facts(before, after outage) []Fact {
 	}
 }
 
-// roughly is a chance in odds, to about a hundredth: more digits would only be in
+// roughly returns a chance in odds, to about a hundredth: more digits would only be in
 // the way of what is to be seen.
 func roughly(p float64) string {
 	return figure.Odds(estimate.Estimate{Value: p, Low: 0.99 * p, High: min(1, 1.01*p)})
