@@ -143,6 +143,9 @@ func percent(share float64, digits int) string { return significant(100*share, d
 
 // significant returns x in so many digits, without an exponent.
 func significant(x float64, digits int) string {
+	if x == 0 {
+		return "0" // of a zero with a sign too
+	}
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	if err != nil || math.IsInf(rounded, 0) {
 		rounded = x

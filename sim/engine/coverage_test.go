@@ -15,9 +15,8 @@ import (
 // Where no exact figure is to be had, the interval is held against the same engine
 // run 60 times as long, to an eighth of the width, which the tests beside this one
 // hold against the chain and the plain simulation: every output's 95 % interval
-// covers it in 88 to 100 of 100 runs (a true 95 % does in all but one of 600 such
-// counts). With -short it is run 20 times as long, and covered in 20 to 25 of 25 (a
-// true 95 % does in all but one of 800).
+// covers it in 88 to 100 of 100 runs, or 42 to 50 of 50 where trials are dear (a true
+// 95 % does in all but one of 700 such counts, or of more).
 func TestIntervalsOfEveryOutputCover(t *testing.T) {
 	if testing.Short() {
 		t.Skip("coverage takes a hundred runs of each site, and fewer tell nothing")
@@ -78,8 +77,8 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 				accuracy = 0.1
 			}
 			seeds, least, times := uint64(100), 88, int64(60)
-			if testing.Short() {
-				seeds, least, times = 25, 20, 20
+			if c.wide {
+				seeds, least = 50, 42
 			}
 			long := run(999, -1, times*int64(run(0, accuracy, 500000).N))
 			covered := make([]int, len(long.Sum))
