@@ -74,7 +74,10 @@ func NewTab(t *testing.T) *Tab {
 	if shared.err != nil {
 		t.Fatalf("this test looks at a page in a browser: %v", shared.err)
 	}
-	ctx, cancel := shared.browser.Tab()
+	ctx, cancel, err := shared.browser.Tab()
+	if err != nil {
+		t.Fatalf("opening a tab: %v", err)
+	}
 	tab := &Tab{t: t, ctx: ctx}
 	t.Cleanup(func() {
 		cancel()

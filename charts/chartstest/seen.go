@@ -78,7 +78,7 @@ func (s Seen) Check(t *testing.T, drawings, shapes, texts int) {
 // Widths are those of a phone, a tablet and a desk, in pixels.
 var Widths = []int{390, 768, 1280}
 
-// PageCase is a page and what it must show at every width.
+// PageCase is a page and what it must show at any width.
 type PageCase struct {
 	Name          string
 	Contents      page.Contents
@@ -89,15 +89,19 @@ type PageCase struct {
 	Check         func(*testing.T, *Tab, Seen) // what else holds; nil: nothing
 }
 
-// CheckInBrowser looks at each page in a tab of its own, side by side, at all widths.
-// Each is opened at one of them, another one for the next page, and then resized.
+// CheckInBrowser looks at each page in a tab of its own, side by side: at the first,
+// which should show the most, at all widths, and at each other one at the narrowest and
+// in turn at one of the wider. It is opened once and then resized.
 func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
+		widths := Widths
+		if i > 0 {
+			widths = []int{Widths[0], Widths[1+i%2]}
+		}
 		t.Run(p.Name, func(t *testing.T) {
 			t.Parallel()
 			tab := NewTab(t)
-			for k := range Widths {
-				width := Widths[(i+k)%len(Widths)]
+			for k, width := range widths {
 				if k == 0 {
 					tab.Show(p.Name, p.Contents, width)
 				} else {

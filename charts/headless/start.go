@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -46,11 +47,21 @@ func Open(path, profile string) (*Browser, error) {
 	return b, nil
 }
 
-// Tab returns the context of a new tab, whose time is bounded, and what closes it.
-func (b *Browser) Tab() (context.Context, context.CancelFunc) {
-	ctx, cancelTab := chromedp.NewContext(b.ctx)
+// Tab returns the context of a new tab, whose time is bounded, and what closes it. The
+// tab is in the background: it lays its page out and runs its scripts, but paints
+// nothing, which would take most of the time, and has no animation frames.
+func (b *Browser) Tab() (context.Context, context.CancelFunc, error) {
+	tab, err := chromedp.Run(b.ctx, chromedp.Action[target.ID](func(ctx context.Context, _ *chromedp.Target) (target.ID, error) {
+		background := true
+		made, err := chromedp.CallBrowser(ctx, target.CreateTarget, target.CreateTargetParams{URL: "about:blank", Background: &background})
+		return made.TargetID, err
+	}))
+	if err != nil {
+		return nil, nil, err
+	}
+	ctx, cancelTab := chromedp.NewContext(b.ctx, chromedp.WithTargetID(tab))
 	ctx, cancelTime := context.WithTimeout(ctx, tabTime)
-	return ctx, func() { cancelTime(); cancelTab() }
+	return ctx, func() { cancelTime(); cancelTab() }, nil
 }
 
 // Close ends the browser and waits for it to be gone.
@@ -85,7 +96,10 @@ func checkIn(folder, path string) error {
 		return err
 	}
 	defer b.Close()
-	ctx, cancel := b.Tab()
+	ctx, cancel, err := b.Tab()
+	if err != nil {
+		return err
+	}
 	defer cancel()
 	if err := chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.ToSlash(page))); err != nil {
 		return err

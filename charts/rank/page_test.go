@@ -155,12 +155,10 @@ func TestRankedPageInABrowser(t *testing.T) {
 	t.Parallel()
 	var pages []chartstest.PageCase
 	for _, p := range []struct {
-		name     string
-		content  ranking
-		drawings int
-	}{{"ranked", rankedSample(2, true), 4}, {"ranked-nine", rankedSample(9, false), 8}, {"ranked-hostile", hostileRanking(), 4}} {
-		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 24, Texts: 12,
-			TipOf: fmt.Sprintf("ranked-%d", p.content.shown()[0]+1), Tip: "95 % interval"})
+		name    string
+		content ranking
+	}{{"ranked", rankedSample(2, true)}, {"ranked-hostile", hostileRanking()}} {
+		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: 4, Shapes: 24, Texts: 12, TipOf: "ranked-1", Tip: "95 % interval"})
 	}
 	chartstest.CheckInBrowser(t, pages...)
 }
