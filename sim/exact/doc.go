@@ -15,5 +15,6 @@
 // # The textbook formulas
 //
 // They take restores to be short against lives, and losses to come at an even rate
-// from the first hour. [Textbook.MTTDL] and its fellows have their sources.
+// from the first hour. [Textbook.FailureLossPerHour] and
+// [Textbook.UnreadableLossPerHour] have their sources.
 package exact

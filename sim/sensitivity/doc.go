@@ -1,12 +1,12 @@
 // Package sensitivity finds how much of the variance of a figure comes of each of the
 // inputs that it depends on: Sobol' indices, with intervals.
 //
-// [Indices] is all that is needed, with an [Eval] that works the figure out; [Each]
-// makes one of a function of one row. The inputs are independent and uniform on (0, 1); who calls maps them to what
-// they mean. The first index of an input is the share of the variance that goes
-// if that input becomes known; the total index is the share that is left if all
-// others become known. What the total has above the first the input does together
-// with others. First indices add up to 1 at most, totals to 1 at least.
+// [Indices] is all that is needed, with an [Eval] that works the figure out. The inputs
+// are independent and uniform on (0, 1); who calls maps them to what they mean. The
+// first index of an input is the share of the variance that goes if that input becomes
+// known; the total index is the share that is left if all others become known. What the
+// total has above the first the input does together with others. First indices add up
+// to 1 at most, totals to 1 at least.
 //
 // # Method
 //
