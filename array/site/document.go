@@ -37,7 +37,7 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 		o(&d.options)
 	}
 	d.Ranges = d.FindRanges(certain)
-	r := &reader{Reader: &toml.Reader{Document: parsed, Schema: schema, Asked: asked}, options: d.options}
+	r := &reader{Reader: &toml.Reader{Document: parsed, Schema: schema(), Asked: asked}, options: d.options}
 	d.file = r.whole()
 	r.StrayRanges(d.Ranges)
 	if len(d.Errs) == 0 {
@@ -77,7 +77,7 @@ type Reading struct {
 func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
 	again := *d.Document
 	again.Root, again.Errs = root, nil
-	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema, Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
+	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema(), Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
 	f := r.whole()
 	if len(again.Errs) > 0 {
 		return nil, again.Errs

@@ -54,7 +54,7 @@ type reference struct{ strings.Builder }
 
 // keysIn returns the keys of a table.
 func keysIn(table string) (all []Key) {
-	for _, k := range schema.Keys() {
+	for _, k := range schema().Keys() {
 		if strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".") == table {
 			all = append(all, k)
 		}

@@ -3,6 +3,7 @@ package site
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"arrayodds/array/toml"
 )
@@ -11,23 +12,26 @@ import (
 type Key = toml.Key
 
 // Keys returns every key of the site file, each table before what is in it.
-func Keys() []Key { return slices.Clone(schema.Keys()) }
+func Keys() []Key { return slices.Clone(schema().Keys()) }
 
 // Lookup returns the key at a path without labels and numbers, such as
 // "drives.life.afr"; nil where there is none.
-func Lookup(path string) *Key { return schema.Lookup(path) }
+func Lookup(path string) *Key { return schema().Lookup(path) }
 
-// schema is the table of keys. Each part of it stands in the file that reads it.
-var schema = toml.NewSchema(slices.Concat(
-	siteKeys,
-	table(camerasKey, cameraKeys),
-	table(drivesKey, driveKeys),
-	table(choicesKey, choiceKeys),
-	table(careKey, careKeys),
-	table(hazardsKey, hazardKeys),
-	table(recorderKey, recorderKeys),
-	table(runKey, runKeys),
-))
+// schema returns the table of keys. Each part of it stands in the file that reads it.
+// It is made when it is first asked for, which many commands never do.
+var schema = sync.OnceValue(func() *toml.Schema {
+	return toml.NewSchema(slices.Concat(
+		siteKeys,
+		table(camerasKey, cameraKeys),
+		table(drivesKey, driveKeys),
+		table(choicesKey, choiceKeys),
+		table(careKey, careKeys),
+		table(hazardsKey, hazardKeys),
+		table(recorderKey, recorderKeys),
+		table(runKey, runKeys),
+	))
+})
 
 // table returns a key and, under it, the keys of its table.
 func table(of Key, keys []Key) []Key {

@@ -30,7 +30,7 @@ func Write(w io.Writer, c study.Comparison) error { return page.Write(w, report{
 func (r report) contents() *contents {
 	return &contents{
 		Page: page.Page{
-			Template: pageTemplate,
+			Template: pageTemplate(),
 			Title:    page.SiteTitle(r.Site.Name),
 			Kind:     "arrays compared",
 			Charts:   r.charts(),

@@ -39,7 +39,7 @@ func Write(w io.Writer, f study.Fit) error { return page.Write(w, fits{f}.conten
 
 func (f fits) contents() *contents {
 	c := &contents{Tables: f.tables(), Page: page.Page{
-		Template: pageTemplate,
+		Template: pageTemplate(),
 		Title:    cmp.Or(label.OneLine(f.Record), "Unnamed record"),
 		Kind:     "life laws from a record",
 		Charts:   f.charts(),

@@ -69,7 +69,7 @@ func (l lesson) contents() *contents {
 	all, scale := l.charts(), guesses()
 	c := &contents{
 		Page: page.Page{
-			Template: pageTemplate,
+			Template: pageTemplate(),
 			Title:    page.SiteTitle(l.Site.Name),
 			Kind:     "a lesson",
 			Charts:   all,

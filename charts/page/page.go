@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 	"regexp"
+	"sync"
 
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
@@ -70,10 +71,13 @@ func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
 
 var endOfScript = regexp.MustCompile(`(?i)</(script)`)
 
-// Template returns the template of a page, with the parts that pages share. It
-// panics where the text is none.
-func Template(text string) *template.Template {
-	return template.Must(template.Must(template.New("parts").Parse(parts)).New("page").Parse(text))
+// Template returns what gives the template of a page, with the parts that pages
+// share. The text is parsed when the first page is made, as most commands make no
+// page of most kinds; that panics where the text is no template.
+func Template(text string) func() *template.Template {
+	return sync.OnceValue(func() *template.Template {
+		return template.Must(template.Must(template.New("parts").Parse(parts)).New("page").Parse(text))
+	})
 }
 
 // SiteTitle returns the title of a page on a site of that name.

@@ -24,7 +24,7 @@ type forecast struct {
 func (forecast) Fails() (string, error) { return "", errors.New("no weather") }
 
 func newForecast(body string, charts ...draw.Chart) *forecast {
-	return &forecast{Page: page.Page{Template: page.Template(`{{template "head" .}}` + body + `{{template "charts" .}}{{template "scripts" .}}`),
+	return &forecast{Page: page.Page{Template: page.Template(`{{template "head" .}}` + body + `{{template "charts" .}}{{template "scripts" .}}`)(),
 		Title: page.SiteTitle("Harbour"), Kind: "weather", Charts: charts}, Days: []string{"fair", "foul"}}
 }
 

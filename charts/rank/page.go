@@ -29,7 +29,7 @@ func Write(w io.Writer, r study.Ranking) error { return page.Write(w, ranking{r}
 
 func (r ranking) contents() *contents {
 	c := &contents{Tables: r.tables(), Page: page.Page{
-		Template: pageTemplate,
+		Template: pageTemplate(),
 		Title:    page.SiteTitle(r.Site.Name),
 		Kind:     "inputs ranked",
 		Charts:   r.charts(),

@@ -56,7 +56,7 @@ func (r lives) contents() *contents {
 	all, perLife := r.charts()
 	c := &contents{
 		Page: page.Page{
-			Template: pageTemplate,
+			Template: pageTemplate(),
 			Title:    page.SiteTitle(r.Site.Name),
 			Kind:     "single lives",
 			Charts:   all,

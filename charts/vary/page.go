@@ -32,7 +32,7 @@ func Write(w io.Writer, s study.Sweep) error { return page.Write(w, sweep{s}.con
 
 func (v sweep) contents() *contents {
 	c := &contents{Tables: v.tables(), Page: page.Page{
-		Template: pageTemplate,
+		Template: pageTemplate(),
 		Title:    page.SiteTitle(v.Site.Name),
 		Kind:     "an input varied",
 		Charts:   v.charts(),
