@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -25,8 +26,12 @@ func TestMain(m *testing.M) {
 
 // TestScript runs testdata/script: what is typed, what is seen, what goes wrong.
 func TestScript(t *testing.T) {
+	dir, err := filepath.Abs("testdata/script") // whichever directory this process is in, see runHere
+	if err != nil {
+		t.Fatal(err)
+	}
 	testscript.Run(t, testscript.Params{
-		Dir: "testdata/script",
+		Dir: dir,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status":    status,
 			"interrupt": interrupt,
