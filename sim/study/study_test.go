@@ -173,6 +173,7 @@ func TestBreakEvenAgreesWithTheChain(t *testing.T) {
 // triangular law with its peak in the middle has the variance L²/24 over its length
 // L; so the shares are known.
 func TestRankingAgreesWithTheChain(t *testing.T) {
+	t.Parallel()
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
 		got, err := Rank(context.Background(), asked(t, chained, k), k == 1) // one will do for the shares, which take their time
 		if err != nil {
@@ -283,6 +284,7 @@ func TestReplayStudy(t *testing.T) {
 
 // What cannot be is refused with its place, and too much is too much.
 func TestRefusals(t *testing.T) {
+	t.Parallel()
 	a := asked(t, strings.Replace(chained, `restore = { exponential = { low = "12 h", likely = "48 h", high = "192 h" } }`, `response = { lognormal = { median = "24 h", p90 = "72 h" } }`, 1), 0)
 	v := Variation{Request: a, Against: -1, Axes: []*axis.Axis{axisOf(t, a, "care.response.lognormal.median=1 h..60 h", 4), axisOf(t, a, "care.response.lognormal.p90=61 h..200 h", 4)}}
 	if _, err := Vary(context.Background(), v); err != nil {

@@ -32,12 +32,12 @@ func bisect(low, high float64, f func(float64) float64) float64 {
 
 // Over 80 seeds each, the interval of the break-even covers the root of the
 // exact chain in 92 to 98 % of all, and the value is never far off. With -short it is
-// 12 seeds each.
+// 6 seeds each.
 func TestBreakEvenCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least := 80, 69 // a true 95 % falls below in 1 of 1 600
 	if testing.Short() {
-		seeds, least = 12, 9 // in 1 of 450
+		seeds, least = 6, 4 // in 1 of 450
 	}
 	five, six := simtest.NewChained(array.RAID5, 6, 0.02, 48), simtest.NewChained(array.RAID6, 8, 0.02, 48)
 	restore := func(c simtest.Chained) func(float64) simtest.Chained {

@@ -108,6 +108,7 @@ func TestRatioOfUnequalTrials(t *testing.T) {
 // The digits depend neither on the workers nor on what else is in the series,
 // and the share of the work done never falls.
 func TestSeriesWorkers(t *testing.T) {
+	t.Parallel()
 	points := responses(saltmarsh(t), 3)
 	opt := engine.Options{Seed: 4, Accuracy: 0.1, MaxTrials: 1e6}
 	run := func(workers int, points []Point) (out []string) {

@@ -100,6 +100,7 @@ func alone(events []history.Event, loss history.Event) bool {
 }
 
 func TestHeld(t *testing.T) {
+	t.Parallel()
 	for _, response := range []float64{20, 700} { // with the second all sets are down now and then
 		sys := apart(t, response)
 		full, rate := 0.0, 0.0

@@ -16,7 +16,12 @@ import (
 // lives are only added up. The means are the same, and so are those
 // of what is destroyed, by sectors and with sets.
 func TestTracedSectorsAgreeWithPlain(t *testing.T) {
-	for _, of := range []int{4, 6, 17} { // those under skip with defects
+	t.Parallel()
+	sites := []int{4, 6, 17} // those under skip with defects
+	if testing.Short() {
+		sites = sites[2:]
+	}
+	for _, of := range sites {
 		site, choice := simtest.OftenFailing()
 		simtest.Sites[of].Make(&site, &choice)
 		sys, err := model.New(site, choice)
