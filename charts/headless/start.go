@@ -25,10 +25,13 @@ type Browser struct {
 }
 
 // Open starts the browser at a path. It keeps its profile in a folder, which should be
-// a new one.
+// a new one, and in there its temporary files too, some of which it leaves behind.
 func Open(path, profile string) (*Browser, error) {
+	if err := os.MkdirAll(profile, 0o700); err != nil {
+		return nil, err
+	}
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(),
-		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.Env("TMPDIR="+profile), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true))
 	ctx, cancel := chromedp.NewContext(allocator)

@@ -112,11 +112,22 @@ func (s sliders) check(t *testing.T) {
 // Moving a slider changes the figures and the drawings, with and without them.
 func TestSlidersInABrowser(t *testing.T) {
 	t.Parallel()
-	bare := sliders{chartstest.NewTab(t), false}
-	bare.ShowBare("slow-bare", replayedSample().contents(), 1280)
-	bare.check(t)
+	t.Run("bare", func(t *testing.T) {
+		t.Parallel()
+		bare := sliders{chartstest.NewTab(t), false}
+		bare.ShowBare("slow-bare", replayedSample().contents(), 1280)
+		bare.check(t)
+	})
+	t.Run("drawn", func(t *testing.T) {
+		t.Parallel()
+		checkDrawn(t, sliders{chartstest.NewTab(t), true})
+	})
+}
 
-	s := sliders{chartstest.NewTab(t), true}
+// checkDrawn holds the page with its drawings against that they follow the sliders,
+// keep to them at another width, and are the choice's own on paper.
+func checkDrawn(t *testing.T, s sliders) {
+	t.Helper()
 	s.Show("slow", replayedSample().contents(), 390)
 	s.check(t)
 	s.Resize(768)
