@@ -4,7 +4,7 @@
 //   mark     x: a dashed line over the whole height
 //   numbered x, row, number, pixels down, pixels right: the number beside a place
 //   joined   from, to, row, pixels down: a thin line
-//   cell     left, right, bottom, top, signs: see heat_chart.go
+//   cell     left, right, bottom, top, signs: see map.go of package charts/vary
 //   contour  x, y of all items, drawn as one line with the first and named by the
 //            series; the third value of the first is the place of the name or -1
 (function () {
