@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/unit"
 )
 
 // A Life is the law by which drives of one model fail. What is computed from it
@@ -25,6 +27,22 @@ type AboutLife struct {
 	Beyond string
 	// Recorded says that the law comes with the doubt of the record behind it.
 	Recorded bool
+	// Rate is what a record leaves open of the failure rate; nil: there is none.
+	Rate *GammaRate
+	// Errors are of the parameters that a fit leaves open.
+	Errors []ParameterError
+}
+
+// GammaRate is the law of an uncertain failure rate per drive-year: a Gamma law.
+type GammaRate struct {
+	Shape float64 // above 0
+	Years float64 // above 0: drive-years, the inverse of the law's scale
+}
+
+// ParameterError is how uncertain a parameter of a life law is.
+type ParameterError struct {
+	Key   string  // of the parameter in a site file's table of the law
+	Error float64 // standard error of the parameter's logarithm, 0 or more
 }
 
 const (
@@ -114,8 +132,9 @@ func (l FieldRecord) SiteFile() string {
 }
 
 // About returns what is said of a record.
-func (FieldRecord) About() AboutLife {
-	return AboutLife{Caution: recordCaution, Beyond: "how uncertain the rate is", Recorded: true}
+func (l FieldRecord) About() AboutLife {
+	return AboutLife{Caution: recordCaution, Beyond: "how uncertain the rate is", Recorded: true,
+		Rate: &GammaRate{Shape: l.Failures + 0.5, Years: l.DriveDays * 24 / unit.HoursPerYear}}
 }
 
 // FittedWeibull is a Weibull life whose parameters were estimated and are
@@ -135,8 +154,9 @@ func (l FittedWeibull) SiteFile() string {
 }
 
 // About returns what is said of a fit.
-func (FittedWeibull) About() AboutLife {
-	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Recorded: true}
+func (l FittedWeibull) About() AboutLife {
+	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Recorded: true,
+		Errors: []ParameterError{{"shape", l.ShapeError}, {"scale", l.ScaleError}}}
 }
 
 func percent(share float64, digits int) string { return significant(100*share, digits) + " %" }

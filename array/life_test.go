@@ -47,7 +47,8 @@ drives = 1
 		if fmt.Sprintf("%T", back) != fmt.Sprintf("%T", l) || back.SiteFile() != l.SiteFile() {
 			t.Fatalf("%+v is written %s and read back as %+v", l, l.SiteFile(), back)
 		}
-		if back.About() != l.About() || l.About().Caution == "" {
+		said, again := l.About(), back.About()
+		if said.Caution == "" || again.Caution != said.Caution || again.Beyond != said.Beyond || again.Recorded != said.Recorded || (again.Rate == nil) != (said.Rate == nil) || len(again.Errors) != len(said.Errors) {
 			t.Fatalf("%T is not told of: %+v", l, l.About())
 		}
 	})

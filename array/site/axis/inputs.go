@@ -102,13 +102,7 @@ func (s *Source) proposals() (all []proposal) {
 			continue
 		}
 		at := []toml.Step{{Key: "drives"}, {Item: i}}
-		var own []rule
-		switch life := model.Life.(type) {
-		case array.FieldRecord:
-			own = []rule{recorded(life)}
-		case array.FittedWeibull:
-			own = []rule{fitted("life.shape", life.ShapeError), fitted("life.scale", life.ScaleError)}
-		}
+		own := lifeRules(model.Life.About())
 		for _, r := range own {
 			propose(r, slices.Clone(at)...)
 		}

@@ -6,7 +6,6 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"arrayodds/array"
-	"arrayodds/array/unit"
 )
 
 // rule is the range that is taken for an input for which the site file gives
@@ -62,16 +61,27 @@ var hazardRules = []rule{
 // normal95 is how many standard errors either way hold 95 % of a normal law.
 const normal95 = 1.96
 
+// lifeRules returns the ranges of what a life law itself says it leaves open, which
+// are in place of guesses at any of it; none where it says nothing of the kind.
+func lifeRules(of array.AboutLife) (own []rule) {
+	if of.Rate != nil {
+		own = append(own, recorded(*of.Rate))
+	}
+	for _, p := range of.Errors {
+		own = append(own, fitted("life."+p.Key, p.Error))
+	}
+	return own
+}
+
 // fitted returns the range of a figure whose logarithm has a standard error.
 func fitted(key string, relative float64) rule {
 	return rule{key: key, low: math.Exp(-normal95 * relative), high: math.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
 }
 
-// recorded returns the range of a record's failure rate: the 95 % interval of
-// Gamma(failures + ½), as [array.FieldRecord] has it. At either end the rate is
-// known, and not drawn from the record's law any more.
-func recorded(r array.FieldRecord) rule {
-	law := distuv.Gamma{Alpha: r.Failures + 0.5, Beta: r.DriveDays * 24 / unit.HoursPerYear}
+// recorded returns the range of a record's failure rate: the 95 % interval of its
+// law. At either end the rate is known, and not drawn from the record's law any more.
+func recorded(r array.GammaRate) rule {
+	law := distuv.Gamma{Alpha: r.Shape, Beta: r.Years}
 	return rule{key: "life.afr", known: &rates{law.Quantile(0.025), law.Mean(), law.Quantile(0.975)}, words: "the 95 % interval of the record's rate"}
 }
 

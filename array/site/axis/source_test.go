@@ -109,7 +109,7 @@ func TestOwnValueChangesNothing(t *testing.T) {
 		rapid.Check(t, func(r *rapid.T) {
 			var set []Setting
 			for _, in := range inputs {
-				if rapid.Bool().Draw(r, in.Axis.Path) && in.Range != recorded(array.FieldRecord{DriveDays: 1}).words {
+				if rapid.Bool().Draw(r, in.Axis.Path) && in.Range != recorded(*array.FieldRecord{DriveDays: 1}.About().Rate).words {
 					set = append(set, in.Axis.Set(in.Likely))
 				}
 			}
