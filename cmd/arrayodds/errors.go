@@ -67,21 +67,33 @@ func asUsageError(err error) error {
 	return err
 }
 
-// exitStatus writes an error to standard error and returns the status to exit
-// with.
-func (p program) exitStatus(err error) int {
+// report writes an error to standard error.
+func (p program) report(err error) {
+	if err == nil {
+		return
+	}
+	if errors.Is(err, context.Canceled) {
+		fmt.Fprintln(p.err, "arrayodds: stopped; nothing was written")
+		return
+	}
+	if errs, ok := errors.AsType[usageErrors](err); ok {
+		fmt.Fprintln(p.err, errs)
+		return
+	}
+	fmt.Fprintln(p.err, "arrayodds:", err)
+}
+
+// exitStatus returns the status to exit with after an error.
+func exitStatus(err error) int {
 	if err == nil {
 		return exitOK
 	}
 	if errors.Is(err, context.Canceled) {
-		fmt.Fprintln(p.err, "arrayodds: stopped; nothing was written")
 		return exitFailed
 	}
-	if errs, ok := errors.AsType[usageErrors](err); ok {
-		fmt.Fprintln(p.err, errs)
+	if _, ok := errors.AsType[usageErrors](err); ok {
 		return exitUsage
 	}
-	fmt.Fprintln(p.err, "arrayodds:", err)
 	if _, ok := errors.AsType[cli.ExitCoder](err); ok { // the library's own: help for no such thing
 		return exitUsage
 	}

@@ -44,7 +44,7 @@ EXAMPLE
 
 func (p program) runFit(a *arguments) error {
 	path := a.input("record")
-	outs := p.outputs(a, study.Fit{}, recordPage(path), input{path, "the record"})
+	outs := p.outputs(a, study.Fit{}, recordPage(path), p.recordInput(path)...)
 	until := a.until()
 	var found study.Fit
 	if path != "" {
@@ -88,6 +88,18 @@ func recordPage(path string) string {
 		}
 		return path + ".html"
 	}
+}
+
+// recordInput returns the file of a record, none where it is no file or not there.
+func (p program) recordInput(path string) []input {
+	info, err := os.Stat(path)
+	if f, ok := p.in.(*os.File); path == stdio && ok {
+		info, err = f.Stat()
+	}
+	if err != nil {
+		return nil
+	}
+	return []input{{info, "the record"}}
 }
 
 // fitRecord reads a record and fits each of its labels. The error is of type

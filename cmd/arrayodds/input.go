@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -21,6 +22,13 @@ type siteInput struct {
 	path   string
 	text   []byte
 	source *axis.Source // nil where it could not be read
+	opened []opened     // the site file, if it was, and then what it names
+}
+
+// opened is a file that was opened to be read.
+type opened struct {
+	path string // as the site file names it, "" for the site file
+	info fs.FileInfo
 }
 
 // site reads the site file of a command, and the schedule of cameras that it may
@@ -30,8 +38,7 @@ func (p program) site(a *arguments, opts ...site.Option) (siteInput, error) {
 	if in.path == "" {
 		return in, nil
 	}
-	var err error
-	in.source, in.text, err = p.readSite(in.path, opts...)
+	err := p.readSite(&in, opts...)
 	return in, a.note(err)
 }
 
@@ -51,43 +58,76 @@ func (in siteInput) choices() []array.Choice {
 	return in.file().Site.Choices
 }
 
-// inputs lists the files that are read, by the names that errors give them.
+// inputs lists the files that were read, by the names that errors give them.
 func (in siteInput) inputs() []input {
-	all := []input{{in.path, "the site file"}}
-	if f := in.file(); f != nil && f.Schedule != "" {
-		all = append(all, input{filepath.Join(siteDir(in.path), filepath.FromSlash(f.Schedule)), "the schedule of cameras"})
+	var all []input
+	for _, o := range in.opened {
+		name := o.path + ", which the site file names"
+		switch f := in.file(); {
+		case o.path == "":
+			name = "the site file"
+		case f != nil && o.path == f.Schedule:
+			name = "the schedule of cameras"
+		}
+		all = append(all, input{o.info, name})
 	}
 	return all
 }
 
-// readSite reads a site file, or standard input. The error is of type
-// [usageErrors] where a file is at fault.
-func (p program) readSite(path string, opts ...site.Option) (*axis.Source, []byte, error) {
-	name, from := path, p.in
-	if path == stdio {
+// readSite reads the site file at the path of in, or standard input. The error is of
+// type [usageErrors] where a file is at fault.
+func (p program) readSite(in *siteInput, opts ...site.Option) error {
+	name, from := in.path, p.in
+	if in.path == stdio {
 		name = "standard input"
 	} else {
-		f, err := os.Open(path)
+		f, err := os.Open(in.path)
 		if err != nil {
-			return nil, nil, usageErrorf("%v", err)
+			return usageErrorf("%v", err)
 		}
 		defer f.Close() // only read from
 		from = f
 	}
+	in.note("", from)
 	// A root, so that no link leads out of the folder either.
-	if root, err := os.OpenRoot(siteDir(path)); err == nil {
+	if root, err := os.OpenRoot(siteDir(in.path)); err == nil {
 		defer root.Close() // only read from
-		opts = append(opts, site.Beside(root.FS()))
+		opts = append(opts, site.Beside(noting{root.FS(), in}))
 	}
 	var text bytes.Buffer
 	source, err := axis.Open(io.TeeReader(from, &text), name, opts...)
+	in.source, in.text = source, text.Bytes()
 	if errs, ok := errors.AsType[site.Errors](err); ok {
-		return nil, nil, siteErrors(errs)
+		return siteErrors(errs)
 	}
 	if pathErr := (*os.PathError)(nil); errors.As(err, &pathErr) { // such as reading a directory
-		return nil, nil, usageErrorf("%v", err)
+		return usageErrorf("%v", err)
 	}
-	return source, text.Bytes(), err
+	return err
+}
+
+// note notes a file that was opened, if it is one.
+func (in *siteInput) note(path string, from any) {
+	if f, ok := from.(interface{ Stat() (fs.FileInfo, error) }); ok {
+		if info, err := f.Stat(); err == nil {
+			in.opened = append(in.opened, opened{path, info})
+		}
+	}
+}
+
+// noting is a file system that notes what is opened in it.
+type noting struct {
+	fs.FS
+	in *siteInput
+}
+
+// Open opens a file and notes it.
+func (n noting) Open(name string) (fs.File, error) {
+	f, err := n.FS.Open(name)
+	if err == nil {
+		n.in.note(name, f)
+	}
+	return f, err
 }
 
 // siteDir returns the directory where a site file's schedule is looked for: that

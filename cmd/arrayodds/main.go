@@ -17,20 +17,22 @@
 //
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2
-// no file is written.
+// no file is written. Text that cannot be written to standard output is a failure;
+// where that is a pipe that nobody reads any more, the program dies of SIGPIPE, as
+// others do, unless it was started with this signal ignored.
+//
+// SIGINT, SIGTERM and SIGHUP end the program at once, whatever it waits for, with
+// status 1. SIGHUP that nohup had ignored stays ignored. A signal that comes while
+// files are being put in place comes too late, and the status is 0: see package
+// atomicfile, which also says what a run leaves that is killed.
 package main
 
 import (
-	"context"
 	"os"
-	"os/signal"
-	"syscall"
 
 	"arrayodds/sim"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
-	os.Exit(program{in: os.Stdin, out: os.Stdout, err: os.Stderr, simulate: sim.Run}.run(ctx, os.Args))
+	os.Exit(program{in: os.Stdin, out: os.Stdout, err: os.Stderr, simulate: sim.Run}.runUntilSignal(os.Args))
 }

@@ -3,16 +3,16 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
-	"os"
+	"io/fs"
 
 	"arrayodds/cmd/arrayodds/atomicfile"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
-	"golang.org/x/term"
 )
 
 // outputFlags returns the flags that name the files of a command, one for each
@@ -33,11 +33,16 @@ func outputFlags(result any, page string) []cli.Flag {
 // output is a format and where it goes.
 type output struct {
 	export.Format
-	path string // "-" is standard output
+	path     string // "-" is standard output
+	place    atomicfile.Place
+	standard bool // it goes to standard output, by whatever name
 }
 
 // input is a file that is read, and so not to be written.
-type input struct{ path, name string }
+type input struct {
+	info fs.FileInfo
+	name string
+}
 
 // outputs returns what the command line asks for of a result: a file for each
 // time that a flag names one, and the page in any case. What cannot go where it is
@@ -50,31 +55,34 @@ func (p program) outputs(a *arguments, result any, page string, inputs ...input)
 			paths = []string{page}
 		}
 		for _, path := range paths {
-			outs = append(outs, output{f, path})
+			outs = append(outs, output{Format: f, path: path})
 		}
 	}
 	p.checkOutputs(a, outs, inputs)
 	return outs
 }
 
-// checkOutputs notes which outputs cannot go where they are sent.
+// checkOutputs finds the places of outputs, and notes which cannot go where they are
+// sent.
 func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
-	for i, o := range outs {
-		switch {
-		case o.path == "":
+	for i := range outs {
+		o := &outs[i]
+		if o.path == "" {
 			a.wrong("--%s needs the name of a file, or - for standard output", o.Name)
 			continue
-		case o.path == stdio && o.Binary && isTerminal(p.out):
-			a.wrong("--%s - would write to the terminal what is no text; send it to a file", o.Name)
-		case o.path != stdio:
-			if in := overwritten(o.path, inputs); in != "" {
-				a.wrong("--%s %s would overwrite %s", o.Name, o.path, in)
-			} else if err := atomicfile.Check(o.path); err != nil {
-				a.wrong("--%s: %v", o.Name, err)
-			}
+		}
+		err := p.place(o)
+		if in := overwritten(o.place, inputs); err == nil && in != "" {
+			err = fmt.Errorf("--%s %s would overwrite %s", o.Name, o.path, in)
+		}
+		switch {
+		case err != nil:
+			a.wrong("%v", err)
+		case o.standard && o.Binary && isTerminal(p.out):
+			a.wrong("--%s %s would write to the terminal what is no text; send it to a file", o.Name, o.path)
 		}
 		for _, other := range outs[:i] {
-			if o.path == other.path || o.path != stdio && other.path != stdio && atomicfile.Same(o.path, other.path) {
+			if sameOutput(*o, other) {
 				a.wrong("--%s and --%s both go to %s; right would be a place for each", other.Name, o.Name, o.path)
 				break // once for each output
 			}
@@ -82,11 +90,52 @@ func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 	}
 }
 
-// overwritten returns the name of the input that stands at a path, "" where none
-// does.
-func overwritten(path string, inputs []input) string {
+// sameOutput reports whether two outputs go to one place. What is thrown away may be
+// many.
+func sameOutput(o, other output) bool {
+	same := o.path == other.path || o.place.Same(other.place)
+	return same && (o.path == stdio || !o.place.Null())
+}
+
+// place finds the place of an output. An error says why it cannot go there.
+func (p program) place(o *output) (err error) {
+	out, err := placeOf(p.out)
+	if o.path == stdio {
+		o.place, o.standard = out, true
+		return err // none: standard output was open when the program began
+	}
+	if o.place, err = atomicfile.Find(o.path); err != nil {
+		return fmt.Errorf("--%s: %w", o.Name, err)
+	}
+	switch errOut, _ := placeOf(p.err); {
+	case o.place.Null():
+	case o.place.Stream():
+		o.standard = o.place.Same(out)
+	case o.place.Same(out):
+		return fmt.Errorf("--%s %s would replace the file that standard output goes to; right would be -", o.Name, o.path)
+	case o.place.Same(errOut):
+		return fmt.Errorf("--%s %s would replace the file that standard error goes to", o.Name, o.path)
+	}
+	if err := o.place.Check(); err != nil {
+		return fmt.Errorf("--%s: %w", o.Name, err)
+	}
+	return nil
+}
+
+// placeOf returns where a stream of the program leads, no place where it is no file.
+func placeOf(w io.Writer) (atomicfile.Place, error) {
+	if f, ok := fileOf(w); ok {
+		return atomicfile.PlaceOf(f)
+	}
+	return atomicfile.Place{}, nil
+}
+
+// overwritten returns the name of the input that stands at a place, "" where none
+// does. Only what can be read again can be overwritten: a terminal is both input
+// and output.
+func overwritten(place atomicfile.Place, inputs []input) string {
 	for _, in := range inputs {
-		if in.path != stdio && in.path != "" && atomicfile.Same(path, in.path) {
+		if in.info.Mode().IsRegular() && place.Holds(in.info) {
 			return in.name
 		}
 	}
@@ -107,35 +156,48 @@ func runAndWrite[R any](ctx context.Context, p program, outs []output, asked stu
 }
 
 // writeResult writes a result in every format that is asked for, and prints its
-// summary.
-func writeResult[R any](ctx context.Context, p program, outs []output, result R, summary func(io.Writer, R) error) error {
-	standard, err := writeOutputs(ctx, outs, result)
+// summary. Files come last, since all else that fails must leave none: they are on
+// disk by then, and only want their names.
+func writeResult[R any](ctx context.Context, p program, outs []output, result R, summary func(io.Writer, R) error) (err error) {
+	files, standard, err := render(outs, result)
 	if err != nil {
 		return err
 	}
-	return p.printSummary(outs, standard, func(w io.Writer) error { return summary(w, result) })
+	staged, err := atomicfile.Stage(files)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, staged.Discard()) }()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := staged.WriteStreams(); err != nil {
+		return err
+	}
+	if err := p.printSummary(outs, standard, func(w io.Writer) error { return summary(w, result) }); err != nil {
+		return err
+	}
+	return staged.Commit(ctx)
 }
 
-// writeOutputs renders everything first, then puts the files in place together.
-// It returns the bytes for standard output, nil where nothing goes there.
-func writeOutputs(ctx context.Context, outs []output, result any) ([]byte, error) {
-	var files []atomicfile.File
-	var standard []byte
+// render writes a result in every format that is asked for. It returns the bytes for
+// standard output apart, nil where nothing goes there.
+func render(outs []output, result any) (files []atomicfile.File, standard []byte, err error) {
 	for _, o := range outs {
 		var b bytes.Buffer
 		if err := o.Write(&b, result); err != nil {
-			return nil, fmt.Errorf("--%s: %w", o.Name, err)
+			return nil, nil, fmt.Errorf("--%s: %w", o.Name, err)
 		}
-		if o.path == stdio {
+		if o.standard {
 			standard = b.Bytes()
 			continue
 		}
-		files = append(files, atomicfile.File{Path: o.path, Data: b.Bytes()})
+		files = append(files, atomicfile.File{Place: o.place, Data: b.Bytes()})
 	}
-	return standard, atomicfile.Write(ctx, files)
+	return files, standard, nil
 }
 
-// printSummary prints a summary, and which files were written, on standard
+// printSummary prints a summary, and which files are written, on standard
 // output; on standard error where standard output is taken.
 func (p program) printSummary(outs []output, standard []byte, summary func(io.Writer) error) error {
 	to := p.out
@@ -149,7 +211,7 @@ func (p program) printSummary(outs []output, standard []byte, summary func(io.Wr
 		return err
 	}
 	for _, o := range outs {
-		if o.path == stdio {
+		if o.standard {
 			continue
 		}
 		if _, err := fmt.Fprintln(to, "wrote", o.path); err != nil {
@@ -157,9 +219,4 @@ func (p program) printSummary(outs []output, standard []byte, summary func(io.Wr
 		}
 	}
 	return nil
-}
-
-func isTerminal(w io.Writer) bool {
-	f, ok := w.(*os.File)
-	return ok && term.IsTerminal(int(f.Fd()))
 }

@@ -23,6 +23,14 @@ type program struct {
 // run runs the command that the arguments name and returns the exit status.
 // args[0] is the program's name.
 func (p program) run(ctx context.Context, args []string) int {
+	p = p.checked()
+	err := p.execute(ctx, args)
+	p.report(err)
+	return exitStatus(err)
+}
+
+// execute runs the command that the arguments name, of a program that is checked.
+func (p program) execute(ctx context.Context, args []string) error {
 	app := p.app()
 	if len(args) > 1 {
 		if c := app.Command(args[1]); c != nil {
@@ -31,7 +39,10 @@ func (p program) run(ctx context.Context, args []string) int {
 			app.Metadata = map[string]any{lineRead: line}
 		}
 	}
-	return p.exitStatus(app.RunContext(ctx, args))
+	if err := app.RunContext(ctx, args); err != nil {
+		return err
+	}
+	return p.out.(*checkedWriter).err // the library prints help and does not look whether it could
 }
 
 func (p program) app() *cli.App {
@@ -43,7 +54,7 @@ func (p program) app() *cli.App {
 tells the chance of losing footage, with its uncertainty, the cost and the
 reasons. The site is one TOML file; "-" is standard input or output.
 
-Exit status: 0 done, 1 failed, 2 the site file or the command line is wrong.
+Exit status: 0 done, 1 failed or stopped (Ctrl-C), 2 the site file or the command line is wrong.
 
 EXAMPLE
    arrayodds compare terminal.toml`,
