@@ -14,16 +14,29 @@ type builder struct {
 	from   int    // offset of the parser's text in the file
 	table  *Node  // what the last header opened
 	header string // its key, for people
+	values int    // so far, tables and lists among them
 }
 
 // maxKeyParts bounds the depth of dotted keys and headers.
 const maxKeyParts = 16
+
+// count counts one value more, and reports whether it may be kept. The first that
+// may not is reported.
+func (b *builder) count(line int) bool {
+	if b.values++; b.values == maxValues+1 {
+		b.Fail(line, "", fmt.Sprintf("more than %d values in the file", maxValues), "a file of fewer", "")
+	}
+	return b.values <= maxValues
+}
 
 func (b *builder) offset(n *unstable.Node) int { return b.from + int(n.Raw.Offset) }
 
 func (b *builder) expression(e *unstable.Node) {
 	keys, at := b.key(e)
 	line := b.lineAt(at)
+	if e.Kind != unstable.KeyValue && !b.count(line) {
+		return
+	}
 	if len(keys) > maxKeyParts {
 		b.Fail(line, "", fmt.Sprintf("a key of %d parts", len(keys)), fmt.Sprintf("at most %d", maxKeyParts), "")
 		if e.Kind != unstable.KeyValue {
@@ -119,9 +132,12 @@ func (b *builder) assign(in *Node, under string, keys []string, value *unstable.
 	in.Add(keys[last], b.value(value, dotted(under, keys), line, at))
 }
 
-// value returns a value of the file. The parser bounds the depth of nesting.
+// value returns a value of the file. The depth of nesting is bounded by [measure].
 func (b *builder) value(v *unstable.Node, under string, line, at int) *Node {
 	n := &Node{Line: line, Offset: at, Text: string(v.Data)}
+	if !b.count(line) {
+		return n
+	}
 	switch v.Kind {
 	case unstable.String:
 		n.Kind = StringNode

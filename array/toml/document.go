@@ -65,13 +65,27 @@ func Parse(r io.Reader, name string) (*Document, error) {
 	}
 	b := builder{Document: d, table: d.Root}
 	for from, mistakes := 0, 0; ; {
+		text := data[from:]
+		beyond := measure(text)
+		if beyond != nil {
+			text = text[:beyond.from]
+		}
 		var p unstable.Parser
-		p.Reset(data[from:])
+		p.Reset(text)
 		b.parser, b.from = &p, from
-		for p.NextExpression() {
+		for b.values <= maxValues && p.NextExpression() {
 			b.expression(p.Expression())
 		}
-		if p.Error() == nil {
+		switch {
+		case b.values > maxValues: // which is said; what they are is not judged
+			d.Root, d.Cut = newTable(byHeader, 1, 0), true
+			return d, nil
+		case p.Error() != nil:
+		case beyond != nil:
+			d.Fail(d.lineAt(from+beyond.at), "", beyond.found, beyond.most, "")
+			d.Cut = true
+			return d, nil
+		default:
 			return d, nil
 		}
 		line := len(d.lines) // where the parser gives no place, the end
