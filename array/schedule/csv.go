@@ -18,9 +18,12 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
 		return wrong(name, "a text that is not UTF-8", `CSV saved as UTF-8 ("CSV UTF-8" in many programs), or XLSX`)
 	}
+	if line := longLine(data); line > 0 { // of which the library would make cells without end
+		return wrong(fmt.Sprintf("%s, line %d", name, line), fmt.Sprintf("a line of more than %d bytes", maxLine), "a line for each group of cameras")
+	}
 	s := &sheet{place: name}
 	r := csv.NewReader(bytes.NewReader(data))
-	r.FieldsPerRecord = -1
+	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	r.Comma = separator(data)
 	s.commas = r.Comma == ';'
 	for next := 1; ; {
@@ -35,18 +38,14 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 		if err != nil {
 			return wrong(name, err.Error(), "a CSV file")
 		}
-		if len(record) > maxColumns {
-			return wrong(s.row(len(s.rows)), fmt.Sprintf("%d columns", len(record)), fmt.Sprintf("at most %d", maxColumns))
-		}
-		if len(s.rows) == maxRows {
-			return wrong(name, fmt.Sprintf("more than %d rows", maxRows), fmt.Sprintf("at most %d", maxRows))
-		}
 		// Blank lines are no records, but rows as a spreadsheet counts them.
 		line, _ := r.FieldPos(0)
 		for ; next < line && len(s.rows) < maxRows-1; next++ {
 			s.rows = append(s.rows, nil)
 		}
-		s.rows = append(s.rows, record)
+		if why := s.add(record); why != nil {
+			return nil, Faults{*why}
+		}
 		next = line + 1 + strings.Count(strings.Join(record, ""), "\n")
 	}
 	return s.read()
@@ -78,4 +77,26 @@ func separator(data []byte) rune {
 		}
 	}
 	return ','
+}
+
+// longLine returns the first line, from 1, that is too long, cells of several lines
+// taken for one; 0 where none is.
+func longLine(data []byte) int {
+	first, length, quoted := 1, 0, false
+	for line := 1; len(data) > 0; line++ {
+		end := bytes.IndexByte(data, '\n') + 1
+		if end == 0 {
+			end = len(data)
+		}
+		if length += end; length > maxLine {
+			return first
+		}
+		if quoted != (bytes.Count(data[:end], []byte{'"'})%2 == 1) {
+			quoted = true
+		} else {
+			first, length, quoted = line+1, 0, false
+		}
+		data = data[end:]
+	}
+	return 0
 }

@@ -41,6 +41,8 @@
 // # Bounds
 //
 // Files of at most 16 MiB, unpacked at most 64 MiB and 6 MiB of cells; 10 000
-// rows of 256 columns. CSV is UTF-8, parted by commas, semicolons or tabs. Of a
-// workbook the first sheet with a row of headings is read; hidden rows count.
+// rows of 256 columns, 400 000 cells in all; 200 sheets, and 60 000 texts, styles
+// and names. So a workbook is read, or refused, in about a second and 100 MB. CSV
+// is UTF-8, parted by commas, semicolons or tabs. Of a workbook the first sheet
+// with a row of headings is read; hidden rows count.
 package schedule

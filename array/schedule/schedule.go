@@ -3,6 +3,7 @@ package schedule
 import (
 	"fmt"
 	"path"
+	"slices"
 	"strings"
 
 	"arrayodds/array/unit"
@@ -61,13 +62,13 @@ func (f Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Bounds of what is read at all.
+// Bounds of what is read at all. Those of a workbook are in parts.go.
 const (
 	MaxBytes     = 16 << 20
-	maxUnpacked  = 64 << 20
-	maxXML       = 6 << 20 // of that, what the library builds its model of: up to 80 times as much memory
 	maxRows      = 10_000
 	maxColumns   = 256
+	maxCells     = 400_000 // of a sheet
+	maxLine      = 1 << 20 // bytes of a line of CSV
 	maxCellRunes = 1000
 )
 
@@ -91,9 +92,25 @@ func Read(data []byte, name string) (*Schedule, error) {
 type sheet struct {
 	place string // the file, and the sheet where there are several
 	rows  [][]string
+	cells int // in the rows
 	// commas: the decimals of the file have commas, so that a point may part
 	// thousands.
 	commas bool
+}
+
+// add takes one row more.
+func (s *sheet) add(row []string) *Fault {
+	switch {
+	case len(s.rows) == maxRows:
+		return &Fault{s.place, "", fmt.Sprintf("more than %d rows, empty ones that have a format counted", maxRows), fmt.Sprintf("at most %d", maxRows)}
+	case len(row) > maxColumns:
+		return &Fault{s.row(len(s.rows)), "", fmt.Sprintf("%d columns", len(row)), fmt.Sprintf("at most %d", maxColumns)}
+	}
+	if s.cells += len(row); s.cells > maxCells {
+		return &Fault{s.row(len(s.rows)), "", fmt.Sprintf("more than %d cells so far", maxCells), "a schedule of fewer"}
+	}
+	s.rows = append(s.rows, slices.Clone(trimmed(row))) // so that the blanks go
+	return nil
 }
 
 func (s *sheet) cell(row, column int) string {
@@ -193,5 +210,18 @@ func blank(text string) bool { return squeezed(text) == "" }
 
 // squeezed trims the ends and makes one blank of every run of them.
 func squeezed(text string) string {
-	return strings.Join(strings.Fields(strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\ufeff", " ").Replace(text)), " ")
+	if text == "" {
+		return ""
+	}
+	return strings.Join(strings.Fields(plainBlanks.Replace(text)), " ")
+}
+
+var plainBlanks = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\ufeff", " ")
+
+// trimmed takes the blank cells off the end of a row.
+func trimmed(row []string) []string {
+	for len(row) > 0 && blank(row[len(row)-1]) {
+		row = row[:len(row)-1]
+	}
+	return row
 }

@@ -273,18 +273,3 @@ func TestLetters(t *testing.T) {
 		}
 	}
 }
-
-// A few kilobytes can be packed of what takes gigabytes once it is a model in
-// memory; such workbooks are refused before they are unpacked.
-func TestBombsAreRefused(t *testing.T) {
-	for name, data := range map[string][]byte{
-		"strings": packed(t, "", strings.Repeat("<si/>", maxXML/5), ""),
-		"styles":  packed(t, "", "", strings.Repeat("<xf/>", maxXML/5)),
-		"cells":   packed(t, "<row>"+strings.Repeat("<c/>", maxXML/4)+"</row>", "", ""),
-	} {
-		_, err := Read(data, "s.xlsx")
-		if err == nil || !strings.Contains(err.Error(), "more than 6 MiB of cells") {
-			t.Errorf("%s, of %d bytes: %v", name, len(data), err)
-		}
-	}
-}

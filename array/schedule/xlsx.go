@@ -1,11 +1,8 @@
 package schedule
 
 import (
-	"archive/zip"
 	"bytes"
 	"fmt"
-	"path"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -64,15 +61,18 @@ func readXLSX(data []byte, name string) (got *Schedule, err error) {
 // may be rounded; save for per cent, where 0.5 is meant and shown as 50 %. Rows
 // are streamed: the library's whole model of a sheet grows with its emptiness.
 func (s *sheet) fill(f *excelize.File, title string) *Fault {
-	values, why := s.stream(f, title, true)
-	if why != nil {
+	if why := s.stream(f, title, true); why != nil {
 		return why
 	}
-	shown, why := s.stream(f, title, false)
-	if why != nil {
+	if s.headed() < 0 { // then it is not read any further
+		return nil
+	}
+	as := &sheet{place: s.place}
+	if why := as.stream(f, title, false); why != nil {
 		return why
 	}
-	for i, row := range values {
+	shown := as.rows
+	for i, row := range s.rows {
 		for j, v := range row {
 			x, err := strconv.ParseFloat(v, 64)
 			switch {
@@ -84,7 +84,6 @@ func (s *sheet) fill(f *excelize.File, title string) *Fault {
 			}
 		}
 	}
-	s.rows = values
 	return nil
 }
 
@@ -92,54 +91,26 @@ func (s *sheet) fill(f *excelize.File, title string) *Fault {
 const digitsKept = 15
 
 // stream reads the rows of a sheet one after the other.
-func (s *sheet) stream(f *excelize.File, title string, raw bool) ([][]string, *Fault) {
+func (s *sheet) stream(f *excelize.File, title string, raw bool) *Fault {
 	unreadable := func(place string, err error) *Fault {
 		return &Fault{place, "", "cells that cannot be read (" + plainText(err) + ")", "a workbook (.xlsx) that opens"}
 	}
 	in, err := f.Rows(title)
 	if err != nil {
-		return nil, unreadable(s.place, err)
+		return unreadable(s.place, err)
 	}
 	defer in.Close() // only read from
-	var rows [][]string
 	for in.Next() {
-		if len(rows) == maxRows {
-			return nil, &Fault{s.place, "", fmt.Sprintf("more than %d rows, empty ones that have a format counted", maxRows), fmt.Sprintf("at most %d", maxRows)}
-		}
 		row, err := in.Columns(excelize.Options{RawCellValue: raw})
 		if err != nil {
-			return nil, unreadable(s.row(len(rows)), err)
+			return unreadable(s.row(len(s.rows)), err)
 		}
-		for len(row) > 0 && blank(row[len(row)-1]) {
-			row = row[:len(row)-1]
+		if why := s.add(trimmed(row)); why != nil {
+			return why
 		}
-		if len(row) > maxColumns {
-			return nil, &Fault{s.row(len(rows)), "", fmt.Sprintf("%d columns", len(row)), fmt.Sprintf("at most %d", maxColumns)}
-		}
-		rows = append(rows, slices.Clone(row)) // so that the blanks go
 	}
 	if err := in.Error(); err != nil {
-		return nil, unreadable(s.place, err)
-	}
-	return rows, nil
-}
-
-// parts looks at what a workbook is packed of, before any of it is unpacked: the
-// library builds its model of whole parts in memory.
-func parts(data []byte, name string) *Fault {
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
-	if err != nil {
-		return &Fault{name, "", "a file that is no workbook", "a workbook (.xlsx) without a password"}
-	}
-	var all, text uint64
-	for _, part := range z.File {
-		all += min(part.UncompressedSize64, maxUnpacked+1)
-		if e := strings.ToLower(path.Ext(part.Name)); e == ".xml" || e == ".rels" {
-			text += min(part.UncompressedSize64, maxUnpacked+1)
-		}
-	}
-	if all > maxUnpacked || text > maxXML {
-		return &Fault{name, "", "a workbook of more than 6 MiB of cells or 64 MiB in all, unpacked", "a workbook with the schedule alone"}
+		return unreadable(s.place, err)
 	}
 	return nil
 }

@@ -1,0 +1,110 @@
+package schedule
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"io"
+	"path"
+	"regexp"
+	"strings"
+)
+
+// Bounds of a workbook, unpacked. The library builds a model of most parts in
+// memory, some hundred bytes an element, and looks for each sheet among all.
+const (
+	maxUnpacked = 64 << 20
+	maxXML      = 6 << 20
+	maxParts    = 2_000
+	maxSheets   = 200
+	maxModel    = 60_000  // elements outside of the sheets
+	maxElements = 250_000 // in all
+	// maxSearched bounds the sheets times the elements of the longest, since several
+	// sheets may be of one part.
+	maxSearched = 2_000_000
+)
+
+// parts looks at what a workbook is packed of, before the library does.
+func parts(data []byte, name string) *Fault {
+	damaged := &Fault{name, "", "a file that is no workbook", "a workbook (.xlsx) without a password"}
+	wrong := func(found string) *Fault { return &Fault{name, "", found, "a workbook with the schedule alone"} }
+	if entries(data) > maxParts {
+		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
+	}
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return damaged
+	}
+	if len(z.File) > maxParts {
+		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
+	}
+	var all, text uint64
+	var xml []*zip.File
+	for _, part := range z.File {
+		all += min(part.UncompressedSize64, maxUnpacked+1)
+		if e := strings.ToLower(path.Ext(part.Name)); e == ".xml" || e == ".rels" {
+			text += min(part.UncompressedSize64, maxUnpacked+1)
+			xml = append(xml, part)
+		}
+	}
+	if all > maxUnpacked || text > maxXML {
+		return wrong("a workbook of more than 6 MiB of cells or 64 MiB in all, unpacked")
+	}
+	elements, model, sheets, longest := 0, 0, 0, 0
+	for _, part := range xml {
+		in, err := unpacked(part)
+		if err != nil {
+			return &Fault{name, "", "a workbook that is damaged", "a workbook (.xlsx) that opens"}
+		}
+		n := bytes.Count(in, []byte("<")) - bytes.Count(in, []byte("</")) - bytes.Count(in, []byte("<!")) - bytes.Count(in, []byte("<?"))
+		if elements += n; !strings.HasPrefix(strings.ToLower(part.Name), "xl/worksheets/") {
+			model += n
+			sheets += len(sheetElement.FindAllIndex(in, maxSheets+1))
+		} else {
+			longest = max(longest, n)
+		}
+		switch {
+		case sheets > maxSheets:
+			return wrong(fmt.Sprintf("a workbook of more than %d sheets", maxSheets))
+		case model > maxModel:
+			return wrong(fmt.Sprintf("a workbook of more than %d texts, styles and names", maxModel))
+		case elements > maxElements:
+			return wrong(fmt.Sprintf("a workbook of more than %d cells and texts", maxElements))
+		}
+	}
+	if sheets*longest > maxSearched {
+		return wrong(fmt.Sprintf("a workbook of %d sheets, the longest of %d cells and texts", sheets, longest))
+	}
+	return nil
+}
+
+var sheetElement = regexp.MustCompile(`<(?:[^\s<>/:]*:)?sheet[\s/>]`)
+
+// unpacked returns what a part holds, which is no more than it says it is.
+func unpacked(part *zip.File) ([]byte, error) {
+	in, err := part.Open()
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close() // only read from
+	held := make([]byte, part.UncompressedSize64)
+	if _, err := io.ReadFull(in, held); err != nil {
+		return nil, err
+	}
+	if bytes.IndexByte(held, 0) >= 0 { // two bytes a character, which no program writes
+		return nil, zip.ErrFormat
+	}
+	return held, nil
+}
+
+// entries returns how many parts an archive says that it has; 0 where it does not say
+// so, which is for its reader to judge. That would list all of them first.
+func entries(data []byte) int {
+	const total = 10 // where their number stands in the record at the end
+	at := bytes.LastIndex(data, []byte("PK\x05\x06"))
+	if at < 0 || at+total+2 > len(data) {
+		return 0
+	}
+	return int(binary.LittleEndian.Uint16(data[at+total:]))
+}
