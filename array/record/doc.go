@@ -22,7 +22,8 @@
 // most of. Where it is not commas, a decimal comma is understood. Cells may stand
 // in double quotes. Dates are written 2025-09-30. Files packed by gzip are read
 // as they are, and so is every .csv, .tsv or .txt of a zip archive, each with
-// headings of its own.
+// headings of its own. Of gzip's parts one behind the other, each that begins with
+// headings is a text of its own too.
 //
 // # What is presumed
 //
@@ -38,7 +39,9 @@
 // # Bounds
 //
 // Rows are streamed, so a file may be of any size. What is kept is a few numbers
-// a drive: at most 2 million drives, 10 000 labels, 1 MiB a row. Snapshots are
+// a drive: at most 2 million drives, 10 000 labels, 1 MiB and 10 000 headings a
+// row. Packed data may not unpack to more than 300 times its size, nor a million
+// rows be blank one after the other. Snapshots are
 // split by code of our own: on rows as wide as those of the open datasets it is
 // six times as fast as encoding/csv alone (BenchmarkSnapshots).
 //

@@ -68,7 +68,7 @@ func (r *agesReader) record(errs *Errors) Record {
 
 var dates = form{name: "one row a drive, dates", needed: 3,
 	columns: []string{"installed", "removed", "failed", "observed_from", "label", "model"},
-	reader:  func(o Options) taker { return &datesReader{until: untilOf(o)} }}
+	reader:  func(o Options) taker { return &datesReader{until: untilOf(o), unknown: o.UntilUnknown} }}
 
 const (
 	dateInstalled = iota
@@ -82,6 +82,7 @@ const (
 type datesReader struct {
 	fleets
 	until   int32 // never where not given
+	unknown bool  // it is given and cannot be read
 	running Error // the first drive that needs --until and has none
 	more    int
 	later   map[string]int // by label, drives not watched by then
@@ -125,7 +126,9 @@ func (r *datesReader) row(s *sheet) {
 		s.wrong(dateRemoved, "the day of the failure, as failed says yes")
 		ok = false
 	} else if r.until == never {
-		r.needsUntil(s)
+		if !r.unknown {
+			r.needsUntil(s)
+		}
 		ok = false
 	}
 	if from = installed; len(s.cells[dateFrom]) > 0 {

@@ -32,6 +32,7 @@ const (
 	maxDrives   = 2_000_000
 	maxLabels   = 10_000
 	longestName = 200 // bytes
+	maxColumns  = 10_000
 )
 
 // open reads the headings of a text. It returns nil where they are not those of
@@ -51,6 +52,11 @@ func open(name string, r *bufio.Reader, errs *Errors) (*sheet, error) {
 		}
 	}
 	for {
+		if s.read > maxBlank {
+			s.line = s.read
+			s.wrongAt("", fmt.Sprintf("more than %d blank rows one after the other", maxBlank), "a row of headings and the record below")
+			return nil, nil
+		}
 		line, ok, err := s.nextLine()
 		if err != nil {
 			return nil, err
@@ -72,6 +78,10 @@ func open(name string, r *bufio.Reader, errs *Errors) (*sheet, error) {
 				return nil, err
 			}
 			cut = 0
+		}
+		if n := bytes.Count(line, []byte{cut}) + 1; n > maxColumns {
+			s.wrongAt("", fmt.Sprintf("%d headings", n), fmt.Sprintf("at most %d", maxColumns))
+			return nil, nil
 		}
 		for _, h := range bytes.Split(line, []byte{cut}) {
 			s.headings = append(s.headings, heading(h))

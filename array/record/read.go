@@ -18,6 +18,9 @@ type Options struct {
 	// not removed by then was running. What a dated record says of later days
 	// is left out; a record without dates refuses it.
 	Until time.Time
+	// UntilUnknown says that a day was given which cannot be read: nothing is said
+	// that hangs on it.
+	UntilUnknown bool
 }
 
 // Record is what was read, by label, in the order of the labels.
@@ -42,7 +45,7 @@ func Read(ctx context.Context, r io.Reader, name string, opt Options) (Record, e
 	var to taker
 	rows := 0
 	buffer := bufio.NewReaderSize(nil, maxRow)
-	for _, m := range list {
+	for m := range list {
 		s, n, err := readMember(ctx, m, buffer, &errs, func(s *sheet) taker {
 			if first == nil {
 				first, to = s, s.form.reader(opt)
@@ -68,7 +71,11 @@ func Read(ctx context.Context, r io.Reader, name string, opt Options) (Record, e
 	if to != nil {
 		out = to.record(&errs)
 	}
-	if len(errs) == 0 && len(out.Fleets) == 0 {
+	switch {
+	case len(errs) > 0 || len(out.Fleets) > 0 || opt.UntilUnknown:
+	case rows > 0 && !opt.Until.IsZero():
+		errs.add(Error{File: name, Column: "--until", Found: opt.Until.Format(time.DateOnly) + ", before all that the record tells of", Right: "a later day, or to leave it out"})
+	default:
 		errs.add(Error{File: name, Found: "headings and nothing that counts below", Right: "at least one drive watched for a while"})
 	}
 	if len(errs) > 0 {

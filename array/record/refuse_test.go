@@ -38,7 +38,14 @@ func TestRefuses(t *testing.T) {
 			`x.csv:8: installed: found "1980-01-01"; right would be a day at most 50 years before`,
 			`x.csv:4: removed: found nothing, here and in so many rows in all: 2; right would be a date, or the option --until`}},
 		{"until without dates", "hours,failed\n5,1\n", until("2020-01-01"), []string{"x.csv: --until: found a day, and no dates in the record"}},
-		{"until before everything", snaps("2025-01-01 a 0 24"), until("2024-01-01"), []string{"x.csv: found headings and nothing that counts"}},
+		{"until before everything", snaps("2025-01-01 a 0 24"), until("2024-01-01"), []string{"x.csv: --until: found 2024-01-01, before all that the record tells of; right would be a later day, or to leave it out"}},
+		{"until before all drives", "installed,removed,failed\n2020-01-01,2020-02-01,yes\n", until("2019-12-31"), []string{"x.csv: --until: found 2019-12-31, before all that the record tells of"}},
+		{"until that cannot be read, and another mistake", "installed,removed,failed\n2020-01-01,,no\n2020-01-01,,perhaps\n", Options{UntilUnknown: true}, []string{`x.csv:3: failed: found "perhaps"`}},
+		{"NUL in quotes", "hours,failed,label\n\"5\x00\",1,a\n5,\"0\n\x00\",b\n", Options{}, []string{"x.csv:2: found a NUL character; right would be text without it", "x.csv:3: found a NUL character"}},
+		{"NUL", "hours,failed,label\n5\x00,1,a\n5,0,a\x00b\n", Options{}, []string{`x.csv:2: hours: found "5\x00"`, `x.csv:3: label: found "a\x00b"; right would be text in UTF-8, without NUL`}},
+		{"blank rows", "hours,failed\n5,1\n" + strings.Repeat("\n", maxBlank+1), Options{}, []string{"x.csv:1000003: found more than 1000000 blank rows"}},
+		{"blank rows alone", strings.Repeat("\n", maxBlank+1), Options{}, []string{"x.csv:1000001: found more than 1000000 blank rows"}},
+		{"headings without end", "hours,failed" + strings.Repeat(",a", maxColumns), Options{}, []string{"x.csv:1: found 10002 headings; right would be at most 10000"}},
 		{"snapshots at odds", snaps("2025-01-01 a 0 24", "2025-01-01 a 1 24", "2025-01-01 b 1 24", "2025-01-01 b 0 24"), Options{}, []string{
 			`x.csv:3: failure: found "1"; right would be what a row above says`, `x.csv:5: failure: found "0"; right would be what a row above says`}},
 		{"snapshots", "date,serial_number,model,capacity_bytes,failure,smart_9_raw\n2025-02-30,a,m,1,0,\n2025-02-01,,m,1,0,\n2025-02-01,a,,-1,0,\n2025-02-01,a,m,1,2,\n2025-02-01,a,m,1,0,x\n2025-02-01,a,\xff,1,0,\n", Options{}, []string{

@@ -65,9 +65,18 @@ func (s *sheet) nextLine() ([]byte, bool, error) {
 	return bytes.TrimSuffix(line, []byte("\r")), true, nil
 }
 
+// maxBlank bounds the blank rows one after the other: there may be any number of rows
+// that say something.
+const maxBlank = 1_000_000
+
 // next goes to the next row that is not blank.
 func (s *sheet) next() (bool, error) {
-	for !s.stop {
+	for blank := 0; !s.stop; blank++ {
+		if blank > maxBlank {
+			s.wrongAt("", fmt.Sprintf("more than %d blank rows one after the other", maxBlank), "the record alone")
+			s.stop = true
+			return false, nil
+		}
 		line, ok, err := s.nextLine()
 		if !ok {
 			return false, err
@@ -145,6 +154,10 @@ func (s *sheet) blank(line []byte, sep byte) bool {
 func (s *sheet) unquote(line []byte) ([]byte, bool, error) {
 	out := s.unquoted[:0]
 	defer func() { s.unquoted = out[:0] }()
+	if bytes.IndexByte(line, 0) >= 0 { // which parts cells here
+		s.wrongAt("", "a NUL character", "text without it")
+		return nil, !s.stop, nil
+	}
 	for i := 0; ; {
 		// At the beginning of a cell.
 		for i < len(line) && line[i] == ' ' {
@@ -181,7 +194,10 @@ func (s *sheet) unquote(line []byte) ([]byte, bool, error) {
 				}
 				return nil, false, err
 			}
-			line, i = next, 0
+			if line, i = next, 0; bytes.IndexByte(line, 0) >= 0 {
+				s.wrongAt("", "a NUL character", "text without it")
+				return nil, !s.stop, nil
+			}
 		}
 		for i < len(line) && line[i] == ' ' {
 			i++
@@ -205,8 +221,8 @@ func (s *sheet) label(place int, most int) (string, bool) {
 		s.wrong(place, fmt.Sprintf("at most %d bytes", most))
 		return "", false
 	}
-	if !utf8.Valid(cell) {
-		s.wrong(place, "text in UTF-8")
+	if !utf8.Valid(cell) || bytes.IndexByte(cell, 0) >= 0 {
+		s.wrong(place, "text in UTF-8, without NUL characters")
 		return "", false
 	}
 	return string(cell), true

@@ -5,11 +5,11 @@ import (
 	"bufio"
 	"bytes"
 	"cmp"
-	"compress/gzip"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+	"iter"
 	"path"
 	"slices"
 	"strings"
@@ -23,20 +23,20 @@ type member struct {
 
 // members looks at the first bytes of what is to be read: whether it is packed
 // is told by them and not by its name.
-func members(r io.Reader, name string) ([]member, error) {
+func members(r io.Reader, name string) (iter.Seq[member], error) {
 	buffered := bufio.NewReader(r)
 	head, err := buffered.Peek(4)
 	if err != nil && err != io.EOF {
 		return nil, err
 	}
-	one := func(open func() (io.ReadCloser, error)) []member { return []member{{name, open}} }
 	switch {
 	case bytes.HasPrefix(head, []byte("\x1f\x8b")):
-		return one(func() (io.ReadCloser, error) { return gzip.NewReader(buffered) }), nil
+		return gzipped(buffered, name), nil
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")), bytes.HasPrefix(head, []byte("PK\x05\x06")):
-		return zipped(r, name)
+		list, err := zipped(r, name)
+		return slices.Values(list), err
 	}
-	return one(func() (io.ReadCloser, error) { return io.NopCloser(buffered), nil }), nil
+	return slices.Values([]member{{name, func() (io.ReadCloser, error) { return io.NopCloser(buffered), nil }}}), nil
 }
 
 // zipped lists the texts of an archive by name. The list stands at the end of
@@ -70,7 +70,11 @@ func zipped(r io.Reader, name string) ([]member, error) {
 		if f.FileInfo().IsDir() || strings.HasPrefix(f.Name, "__MACOSX/") || strings.HasPrefix(path.Base(f.Name), ".") {
 			continue
 		}
-		list = append(list, member{name + "/" + strings.Trim(fmt.Sprintf("%q", f.Name), `"`), f.Open})
+		inner := name + "/" + strings.Trim(fmt.Sprintf("%q", f.Name), `"`)
+		if bomb(f.UncompressedSize64, f.CompressedSize64) {
+			return nil, Errors{unpacksToo(inner)}
+		}
+		list = append(list, member{inner, f.Open})
 	}
 	if len(list) == 0 {
 		return nil, Errors{{File: name, Found: "an archive without a .csv, .tsv or .txt file", Right: "one with the record in it"}}
@@ -79,10 +83,28 @@ func zipped(r io.Reader, name string) ([]member, error) {
 	return list, nil
 }
 
+// Bounds of how many times its size a packed text may take unpacked, beyond the first
+// bytes. Rows of any record pack to a hundredth at the least.
+const (
+	unpackedFree  = 16 << 20
+	unpackedTimes = 300
+)
+
+func bomb(unpacked, packed uint64) bool {
+	return unpacked > unpackedFree && (unpacked-unpackedFree)/unpackedTimes > packed
+}
+
+func unpacksToo(name string) Error {
+	return Error{File: name, Found: fmt.Sprintf("packed data that unpacks to more than %d times its size", unpackedTimes), Right: "a record, packed or not"}
+}
+
 // damaged returns an error of reading as one of the input, unless it is one of the
 // disk.
 func damaged(name string, line int, err error) error {
 	if _, ok := errors.AsType[*fs.PathError](err); ok {
+		return err
+	}
+	if _, ok := errors.AsType[Errors](err); ok { // in words already
 		return err
 	}
 	return Errors{{File: name, Line: line, Found: fmt.Sprintf("damaged data (%v)", err), Right: "the whole file, as it was packed"}}

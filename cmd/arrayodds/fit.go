@@ -45,11 +45,11 @@ EXAMPLE
 func (p program) runFit(a *arguments) error {
 	path := a.input("record")
 	outs := p.outputs(a, study.Fit{}, recordPage(path), p.recordInput(path)...)
-	until := a.until()
+	until, understood := a.until()
 	var found study.Fit
 	if path != "" {
 		var err error
-		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until})
+		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood})
 		if err := a.note(err); err != nil {
 			return err
 		}
@@ -60,17 +60,18 @@ func (p program) runFit(a *arguments) error {
 	return writeResult(a.ctx(), p, outs, found, print.Fit)
 }
 
-// until returns the day of --until, the zero time where it is not given.
-func (a *arguments) until() time.Time {
+// until returns the day of --until, the zero time where it is not given; false where
+// it cannot be read.
+func (a *arguments) until() (day time.Time, ok bool) {
 	text := a.String("until")
 	if !a.IsSet("until") {
-		return time.Time{}
+		return time.Time{}, true
 	}
-	d, ok := record.Date(text)
-	if !ok {
+	if day, ok = record.Date(text); !ok {
 		a.wrong("--until: found %q; right would be a date such as 2025-09-30, of the years 1980 to 2100", text)
+		return time.Time{}, false
 	}
-	return d
+	return day, true
 }
 
 // recordPage returns where the page of a record goes that no flag sends elsewhere:
