@@ -10,7 +10,8 @@
 //
 // A group in which everything that happens has a constant rate is a Markov chain over
 // the number of drives that are down. [Chain.LossBy] is its transient solution by
-// uniformisation and squaring; the source stands there.
+// uniformisation and squaring, by package markov. Package spares has the chain that
+// knows hot spares and waits.
 //
 // # The textbook formulas
 //
