@@ -27,14 +27,14 @@ func (p program) runUntilSignal(args []string) int {
 	p = p.checked()
 	signals := make(chan os.Signal, 1)
 	signal.Notify(signals, endingSignals()...)
-	broken := catchBrokenPipe()
+	catchBrokenPipe()
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	ended := make(chan error, 1)
 	go func() { ended <- p.execute(ctx, args) }()
 	select {
 	case err := <-ended:
-		if broken && errors.Is(err, syscall.EPIPE) {
+		if errors.Is(err, syscall.EPIPE) {
 			dieOfBrokenPipe(p)
 		}
 		p.report(err)

@@ -19,7 +19,7 @@
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2
 // no file is written. Text that cannot be written to standard output is a failure;
 // where that is a pipe that nobody reads any more, the program dies of SIGPIPE, as
-// others do, unless it was started with this signal ignored.
+// others do.
 //
 // SIGINT, SIGTERM and SIGHUP end the program at once, whatever it waits for, with
 // status 1. SIGHUP that nohup had ignored stays ignored. A signal that comes while

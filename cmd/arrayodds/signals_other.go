@@ -10,8 +10,8 @@ import (
 // endingSignals are the signals that end the program: Ctrl-C, a wish to end.
 func endingSignals() []os.Signal { return []os.Signal{os.Interrupt, syscall.SIGTERM} }
 
-// catchBrokenPipe reports that no signal tells of broken pipes here.
-func catchBrokenPipe() bool { return false }
+// catchBrokenPipe does nothing: no signal tells of broken pipes here.
+func catchBrokenPipe() {}
 
 // dieOfBrokenPipe does nothing: a broken pipe is an error like others here.
 func dieOfBrokenPipe(program) {}

@@ -21,15 +21,8 @@ func endingSignals() []os.Signal {
 }
 
 // catchBrokenPipe makes of a broken pipe an error of writing, so that temporary
-// files are removed before the program ends. It reports whether the program is to
-// die of it in the end: whoever started it may have had the signal ignored.
-func catchBrokenPipe() bool {
-	if signal.Ignored(syscall.SIGPIPE) {
-		return false
-	}
-	signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE)
-	return true
-}
+// files are removed before the program dies of it.
+func catchBrokenPipe() { signal.Notify(make(chan os.Signal, 1), syscall.SIGPIPE) }
 
 // dieOfBrokenPipe ends the program as a write to a broken pipe ends one that has
 // caught no signal, if standard output or standard error is such a pipe.

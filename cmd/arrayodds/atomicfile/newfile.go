@@ -32,6 +32,9 @@ func hiddenPath(dir, end string) string {
 	return filepath.Join(dir, ".arrayodds-"+rand.Text()+end)
 }
 
+// openUnnamed is [openWithoutName]; in tests of other systems it fails.
+var openUnnamed = openWithoutName
+
 // create opens a new file in the directory of the place.
 func (p Place) create() (*newFile, error) {
 	dir, mode := filepath.Dir(p.path), fs.FileMode(newFileMode)

@@ -8,9 +8,9 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// openUnnamed opens a new file that has no name: it is gone with its process. The
+// openWithoutName opens a new file that has no name: it is gone with its process. The
 // error may be that the file system has no such files.
-func openUnnamed(dir string, mode fs.FileMode) (*os.File, error) {
+func openWithoutName(dir string, mode fs.FileMode) (*os.File, error) {
 	f, err := os.OpenFile(dir, os.O_RDWR|unix.O_TMPFILE, mode)
 	if err != nil {
 		return nil, err

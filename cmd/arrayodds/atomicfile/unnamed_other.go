@@ -10,6 +10,6 @@ import (
 
 // Every file has a name here.
 
-func openUnnamed(string, fs.FileMode) (*os.File, error) { return nil, errors.ErrUnsupported }
+func openWithoutName(string, fs.FileMode) (*os.File, error) { return nil, errors.ErrUnsupported }
 
 func nameFile(*os.File, string) error { return errors.ErrUnsupported }
