@@ -93,8 +93,10 @@ func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 // sameOutput reports whether two outputs go to one place. What is thrown away may be
 // many.
 func sameOutput(o, other output) bool {
-	same := o.path == other.path || o.place.Same(other.place)
-	return same && (o.path == stdio || !o.place.Null())
+	if o.path == stdio && other.path == stdio {
+		return true
+	}
+	return (o.path == other.path || o.place.Same(other.place)) && !o.place.Null()
 }
 
 // place finds the place of an output. An error says why it cannot go there.
