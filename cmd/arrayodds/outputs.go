@@ -133,11 +133,10 @@ func placeOf(w io.Writer) (atomicfile.Place, error) {
 }
 
 // overwritten returns the name of the input that stands at a place, "" where none
-// does. Only what can be read again can be overwritten: a terminal is both input
-// and output.
+// does. A terminal and a socket may be both input and output.
 func overwritten(place atomicfile.Place, inputs []input) string {
 	for _, in := range inputs {
-		if in.info.Mode().IsRegular() && place.Holds(in.info) {
+		if kind := in.info.Mode().Type(); (kind.IsRegular() || kind == fs.ModeNamedPipe) && place.Holds(in.info) {
 			return in.name
 		}
 	}

@@ -20,15 +20,6 @@ type program struct {
 	simulate study.Simulator // of compare
 }
 
-// run runs the command that the arguments name and returns the exit status.
-// args[0] is the program's name.
-func (p program) run(ctx context.Context, args []string) int {
-	p = p.checked()
-	err := p.execute(ctx, args)
-	p.report(err)
-	return exitStatus(err)
-}
-
 // execute runs the command that the arguments name, of a program that is checked.
 func (p program) execute(ctx context.Context, args []string) error {
 	app := p.app()

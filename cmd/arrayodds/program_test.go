@@ -43,6 +43,15 @@ drives = 1
 
 type simulation = func(context.Context, array.Site, array.Choice, engine.Options) (sim.Result, error)
 
+// run runs the command that the arguments name and returns the exit status.
+// args[0] is the program's name.
+func (p program) run(ctx context.Context, args []string) int {
+	p = p.checked()
+	err := p.execute(ctx, args)
+	p.report(err)
+	return exitStatus(err)
+}
+
 // runProgram runs the program in a directory of its own with a simulation made up.
 func runProgram(t *testing.T, ctx context.Context, simulate simulation, args ...string) (status int, errText string) {
 	t.Helper()
