@@ -166,11 +166,13 @@ func (s *Staged) rename(u *undo) error {
 		}
 	}
 	for _, n := range s.files {
-		step("rename")
 		// What came there meanwhile may be no file.
 		if now, err := os.Lstat(n.place.path); err == nil && !now.Mode().IsRegular() {
 			return fmt.Errorf("%s is no file any more", n.place.given)
 		}
+	}
+	for _, n := range s.files { // nothing but this, so that it is short
+		step("rename")
 		var err error
 		if !canLock { // such systems do not rename open files
 			err = n.file.Close()
