@@ -56,12 +56,18 @@ func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorde
 		o.Count("hot_spares", &c.HotSpares)
 		if own := o.Child("care"); own != nil {
 			own.Keep = true
+			if own.Given("rebuild_floor") { // where it cannot be read, the site's is not meant
+				c.Care.RebuildFloor = 0
+			}
 			readCare(own, &c.Care)
 		}
 		if own := o.Child("recorder"); own != nil {
 			its := freshRecorder()
 			if own.Keep = recorder != nil; own.Keep {
 				its = *recorder
+			}
+			if own.Given("bays") {
+				its.Bays = 0
 			}
 			readRecorder(own, &its)
 			c.Recorder = &its

@@ -46,12 +46,12 @@ func readTime(t *toml.Table, key string, dst *array.Time) {
 		t.NoteValue(key, "none")
 		return
 	}
-	t.ReadEnds(key, n, func(end *toml.Node) (float64, bool) {
+	sound := t.ReadEnds(key, n, func(end *toml.Node) (float64, bool) {
 		law, _ := timeOf(t, key, end)
 		fixed, ok := law.(array.Fixed)
 		return fixed.Hours, ok // laws of chance have no order
 	})
-	if law, note := timeOf(t, key, n); law != nil {
+	if law, note := timeOf(t, key, n); law != nil && sound {
 		*dst = law
 		t.NoteValue(key, note+n.Range.Ends())
 	}

@@ -32,12 +32,15 @@ var samples = sync.OnceValues(func() (all []*Document, err error) {
 	return all, nil
 })
 
+// instead is a value that stands in a sample in place of that of one key.
+type instead struct{ path, value string }
+
 // sampleFile is a file with every key that can stand beside the others. The number
 // chooses the form of laws, and which of the keys that exclude each other come first.
-func sampleFile(number int) string {
+func sampleFile(number int, other ...instead) string {
 	var b strings.Builder
 	for _, k := range beneath("", number) {
-		fmt.Fprintf(&b, "%s = %s\n", k.Name(), sampleValue(k, number))
+		fmt.Fprintf(&b, "%s = %s\n", k.Name(), sampleValue(k, number, other...))
 	}
 	return b.String()
 }
@@ -88,14 +91,19 @@ var sampleNumbers = map[string]string{"p90": `"72 h"`, "drive_days": "1e12"}
 var inQuotes = regexp.MustCompile(`"[^"]+"`)
 
 // sampleValue is a value that a key accepts.
-func sampleValue(k Key, number int) string {
+func sampleValue(k Key, number int, other ...instead) string {
+	for _, o := range other {
+		if o.path == k.Path {
+			return o.value
+		}
+	}
 	if s := sampleNumbers[k.Name()]; s != "" {
 		return s
 	}
 	table := func() string {
 		var all []string
 		for _, in := range beneath(k.Path, number) {
-			all = append(all, in.Name()+" = "+sampleValue(in, number))
+			all = append(all, in.Name()+" = "+sampleValue(in, number, other...))
 		}
 		return "{ " + strings.Join(all, ", ") + " }"
 	}

@@ -33,29 +33,64 @@ var telling = func() (is [256]bool) {
 // the parser, which builds all of it before any of it can be looked at; nil where
 // there is none. It looks at marks alone: where the text is no TOML the parser stops
 // at that.
-func measure(text []byte) *over {
-	depth, marks, start := 0, 0, 0
+func measure(text []byte) (beyond *over) {
+	marks, from := 0, 0
+	walk(text, func(at, depth, start int) bool {
+		if start != from {
+			marks, from = 0, start
+		}
+		switch marks++; {
+		case depth > maxDepth:
+			beyond = &over{at, start, fmt.Sprintf("a value nested more than %d deep", maxDepth), fmt.Sprintf("at most %d tables and lists one within the other", maxDepth)}
+		case marks > maxMarks && text[at] != '\n':
+			beyond = &over{at, start, fmt.Sprintf("a value with more than %d points, commas, brackets and equals signs", maxMarks), "a value of fewer parts"}
+		}
+		return beyond == nil
+	})
+	return beyond
+}
+
+// around returns the offsets of the line on which the key or header begins that an
+// offset stands in, and of the line after its value; -1 where that has no end.
+func around(text []byte, at int) (start, end int) {
+	end = -1
+	walk(text, func(mark, depth, from int) bool {
+		if mark < at {
+			start = from
+			if text[mark] == '\n' && depth == 0 {
+				start = mark + 1
+			}
+			return true
+		}
+		if text[mark] == '\n' && depth == 0 {
+			end = mark + 1
+		}
+		return end < 0
+	})
+	return start, end
+}
+
+// walk goes through the marks of a text outside of strings and comments, the ends of
+// lines among them. on is told the depth behind each and where the line begins on
+// which its key does, and whether to go on is its answer.
+func walk(text []byte, on func(at, depth, start int) bool) {
+	depth, start := 0, 0
 	for i := 0; i < len(text); i++ {
 		c := text[i]
 		if !telling[c] {
 			continue
 		}
 		switch c {
-		case '\n':
-			if depth == 0 {
-				marks, start = 0, i+1
-			}
-			continue
 		case '#':
 			end := bytes.IndexByte(text[i:], '\n')
 			if end < 0 {
-				return nil
+				return
 			}
 			i += end - 1 // the line end is looked at
 			continue
 		case '"', '\'':
 			if i = pastString(text, i); i < 0 {
-				return nil
+				return
 			}
 			continue
 		case '[', '{':
@@ -63,14 +98,13 @@ func measure(text []byte) *over {
 		case ']', '}':
 			depth = max(depth-1, 0)
 		}
-		switch marks++; {
-		case depth > maxDepth:
-			return &over{i, start, fmt.Sprintf("a value nested more than %d deep", maxDepth), fmt.Sprintf("at most %d tables and lists one within the other", maxDepth)}
-		case marks > maxMarks:
-			return &over{i, start, fmt.Sprintf("a value with more than %d points, commas, brackets and equals signs", maxMarks), "a value of fewer parts"}
+		if !on(i, depth, start) {
+			return
+		}
+		if c == '\n' && depth == 0 {
+			start = i + 1
 		}
 	}
-	return nil
 }
 
 // pastString returns the offset of the last character of the string that begins at

@@ -5,13 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"sort"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
-
-	"arrayodds/array/unit"
 )
 
 // Document is the file as a tree with places. It is built from the library's
@@ -88,13 +85,13 @@ func Parse(r io.Reader, name string) (*Document, error) {
 		default:
 			return d, nil
 		}
-		line := len(d.lines) // where the parser gives no place, the end
+		at := len(data) // where the parser gives no place, the end
 		var wrong *unstable.ParserError
 		if errors.As(p.Error(), &wrong) && len(wrong.Highlight) > 0 {
-			line = d.lineAt(from + int(p.Range(wrong.Highlight).Offset))
+			at = from + int(p.Range(wrong.Highlight).Offset)
 		}
 		mistakes++
-		next := b.mistake(data, line, p.Error())
+		next := b.mistake(data, at, p.Error())
 		if next < 0 || mistakes == maxSyntax {
 			d.Cut = true
 			return d, nil
@@ -120,41 +117,4 @@ func (d *Document) LineName(line int) string {
 // lineAt returns the line, from 1, of an offset.
 func (d *Document) lineAt(offset int) int {
 	return sort.Search(len(d.lines), func(i int) bool { return d.lines[i] > offset })
-}
-
-// assignment is a line that gives a key its value, with the usual slips.
-var assignment = regexp.MustCompile(`^\s*([A-Za-z0-9_-]+)\s*([=:])\s*(.*?)\s*$`)
-
-// bare is a value with a unit or of several words that lacks its quotes.
-var bare = regexp.MustCompile(`^[A-Za-z0-9.][^"'{}\[\]]*$`)
-
-// mistake reports a mistake of syntax, and gives the offset from which to read
-// on, or −1 where that would only breed errors that are none.
-func (b *builder) mistake(data []byte, line int, err error) int {
-	start, end := b.lines[line-1], len(data)
-	if line < len(b.lines) {
-		end = b.lines[line]
-	}
-	written := strings.TrimRight(string(data[start:end]), "\r\n")
-	right := "TOML: " + strings.TrimPrefix(err.Error(), "toml: ")
-	m := assignment.FindStringSubmatch(written)
-	if m == nil {
-		b.Fail(line, "", unit.Quote(strings.TrimSpace(written)), right, "")
-		return -1
-	}
-	value, _, _ := strings.Cut(m[3], " #")
-	value = strings.TrimSpace(value)
-	switch {
-	case m[2] == ":":
-		right = m[1] + " = …, with an equals sign"
-	case value == "":
-		right = m[1] + " = …, with a value"
-	case bare.MatchString(value):
-		right = fmt.Sprintf("in quotes: %s = %q", m[1], value)
-	}
-	b.Fail(line, Join(b.header, m[1]), unit.Quote(strings.TrimSpace(written)), right, "")
-	if _, there := b.table.Under[m[1]]; !there {
-		b.table.Add(m[1], &Node{Kind: BrokenNode, Line: line, Offset: start})
-	}
-	return end
 }

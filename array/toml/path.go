@@ -16,11 +16,11 @@ const maxPlainKey = 80
 func plainKey(key string) bool {
 	n := 0
 	for _, r := range key {
-		if n++; n > maxPlainKey || !unicode.IsLetter(r) && !unicode.IsNumber(r) && !strings.ContainsRune(" _.,;:+/()&'×–-", r) {
+		if n++; n > maxPlainKey || !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsNumber(r) && !unit.IsJoiner(r) && !strings.ContainsRune(" _.,;:+/()&'×–-", r) {
 			return false
 		}
 	}
-	return n > 0
+	return strings.TrimFunc(key, unit.IsJoiner) != ""
 }
 
 // dotted puts the parts of a key behind the path they are under.

@@ -53,12 +53,12 @@ func (t *Table) Quantity(key string, dst *float64) bool {
 // Measure reads a node as the quantity of a key, and the ends of its range. noted is
 // the value as it was written.
 func (t *Table) Measure(key string, n *Node) (v float64, noted string, ok bool) {
-	t.ReadEnds(key, n, func(end *Node) (float64, bool) {
+	sound := t.ReadEnds(key, n, func(end *Node) (float64, bool) {
 		v, _, ok := t.MeasureOne(key, end)
 		return v, ok
 	})
 	v, noted, ok = t.MeasureOne(key, n)
-	return v, noted + n.Range.Ends(), ok
+	return v, noted + n.Range.Ends(), ok && sound
 }
 
 // MeasureOne reads a node as the quantity of a key and reports what is wrong with

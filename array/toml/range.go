@@ -89,6 +89,7 @@ func (d *Document) newRange(n *Node, at []Step, single bool) *UncertainRange {
 	before := len(d.Errs)
 	if single {
 		d.Fail(n.Line, u.Path, "a range", "one value: it says nothing of the site itself", "")
+		return nil
 	}
 	misspelt := map[string]bool{}
 	for _, key := range n.Keys {
@@ -129,11 +130,15 @@ func (n *Node) HasRange() bool {
 
 // ReadEnds reads the ends of the range that n is the likely value of, if it is of
 // any. Where all three are numbers they must be in order.
-func (t *Table) ReadEnds(key string, n *Node, read func(end *Node) (float64, bool)) {
+//
+// It reports whether nothing is wrong with them, so that the likely value can be
+// judged beside others.
+func (t *Table) ReadEnds(key string, n *Node, read func(end *Node) (float64, bool)) bool {
 	u := n.Range
 	if u == nil || t.Again {
-		return
+		return true
 	}
+	already := len(t.Errs)
 	u.used = true
 	at := Join(t.Path, key)
 	one := func(n *Node, name string) (float64, bool) {
@@ -159,12 +164,15 @@ func (t *Table) ReadEnds(key string, n *Node, read func(end *Node) (float64, boo
 	if okLow && okHigh && low == high {
 		t.Fail(u.Line, at, "a range that begins where it ends", "the value by itself", "")
 	}
+	return len(t.Errs) == already
 }
 
 // StrayRanges reports the ranges that stand where no number and no time is read.
 func (r *Reader) StrayRanges(all []*UncertainRange) {
 	for _, u := range all {
 		if u.asked && !u.used {
+			// What is wrong with its likely value is no second mistake.
+			r.Errs = slices.DeleteFunc(r.Errs, func(e Error) bool { return e.Line == u.Line && e.Key == u.Path })
 			r.Fail(u.Line, u.Path, "a range", "one value: ranges stand for numbers and times", "")
 		}
 	}

@@ -1,6 +1,9 @@
 package toml
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
 
 // Integer reads a whole number.
 func (t *Table) Integer(key string, dst *int64) {
@@ -9,18 +12,20 @@ func (t *Table) Integer(key string, dst *int64) {
 		return
 	}
 	k := t.Key(key)
+	value := int64(0)
 	read := func(n *Node) (float64, bool) {
 		i, ok := n.integer()
 		if !ok || float64(i) < k.low || float64(i) > k.high {
 			t.wrongNumber(k, n)
 			return 0, false
 		}
-		*dst = i
+		value = i
 		n.observe(ReadValue{Numeric: true, Whole: true, Value: float64(i), Low: k.low, High: k.high})
 		return float64(i), true
 	}
-	t.ReadEnds(key, n, read)
-	if _, ok := read(n); ok {
+	sound := t.ReadEnds(key, n, read)
+	if _, ok := read(n); ok && sound {
+		*dst = value
 		t.NoteValue(key, n.Text+n.Range.Ends())
 	}
 }
@@ -48,8 +53,8 @@ func (t *Table) Number(key string, dst *float64) {
 		n.observe(ReadValue{Numeric: true, Value: v, Low: k.low, High: k.high})
 		return v, true
 	}
-	t.ReadEnds(key, n, read)
-	if v, ok := read(n); ok {
+	sound := t.ReadEnds(key, n, read)
+	if v, ok := read(n); ok && sound {
 		*dst = v
 		t.NoteValue(key, n.Text+n.Range.Ends())
 	}
@@ -58,7 +63,8 @@ func (t *Table) Number(key string, dst *float64) {
 // wrongNumber reports a number, which perhaps has quotes that it should not.
 func (t *Table) wrongNumber(k *Key, n *Node) {
 	found, right := n.Shown(), k.Expected()
-	if n.Kind == StringNode && !n.Typed {
+	_, err := strconv.ParseFloat(strings.TrimSpace(n.Text), 64)
+	if inCell := t.Places != nil && err == nil; n.Kind == StringNode && !n.Typed && !inCell {
 		found += ", a text"
 		right += ", without quotes"
 	}

@@ -237,9 +237,26 @@ func (t *Table) children(k *Key, key string) []*Node {
 // AtLeastOne reports a list of tables that is not there, or empty.
 func (t *Table) AtLeastOne(key string) {
 	n := t.Node.Under[key]
+	if n == nil && t.misspelt(key) {
+		return // Done says what was meant
+	}
 	if n == nil && !t.Cut || n != nil && n.Kind == ListNode && len(n.Items) == 0 {
 		t.Fail(t.LineOf(key), key, "nothing", "at least one "+t.Key(key).Item+", under [["+key+"]]", "")
 	}
+}
+
+// misspelt reports whether a key that is not there stands in the table in letters
+// near to it.
+func (t *Table) misspelt(key string) bool {
+	var all []string
+	for _, k := range t.Schema.Keys() {
+		if Join(t.Kind, k.Name()) == k.Path {
+			all = append(all, k.Name())
+		}
+	}
+	return slices.ContainsFunc(t.Node.Keys, func(given string) bool {
+		return !slices.Contains(all, given) && nearest.Name(given, all) == key
+	})
 }
 
 // UnknownKey is what is found where nobody asks for a key.
@@ -261,6 +278,9 @@ func (t *Table) Done() {
 		}
 		mean := nearest.Name(key, t.known)
 		misspelt[mean] = true
+		if t.Node.Under[key].Kind == BrokenNode { // reported already
+			continue
+		}
 		t.Fail(t.Node.Under[key].Line, Join(t.Path, key), UnknownKey, "one of "+strings.Join(t.known, ", "), mean)
 	}
 	for _, k := range t.missing {

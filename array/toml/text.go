@@ -16,7 +16,7 @@ const MaxText = 200
 // Unprintable reports whether a character has no place in a text that people will
 // see.
 func Unprintable(r rune) bool {
-	return !unicode.IsPrint(r) && r != '\u00a0' && r != '\u202f'
+	return !unicode.IsPrint(r) && r != '\u00a0' && r != '\u202f' && !unit.IsJoiner(r)
 }
 
 // Line reads a text that people will see: of one line, and of at most [MaxText]
@@ -28,7 +28,7 @@ func (t *Table) Line(key string, n *Node) (string, bool) {
 	}
 	s := strings.TrimSpace(n.Text)
 	switch {
-	case s == "":
+	case strings.TrimFunc(s, unit.IsJoiner) == "":
 		t.WrongAt(n, key, `""`, "a text", "")
 	case len([]rune(s)) > MaxText:
 		t.WrongAt(n, key, fmt.Sprintf("%s, of %d characters", unit.Quote(s), len([]rune(s))), fmt.Sprintf("at most %d characters", MaxText), "")

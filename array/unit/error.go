@@ -2,6 +2,7 @@ package unit
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -31,8 +32,26 @@ func Quote(text string) string {
 	if utf8.RuneCountInString(text) > maxShown {
 		text = string([]rune(text)[:maxShown]) + "…"
 	}
-	return fmt.Sprintf("%q", text)
+	// Joiners stand as they are: escaped, they would break words and emoji.
+	var quoted strings.Builder
+	quoted.WriteByte('"')
+	for text != "" {
+		n := strings.IndexFunc(text, IsJoiner)
+		if n < 0 {
+			n = len(text)
+		}
+		q := strconv.Quote(text[:n])
+		quoted.WriteString(q[1 : len(q)-1])
+		_, size := utf8.DecodeRuneInString(text[n:])
+		quoted.WriteString(text[n : n+size])
+		text = text[n+size:]
+	}
+	return quoted.String() + `"`
 }
+
+// IsJoiner reports whether a character does nothing but join its neighbours or keep
+// them apart, as in words of Persian and of India's scripts, and in emoji.
+func IsJoiner(r rune) bool { return r == '\u200c' || r == '\u200d' }
 
 // because returns what was found with the reason why it is wrong.
 func because(text, why string) string { return Quote(text) + ", " + why }

@@ -67,8 +67,10 @@ func (a *arguments) err() error {
 // kind. It is "" where there is none to read.
 func (a *arguments) input(kind string) string {
 	switch {
-	case a.NArg() == 0 || a.Args().First() == "":
+	case a.NArg() == 0:
 		a.wrong("no %s given; see %s --help", kind, a.Command.HelpName)
+	case a.NArg() == 1 && a.Args().First() == "":
+		a.wrong("found %q as the %s; right would be its path, or %q for standard input", "", kind, stdio)
 	case a.NArg() > 1:
 		a.wrong("one %s at a time, found %q; see %s --help", kind, a.Args().Slice(), a.Command.HelpName)
 	default:

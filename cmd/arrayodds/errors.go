@@ -38,6 +38,10 @@ func usageErrorf(format string, a ...any) usageErrors {
 func siteErrors(all site.Errors) usageErrors {
 	var out usageErrors
 	for _, e := range all {
+		if e.File == "" && e.Line == 0 { // a setting, where no editor can jump
+			out = append(out, usageErrorf("%v", e)...)
+			continue
+		}
 		out = append(out, e.Error())
 	}
 	return out

@@ -138,5 +138,8 @@ func (a *arguments) axes(source *axis.Source, points int) (axes []*axis.Axis) {
 		}
 		axes = append(axes, found)
 	}
+	if len(axes) == 2 && axes[0].Meets(axes[1]) {
+		a.wrong("--and: found %s beside --over %s; right would be another input", axes[1].Path, axes[0].Path)
+	}
 	return axes
 }

@@ -64,10 +64,28 @@ func (s *Source) multiply(a *Axis, by []float64) *site.Error {
 		return &site.Error{Key: a.Path, Found: toml.UnknownKey, Right: right}
 	}
 	if !some {
+		if e := s.unknown(a.targets[0]); e != nil {
+			return &site.Error{Key: a.Path, Found: e.Found, Right: e.Right, Mean: e.Mean}
+		}
 		return &site.Error{Key: a.Path, Found: fmt.Sprintf("multiples of %s", unit.Quote(a.OwnText)), Right: "values to take its place"}
 	}
 	a.own = all
 	a.numeric(by, a.scale.texts(by))
+	return nil
+}
+
+// unknown returns what the reader says of a place for which there is no key; nil
+// where there is one.
+func (s *Source) unknown(t target) *site.Error {
+	const line = -1
+	o := s.doc.Overlay()
+	o.Set(t.steps, &toml.Node{Kind: toml.StringNode, Typed: true, Line: line}, line)
+	_, errs := s.doc.ReadTree(o.Root, site.Reading{Lenient: true, Mute: true})
+	for _, e := range errs {
+		if e.Found == toml.UnknownKey && e.Line == line {
+			return &e
+		}
+	}
 	return nil
 }
 

@@ -2,6 +2,7 @@ package axis
 
 import (
 	"io"
+	"slices"
 
 	"arrayodds/array/site"
 )
@@ -108,6 +109,22 @@ func (s settled) take(t target, by int) (other int, free bool) {
 		s.within[key] = by
 	}
 	return 0, true
+}
+
+// Meets reports whether a place of the input is one of the other, or lies in it, so
+// that no two values of them can stand beside each other.
+func (a *Axis) Meets(other *Axis) bool {
+	if a.overLife != other.overLife {
+		return false
+	}
+	taken := settled{map[string]int{}, map[string]int{}}
+	for _, t := range a.targets {
+		taken.take(t, 0)
+	}
+	return slices.ContainsFunc(other.targets, func(t target) bool {
+		_, free := taken.take(t, 1)
+		return !free
+	})
 }
 
 // resizes reports whether a place is the drive or the layout of a choice.
