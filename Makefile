@@ -18,7 +18,7 @@ TIMEOUT  = 20m
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
 # Tests alone call what is in here.
-FORTESTS = (charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
+FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
 .PHONY: all setup browser build demo picture test short race lint bench fuzz clean
 

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"math"
@@ -45,9 +46,12 @@ func check(t *testing.T, data []byte, opt Options) {
 	}
 }
 
-func fuzz(f *testing.F, opt Options, pack func(fataler, string) []byte, seeds ...string) {
+func fuzz(f *testing.F, opt Options, hostileEnding string, pack func(fataler, string) []byte, seeds ...string) {
 	for _, s := range seeds {
 		f.Add(pack(f, s))
+	}
+	for _, seed := range hostile.Seeds(hostile.Records(), hostileEnding) {
+		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) { check(t, data, opt) })
 }
@@ -55,25 +59,25 @@ func fuzz(f *testing.F, opt Options, pack func(fataler, string) []byte, seeds ..
 func plain(_ fataler, s string) []byte { return []byte(s) }
 
 func FuzzSums(f *testing.F) {
-	fuzz(f, Options{}, plain, "label,drive_days,failures\n8 TB,1000,2\n", "age_from;age_to;drive_days;failures\n0;0,5;1000,5;2\n", "drive_days\tfailures\tmodel\n1e3\t\"1\"\t\"a\n\"\"b\"\n")
+	fuzz(f, Options{}, ".csv", plain, "label,drive_days,failures\n8 TB,1000,2\n", "age_from;age_to;drive_days;failures\n0;0,5;1000,5;2\n", "drive_days\tfailures\tmodel\n1e3\t\"1\"\t\"a\n\"\"b\"\n")
 }
 
 func FuzzAges(f *testing.F) {
-	fuzz(f, Options{}, plain, "hours,failed,entered,label\n5000,yes,,A\n6000,No,1000,\"A\"\n", "\ufeffhours;failed\r\n1,5;1\r\n", "\"hours\",failed\n\"1")
+	fuzz(f, Options{}, ".csv", plain, "hours,failed,entered,label\n5000,yes,,A\n6000,No,1000,\"A\"\n", "\ufeffhours;failed\r\n1,5;1\r\n", "\"hours\",failed\n\"1")
 }
 
 func FuzzDates(f *testing.F) {
-	fuzz(f, until("2020-06-01"), plain, "installed,removed,failed,observed_from\n2020-01-01,2020-01-11,yes,\n2020-01-01,,no,2019-01-01\n2020-07-01,,no,\n")
+	fuzz(f, until("2020-06-01"), ".csv", plain, "installed,removed,failed,observed_from\n2020-01-01,2020-01-11,yes,\n2020-01-01,,no,2019-01-01\n2020-07-01,,no,\n")
 }
 
 func FuzzSnapshots(f *testing.F) {
-	fuzz(f, Options{}, plain, snaps("2025-01-05 a 0 196", "2025-01-01 a 0 100", "2025-01-06 b 1 99999999999"), "date,serial_number,model,capacity_bytes,failure\n2025-01-01,a,\"m\",1,0\n")
+	fuzz(f, Options{}, ".csv", plain, snaps("2025-01-05 a 0 196", "2025-01-01 a 0 100", "2025-01-06 b 1 99999999999"), "date,serial_number,model,capacity_bytes,failure\n2025-01-01,a,\"m\",1,0\n")
 }
 
 func FuzzGzip(f *testing.F) {
-	fuzz(f, Options{}, gzipOf, "hours,failed\n5,1\n", snaps("2025-01-05 a 0 196"))
+	fuzz(f, Options{}, ".gz", gzipOf, "hours,failed\n5,1\n", snaps("2025-01-05 a 0 196"))
 }
 
 func FuzzZip(f *testing.F) {
-	fuzz(f, Options{}, func(t fataler, s string) []byte { return zipOf(t, map[string]string{"a.csv": s, "b.txt": s}) }, "hours,failed\n5,1\n", snaps("2025-01-05 a 0 196"))
+	fuzz(f, Options{}, ".zip", func(t fataler, s string) []byte { return zipOf(t, map[string]string{"a.csv": s, "b.txt": s}) }, "hours,failed\n5,1\n", snaps("2025-01-05 a 0 196"))
 }

@@ -18,6 +18,7 @@ type parts struct {
 	unpacker *gzip.Reader
 	in       *bufio.Reader // of the part
 	unpacked uint64        // bytes, of all parts
+	count    uint64        // of parts
 	text     *part         // that was opened last
 	done     bool
 	err      error // of what follows the part
@@ -42,6 +43,12 @@ func (c *counted) ReadByte() (byte, error) {
 	}
 	return b, err
 }
+
+// Bounds of how many parts there may be: some, and one more for so many packed bytes.
+const (
+	partsFree = 1_000
+	partBytes = 1 << 10
+)
 
 // headingsWithin is how many bytes of a part are looked at for headings.
 const headingsWithin = 1 << 16
@@ -96,12 +103,17 @@ func (p *parts) next() bool {
 		p.done, p.err = true, err
 		return false
 	}
+	if p.count++; p.count > partsFree+p.packed.read/partBytes {
+		p.done = true
+		p.err = Errors{{File: p.name, Found: fmt.Sprintf("%d packed parts one behind the other, and little in them", p.count), Right: "a record packed in one"}}
+		return false
+	}
 	p.begin()
 	first, err := p.in.Peek(headingsWithin)
 	if err != nil && err != io.EOF && len(first) == 0 {
 		return true // reading on says so
 	}
-	s, err := open("", bufio.NewReaderSize(bytes.NewReader(first), headingsWithin), new(Errors))
+	s, err := open("", bufio.NewReaderSize(bytes.NewReader(first), len(first)+1), new(Errors))
 	return s == nil || err != nil
 }
 

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"archive/zip"
+	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"strings"
@@ -14,6 +15,9 @@ func FuzzCSV(f *testing.F) {
 	f.Add([]byte(plain))
 	f.Add([]byte("label;count;bitrate (Mbit/s)\na;1;6,5\n"))
 	f.Add([]byte("label\tcount\n\"a\nb\"\t1.234,5\n\n\nx\t1,500\n"))
+	for _, seed := range hostile.Seeds(hostile.Schedules(), ".csv") {
+		f.Add(seed)
+	}
 	f.Fuzz(func(t *testing.T, in []byte) { judge(t, in, "s.csv") })
 }
 
@@ -21,6 +25,9 @@ func FuzzCSV(f *testing.F) {
 func FuzzXLSX(f *testing.F) {
 	f.Add(workbook(f, map[string][][]any{"S": {{"label", "count", "bitrate Mbit/s"}, {"Gate", 4, 6.1}, {"Total", 4}}}, nil))
 	f.Add([]byte("PK\x03\x04"))
+	for _, seed := range hostile.Seeds(hostile.Schedules(), ".xlsx") {
+		f.Add(seed)
+	}
 	f.Fuzz(func(t *testing.T, in []byte) { judge(t, in, "s.xlsx") })
 }
 

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"math"
@@ -56,6 +57,9 @@ func FuzzRead(f *testing.F) {
 	}
 	for _, s := range []string{"", "\ufeff", "x = [{a=1}, {b.c=2}]\n[x.y]\n", "a.b = 1\n[a]\n", "[[a]]\n[a.b]\n[[a]]\n[a.b]\n", "x = \"\"\"\n\n", "[[drives]]\nlife = 07:32:00\n"} {
 		f.Add(s)
+	}
+	for _, seed := range hostile.Seeds(hostile.Sites(), ".toml") {
+		f.Add(string(seed))
 	}
 	f.Fuzz(func(t *testing.T, in string) {
 		got, err := Read(strings.NewReader(in), "s.toml")

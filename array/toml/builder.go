@@ -106,6 +106,9 @@ func (b *builder) clash(key string, was *Node, line, at int) *Node {
 	if was.Kind == ListNode && was.made == byRepeat {
 		right = "double brackets on each, as on the first: [[" + key + "]]"
 	}
+	if !b.count(line) {
+		return newTable(byHeader, line, at)
+	}
 	b.Fail(line, key, fmt.Sprintf("it a second time (the first is on line %d)", was.Line), right, "")
 	return newTable(byHeader, line, at)
 }

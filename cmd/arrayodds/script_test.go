@@ -21,8 +21,11 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"arrayodds": main})
+	testscript.Main(m, commands)
 }
+
+// commands are what a script can run beside the usual.
+var commands = map[string]func(){"arrayodds": main}
 
 // TestScript runs testdata/script: what is typed, what is seen, what goes wrong.
 func TestScript(t *testing.T) {

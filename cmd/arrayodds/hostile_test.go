@@ -1,0 +1,135 @@
+//go:build linux && !race
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"arrayodds/array/hostile"
+	"arrayodds/sim"
+)
+
+func init() { commands["measured"] = measured }
+
+// Bounds of what an input may take: of one that is refused, seconds of the processor
+// and MiB; of one that is read, MiB.
+const (
+	refusedTime   = time.Second
+	refusedMemory = 100
+	readMemory    = 1000
+)
+
+// TestHostileInputs: whatever comes, it is refused at once, in the words of an error,
+// or read within bounds.
+func TestHostileInputs(t *testing.T) {
+	t.Parallel()
+	for group, inputs := range map[string][]hostile.Input{
+		"site": hostile.Sites(), "schedule": hostile.Schedules(), "record": hostile.Records(),
+	} {
+		for i, in := range inputs {
+			if testing.Short() && i%6 > 0 {
+				continue
+			}
+			t.Run(group+"/"+in.Name, func(t *testing.T) {
+				t.Parallel()
+				dir := t.TempDir()
+				write(t, filepath.Join(dir, in.File), in.Make(in.Size))
+				at, commands := in.File, [][]string{{"check"}, {"size"}}
+				switch {
+				case group == "record":
+					commands = [][]string{{"fit"}}
+				case group == "schedule":
+					at = "site.toml"
+					write(t, filepath.Join(dir, at), []byte(fmt.Sprintf("cameras = %q\n%s", in.File, hostileSite)))
+					fallthrough
+				case in.Read:
+					commands = append(commands, []string{"compare", "--max-trials", "1000"})
+				}
+				if !in.Read { // all commands read it in the same way
+					commands = commands[:1]
+				}
+				for _, c := range commands {
+					measure(t, dir, in.Read, append(c, at))
+				}
+			})
+		}
+	}
+}
+
+const hostileSite = `service_life = "5 y"
+[[drives]]
+label = "12 TB"
+capacity = "12 TB"
+life = { afr = "1.5 %" }
+transfer = "210 MB/s"
+[[choices]]
+label = "Eight"
+drive = "12 TB"
+layout = "RAID 6"
+drives = 8
+`
+
+func write(t *testing.T, name string, data []byte) {
+	t.Helper()
+	if err := os.WriteFile(name, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// measure runs the program and looks at what it took.
+func measure(t *testing.T, dir string, read bool, args []string) {
+	t.Helper()
+	cmd := exec.Command("measured", args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), "MEASURED="+filepath.Join(dir, "took"))
+	var errs bytes.Buffer
+	cmd.Stderr = &errs
+	err := cmd.Run()
+	took, readErr := os.ReadFile(filepath.Join(dir, "took"))
+	var micro, peak int64
+	if _, scanErr := fmt.Sscan(string(took), &micro, &peak); readErr != nil || scanErr != nil {
+		t.Fatalf("%v: no measure, %v %v: %v\n%.500s", args, readErr, scanErr, err, errs.String())
+	}
+	cpu := time.Duration(micro) * time.Microsecond
+	t.Logf("%v: %v, %d MiB, %d errors", args, cpu, peak, strings.Count(errs.String(), "\n"))
+	status := cmd.ProcessState.ExitCode()
+	switch wanted := strings.Contains(errs.String(), "right would be"); {
+	case read && peak > readMemory:
+		t.Errorf("%v: %d MiB", args, peak)
+	case read && status != exitOK && !(args[0] == "size" && strings.Contains(errs.String(), "has no cameras")):
+		t.Errorf("%v: status %d\n%.500s", args, status, errs.String())
+	case !read && (status != exitUsage || !wanted):
+		t.Errorf("%v: status %d\n%.500s", args, status, errs.String())
+	case !read && (cpu > refusedTime || peak > refusedMemory):
+		t.Errorf("%v: %v and %d MiB until it is refused\n%.300s", args, cpu, peak, errs.String())
+	case strings.Count(errs.String(), "\n") > 201 || errs.Len() > 1<<20:
+		t.Errorf("%v: %d errors, %d bytes", args, strings.Count(errs.String(), "\n"), errs.Len())
+	}
+}
+
+// measured is the program that also writes down what it took: microseconds of the
+// processor, and MiB at the most. What the system says to who waits for it would have
+// the memory of the test in it, from before the program began.
+func measured() {
+	status := program{in: os.Stdin, out: os.Stdout, err: os.Stderr, simulate: sim.Run}.runUntilSignal(os.Args)
+	var use syscall.Rusage
+	syscall.Getrusage(syscall.RUSAGE_SELF, &use) // the fields stay 0, which the test reports
+	text, _ := os.ReadFile("/proc/self/status")
+	peak := int64(0)
+	for line := range strings.Lines(string(text)) {
+		if kilo, ok := strings.CutPrefix(line, "VmHWM:"); ok {
+			fmt.Sscan(kilo, &peak)
+		}
+	}
+	micro := (use.Utime.Nano() + use.Stime.Nano()) / 1000
+	os.WriteFile(os.Getenv("MEASURED"), []byte(fmt.Sprint(micro, " ", peak/1024)), 0o600)
+	os.Exit(status)
+}
