@@ -1,13 +1,14 @@
 package record
 
 import (
-	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"math"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"arrayodds/array/hostile"
 )
 
 // check: whatever comes, the answer is a record that can be fitted or errors in

@@ -2,12 +2,13 @@ package schedule
 
 import (
 	"archive/zip"
-	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"arrayodds/array/hostile"
 )
 
 // FuzzCSV: whatever the text, the answer is rows with places, or faults.

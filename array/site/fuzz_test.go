@@ -1,7 +1,6 @@
 package site
 
 import (
-	"arrayodds/array/hostile"
 	"bytes"
 	"errors"
 	"math"
@@ -10,6 +9,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"unicode/utf8"
+
+	"arrayodds/array/hostile"
 )
 
 // FuzzSchedule: the same where the cameras stand in a spreadsheet; and what

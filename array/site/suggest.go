@@ -56,9 +56,12 @@ func quoted(s string) string {
 // WithChoices returns the text of the site file that f was read from with other
 // choices in place of its own, where the first of them stood; else at the end.
 // All other lines, comments too, stay as they are, save that cameras which a
-// schedule gives are written out, so that the text stands by itself.
+// schedule gives are written out, so that the text stands by itself. What is new ends
+// its lines as most of the others do.
 func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	end := lineEnd(text)
+	own := func(fresh string) string { return strings.ReplaceAll(fresh, "\n", end) }
 	var out bytes.Buffer
 	placed, scheduled := false, false
 	all := stretches(text)
@@ -72,7 +75,7 @@ func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
 			out.Write(text[s.from:s.to])
 		case choiceKey, choiceTable:
 			if s.of == choiceTable && !placed {
-				out.WriteString(ChoicesTOML(choices))
+				out.WriteString(own(ChoicesTOML(choices)))
 				placed = true
 			}
 			if i+1 == len(all) || all[i+1].of == otherLines || all[i+1].of == scheduleLine {
@@ -80,20 +83,24 @@ func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
 			}
 		}
 	}
-	endLine(&out)
+	if b := out.Bytes(); len(b) > 0 && b[len(b)-1] != '\n' {
+		out.WriteString(end)
+	}
 	if scheduled {
-		out.WriteString(camerasTOML(f.Site.Cameras))
+		out.WriteString(own(camerasTOML(f.Site.Cameras)))
 	}
 	if !placed {
-		out.WriteString("\n" + ChoicesTOML(choices))
+		out.WriteString(own("\n" + ChoicesTOML(choices)))
 	}
 	return out.Bytes()
 }
 
-func endLine(out *bytes.Buffer) {
-	if b := out.Bytes(); len(b) > 0 && b[len(b)-1] != '\n' {
-		out.WriteByte('\n')
+// lineEnd returns how most lines of a text end.
+func lineEnd(text []byte) string {
+	if 2*bytes.Count(text, []byte("\r\n")) > bytes.Count(text, []byte("\n")) {
+		return "\r\n"
 	}
+	return "\n"
 }
 
 // stretch is the lines from a key or header to the next.

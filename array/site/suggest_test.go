@@ -88,6 +88,10 @@ func TestWithChoices(t *testing.T) {
 	if got := string(WithChoices([]byte(before), f, fresh)); got != after {
 		t.Errorf("%s", got)
 	}
+	crlf := func(s string) string { return strings.ReplaceAll(s, "\n", "\r\n") }
+	if got := string(WithChoices([]byte(crlf(before)), f, fresh)); got != crlf(after) {
+		t.Errorf("with CRLF: %q", got)
+	}
 	// Wherever the old choices stood, and where there were none, the new ones are
 	// read, and all the rest as it was.
 	body, _, _ := strings.Cut(small, "[[choices]]")
@@ -95,7 +99,9 @@ func TestWithChoices(t *testing.T) {
 		"none":            body,
 		"no last newline": strings.TrimSuffix(body, "\n"),
 		"last":            small,
-		"CRLF":            strings.ReplaceAll(before, "\n", "\r\n"),
+		"CRLF":            crlf(before),
+		"CRLF, none":      crlf("# 1\n# 2\n# 3\n# 4\n" + body),
+		"CRLF, no end":    crlf("# 1\n# 2\n# 3\n# 4\n"+body) + "power = \"7 W\"",
 		"mark":            "\ufeff" + before,
 		"a key":           "choices = [ { label = \"a\", drive = \"12 TB\",\n # of all\nlayout = \"JBOD\", drives = 2 } ]\n# life\n" + body,
 		"everything":      readText(t, "testdata/everything.toml"),
@@ -111,6 +117,9 @@ func TestWithChoices(t *testing.T) {
 			choices[i].Drive = model
 		}
 		out := WithChoices([]byte(in), f, choices)
+		if ends := strings.Count(string(out), "\r\n"); ends != 0 && ends != strings.Count(string(out), "\n") || (ends > 0) != strings.HasPrefix(name, "CRLF") {
+			t.Errorf("%s: %d CRLF in %q", name, ends, out)
+		}
 		g, err := Read(strings.NewReader(string(out)), "")
 		if err != nil {
 			t.Errorf("%s: %v\n%s", name, err, out)

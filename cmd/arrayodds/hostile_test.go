@@ -53,7 +53,7 @@ func TestHostileInputs(t *testing.T) {
 				case in.Read:
 					commands = append(commands, []string{"compare", "--max-trials", "1000"})
 				}
-				if !in.Read { // all commands read it in the same way
+				if !in.Read || in.Name == "blank lines" || in.Name == "comments" { // all commands read it in the same way
 					commands = commands[:1]
 				}
 				for _, c := range commands {
