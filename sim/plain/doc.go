@@ -9,8 +9,9 @@
 //
 // # How it is written
 //
-// To be plainly right rather than fast: every drive has its own budget of hazard, an
-// exponential number that its life uses up, and every latent defect its own birth and
-// dwell. It shares the system, the footage and the tallies with forced branching, and
+// To be plainly right: every drive has its own budget of hazard, an exponential number
+// that its life uses up, and every latent defect its own birth and dwell. When a drive
+// fails follows from its budget, and is worked out again only where the hazards of its
+// group change; a queue tells which drive is next. It shares the system, the footage and the tallies with forced branching, and
 // nothing else.
 package plain

@@ -2,6 +2,7 @@ package plain
 
 import (
 	"math"
+	"slices"
 
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
@@ -26,7 +27,10 @@ func (p *Simulator) breakDown(i int) {
 	p.failures++
 	p.tr.Add(model.Failures, 1)
 	p.drives[i].state = failed
-	p.groups[p.groupOf(i)].down++
+	p.queue.set(i, math.Inf(1))
+	g := p.groupOf(i)
+	p.groups[g].failed = append(p.groups[g].failed, i)
+	p.downTo(g, p.groups[g].down+1)
 	p.noteDrive(history.Fails, i)
 }
 
@@ -37,10 +41,8 @@ func (p *Simulator) meetDefects(g int) bool {
 		return false
 	}
 	met := 0
-	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
-		if p.drives[i].state == running {
-			met += p.defects(p.now - p.groups[g].cleared)
-		}
+	for range p.sys.Drives - p.groups[g].down {
+		met += p.defects(p.now - p.groups[g].cleared)
 	}
 	if met == 0 {
 		return false
@@ -108,8 +110,15 @@ func (p *Simulator) repair(i int) {
 		p.noteUntil(history.TakesSpare, i, back)
 		p.startNext(p.groupOf(i))
 	default:
-		d.state, d.at = waiting, p.now+p.callOut()
+		d.state = waiting
+		p.until(i, p.now+p.callOut())
 	}
+}
+
+// until notes when the wait of a drive or its rebuild ends.
+func (p *Simulator) until(i int, at float64) {
+	p.drives[i].at = at
+	p.queue.set(i, at)
 }
 
 func (p *Simulator) takeSpare() bool {
@@ -144,10 +153,10 @@ func (p *Simulator) wait(w *model.Wait, from float64) float64 {
 func (p *Simulator) startNext(g int) {
 	for {
 		next, busy := -1, false
-		for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+		for _, i := range p.groups[g].failed {
 			d := &p.drives[i]
 			busy = busy || d.state == rebuilding
-			if d.state == queued && (next < 0 || d.at < p.drives[next].at) {
+			if d.state == queued && (next < 0 || d.at < p.drives[next].at || d.at == p.drives[next].at && i < next) {
 				next = i
 			}
 		}
@@ -164,7 +173,8 @@ func (p *Simulator) startNext(g int) {
 
 func (p *Simulator) rebuild(i int, length float64) {
 	d := &p.drives[i]
-	d.state, d.begun, d.length, d.at = rebuilding, p.now, length, p.now+length
+	d.state, d.begun, d.length = rebuilding, p.now, length
+	p.until(i, p.now+length)
 	p.noteUntil(history.Rebuilds, i, d.at)
 }
 
@@ -180,20 +190,25 @@ func (p *Simulator) proceed(i int) {
 
 func (p *Simulator) ready(i int) {
 	p.drives[i].state, p.drives[i].at = queued, p.now
+	p.queue.set(i, math.Inf(1))
 	p.noteDrive(history.Arrives, i)
 }
 
 func (p *Simulator) restored(i int) {
 	p.replace(i)
 	g := p.groupOf(i)
-	p.groups[g].down--
 	p.groups[g].cleared = p.now
+	failed := p.groups[g].failed
+	k := slices.Index(failed, i)
+	p.groups[g].failed = slices.Delete(failed, k, k+1)
+	p.foresee(i)
+	p.downTo(g, p.groups[g].down-1)
 	p.tr.Add(model.Rebuilds, 1)
 	p.noteDrive(history.Restored, i)
 }
 
 func (p *Simulator) replace(i int) {
-	p.drives[i] = drive{install: p.now, budget: p.rnd.Exp(), batch: p.frailty()}
+	p.drives[i] = drive{install: p.now, since: p.now, budget: p.rnd.Exp(), batch: p.frailty()}
 }
 
 // lose is the loss of a set with its group g.
@@ -206,6 +221,8 @@ func (p *Simulator) lose(g int, bySector bool) {
 	p.firstIncident()
 	p.tr.Add(model.LossEvents, 1)
 	p.tr.Add(model.Incidents, 1)
+	p.freeze(s)
+	p.downs++
 	p.sets[s].down, p.sets[s].until = true, p.now+p.restartAfter()
 	p.noteLoss(g, bySector)
 	p.tallyFootage(s, bySector)
@@ -252,15 +269,16 @@ func (p *Simulator) tallyFootage(s int, bySector bool) {
 
 // restart replaces the failed drives of a lost set and starts it again, empty.
 func (p *Simulator) restart(s int) {
+	p.downs--
 	p.sets[s].down, p.sets[s].since = false, p.now
 	per := p.sys.GroupsPerSet
 	for g := s * per; g < (s+1)*per; g++ {
-		p.groups[g] = group{cleared: p.now}
-		for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
-			if p.drives[i].state != running {
-				p.replace(i)
-			}
+		slices.Sort(p.groups[g].failed)
+		for _, i := range p.groups[g].failed {
+			p.replace(i)
 		}
+		p.groups[g] = group{failed: p.groups[g].failed[:0], factor: p.sys.Degraded[0], cleared: p.now}
+		p.thaw(g)
 	}
 	p.sharing.Change(&p.sys.Footage, p.now, p.up())
 	p.noteStart(s)
@@ -268,12 +286,16 @@ func (p *Simulator) restart(s int) {
 
 // commonCause strikes the sets that are up, all their drives at once.
 func (p *Simulator) commonCause() {
-	struck := make([][]int, len(p.groups))
-	for i := range p.drives {
-		d := &p.drives[i]
-		if d.state == running && !p.sets[p.setOf(i)].down && p.rnd.Float64() < p.sys.ShockChance {
-			g := p.groupOf(i)
-			struck[g] = append(struck[g], i)
+	struck := p.struck
+	for g := range p.groups {
+		struck[g] = struck[g][:0]
+		if p.sets[g/p.sys.GroupsPerSet].down {
+			continue
+		}
+		for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
+			if p.drives[i].state == running && p.rnd.Float64() < p.sys.ShockChance {
+				struck[g] = append(struck[g], i)
+			}
 		}
 	}
 	p.strike(struck)
@@ -299,7 +321,7 @@ func (p *Simulator) strike(struck [][]int) {
 		if lost >= 0 {
 			p.lose(lost, false)
 			for g := s * per; g < (s+1)*per; g++ {
-				struck[g] = nil
+				struck[g] = struck[g][:0]
 			}
 		}
 	}

@@ -27,7 +27,11 @@ func (p *Simulator) Follow(h *history.History, rnd *stream.Stream, tr *model.Tri
 	p.comeTo(h.Loss.At)
 	// Of what is to come nothing is known but what waits and rebuilds have left.
 	for i := range p.drives {
-		p.drives[i].budget = p.rnd.Exp()
+		d := &p.drives[i]
+		d.budget, d.since = p.rnd.Exp(), p.now
+		if d.state == running {
+			p.foresee(i)
+		}
 	}
 	p.drawShock()
 	p.loseAs(&h.Loss)
@@ -50,8 +54,10 @@ func (p *Simulator) move(s *history.Step) {
 			p.rec.Add(history.Event{At: p.now, Kind: history.CommonCause})
 		}
 	case history.Wait:
-		d := &p.drives[p.first(s.Group, failed)]
-		d.state, d.at = waiting, s.Hours
+		i := p.first(s.Group, failed)
+		d := &p.drives[i]
+		d.state = waiting
+		p.until(i, s.Hours)
 	case history.Spare:
 		i := p.first(s.Group, failed)
 		if !p.takeSpare() {

@@ -46,6 +46,7 @@ func scripted(t *testing.T, sys *model.System, failAfter map[int]float64) ([]his
 	for i, hours := range failAfter {
 		p.drives[i].budget = hardly * hours
 	}
+	p.schedule()
 	if !p.toTheEnd() {
 		t.Fatal("the life does not come to its end")
 	}
@@ -208,6 +209,7 @@ func TestReadErrors(t *testing.T) {
 			p.drives[i].budget = math.Inf(1)
 		}
 		p.drives[0].budget = hardly * 1000
+		p.schedule()
 		p.toTheEnd()
 		met = append(met, p.tr.Amounts[model.Stripes])
 	}
@@ -241,16 +243,13 @@ func TestCommonCauseStrikes(t *testing.T) {
 func TestFirstFailure(t *testing.T) {
 	t.Parallel()
 	sys := groups(2, 4, 1, law.Fixed(100))
-	sys.Life = law.Weibull{Shape: 1.7, Scale: 50000}
+	sys.Life, sys.Horizon = law.Weibull{Shape: 1.7, Scale: 50000}, 1e6
 	p, sums := New(sys), model.NewSums(sys)
 	var times []float64
 	for k := range uint64(20000) {
 		p.rnd, p.tr = stream.New(5, k), sums.Begin()
 		p.begin()
-		first := math.Inf(1)
-		for i := range p.drives {
-			first = math.Min(first, p.untilFailure(i))
-		}
+		_, first := p.queue.first()
 		times = append(times, first)
 	}
 	slices.Sort(times)

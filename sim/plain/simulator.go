@@ -18,11 +18,17 @@ type Simulator struct {
 
 	now     float64
 	life    law.Life
+	whole   float64 // cumulative hazard of the life over the horizon
+	last    asked
 	rate    float64 // multiplies every hazard of this life
 	phase   float64 // hour of the week at time zero
 	drives  []drive
 	groups  []group
 	sets    []set
+	queue   queue // when drives fail, and when their waits and rebuilds end
+	bare    []int // groups without redundancy, of sets that are up
+	downs   int   // sets that are down
+	struck  [][]int
 	free    int
 	returns []float64
 	shock   float64 // when the next common-cause event comes
@@ -39,7 +45,8 @@ type Simulator struct {
 type drive struct {
 	state   state
 	install float64
-	budget  float64 // cumulative hazard that it still stands
+	budget  float64 // cumulative hazard that it still stood
+	since   float64 // then
 	batch   float64 // multiplies its hazard
 	at      float64 // when its wait or its rebuild ends; while queued, since when
 	begun   float64 // of the rebuild
@@ -58,6 +65,8 @@ const (
 
 type group struct {
 	down    int
+	failed  []int   // drives that do not run, in no order
+	factor  float64 // multiplies the hazard of those that do
 	cleared float64
 }
 
@@ -69,11 +78,14 @@ type set struct {
 
 // New returns a simulator of a system.
 func New(sys *model.System) *Simulator {
+	drives := sys.Groups() * sys.Drives
 	return &Simulator{
 		sys:    sys,
-		drives: make([]drive, sys.Groups()*sys.Drives),
+		drives: make([]drive, drives),
 		groups: make([]group, sys.Groups()),
 		sets:   make([]set, sys.Sets),
+		queue:  newQueue(drives),
+		struck: make([][]int, sys.Groups()),
 	}
 }
 
@@ -88,9 +100,12 @@ func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 
 // toTheEnd goes on with the life until the horizon, and reports whether it came there.
 func (p *Simulator) toTheEnd() bool {
+	if !p.tr.Work(1 + len(p.drives)/8) {
+		return false
+	}
 	for p.now < p.sys.Horizon {
 		p.step()
-		if !p.tr.Work(1+len(p.drives)/4) || p.rec != nil && p.rec.Full {
+		if !p.tr.Work(2) || p.rec != nil && p.rec.Full {
 			return false
 		}
 	}
@@ -116,8 +131,12 @@ func (p *Simulator) begin() {
 	for i := range p.drives {
 		p.drives[i] = drive{budget: p.rnd.Exp(), batch: batch}
 	}
-	clear(p.groups)
+	for g := range p.groups {
+		p.groups[g] = group{failed: p.groups[g].failed[:0], factor: p.sys.Degraded[0]}
+	}
 	clear(p.sets)
+	p.downs, p.bare = 0, p.bare[:0]
+	p.schedule()
 	p.drawShock()
 }
 
@@ -143,8 +162,7 @@ func (p *Simulator) step() {
 		horizon = iota
 		shock
 		restart
-		fails
-		back
+		drives
 		sector
 	)
 	at, what, who := p.sys.Horizon, horizon, 0
@@ -154,24 +172,20 @@ func (p *Simulator) step() {
 		}
 	}
 	sooner(p.shock, shock, 0)
-	for s := range p.sets {
-		if p.sets[s].down {
-			sooner(p.sets[s].until, restart, s)
+	if p.downs > 0 {
+		for s := range p.sets {
+			if p.sets[s].down {
+				sooner(p.sets[s].until, restart, s)
+			}
 		}
 	}
-	for i := range p.drives {
-		d := &p.drives[i]
-		switch {
-		case p.sets[p.setOf(i)].down:
-		case d.state == running:
-			sooner(p.now+p.untilFailure(i), fails, i)
-		case d.state == waiting || d.state == rebuilding:
-			sooner(d.at, back, i)
-		}
-	}
-	for g := range p.groups {
-		if r := p.sectorRate(g); r > 0 {
-			sooner(p.now+p.rnd.Exp()/r, sector, g)
+	i, next := p.queue.first()
+	sooner(next, drives, i)
+	if p.sys.ReadErrors > 0 {
+		for _, g := range p.bare {
+			if r := p.sectorRate(g); r > 0 {
+				sooner(p.now+p.rnd.Exp()/r, sector, g)
+			}
 		}
 	}
 	p.pass(at)
@@ -181,10 +195,12 @@ func (p *Simulator) step() {
 		p.drawShock()
 	case restart:
 		p.restart(who)
-	case fails:
-		p.fail(who)
-	case back:
-		p.proceed(who)
+	case drives:
+		if p.drives[who].state == running {
+			p.fail(who)
+		} else {
+			p.proceed(who)
+		}
 	case sector:
 		p.sector(who)
 	}
@@ -193,23 +209,17 @@ func (p *Simulator) step() {
 func (p *Simulator) groupOf(i int) int { return i / p.sys.Drives }
 func (p *Simulator) setOf(i int) int   { return i / (p.sys.Drives * p.sys.GroupsPerSet) }
 
-// scale returns what multiplies a running drive's hazard.
-func (p *Simulator) scale(i int) float64 {
-	return p.rate * p.drives[i].batch * p.sys.Degraded[p.groups[p.groupOf(i)].down]
-}
-
-// untilFailure returns the hours until a drive fails, if its group stays as it is.
-func (p *Simulator) untilFailure(i int) float64 {
-	d := &p.drives[i]
-	age := p.now - d.install
-	return math.Max(0, p.life.Age(p.life.Cumulative(age)+d.budget/p.scale(i))-age)
-}
-
-// sectorRate returns the hazard per hour of meeting an unreadable sector in a group.
-func (p *Simulator) sectorRate(g int) float64 {
-	if p.sys.ReadErrors == 0 || p.groups[g].down < p.sys.Tolerance || p.sets[g/p.sys.GroupsPerSet].down {
-		return 0
+// pass lets time go by up to then.
+func (p *Simulator) pass(at float64) {
+	if len(p.bare) > 0 {
+		p.tr.Add(model.Unprotected, (at-p.now)*float64(len(p.bare)))
 	}
+	p.now = at
+}
+
+// sectorRate returns the hazard per hour of meeting an unreadable sector in a group
+// without redundancy.
+func (p *Simulator) sectorRate(g int) float64 {
 	first := p.firstRebuild(g)
 	if first < 0 || p.drives[first].length == 0 {
 		return 0
@@ -217,33 +227,15 @@ func (p *Simulator) sectorRate(g int) float64 {
 	return p.sys.ReadErrors / p.drives[first].length
 }
 
-// firstRebuild returns the drive of a group whose rebuild runs and began first, or
-// −1.
+// firstRebuild returns the drive of a group whose rebuild runs and began first, of
+// several the one with the lowest number, or −1.
 func (p *Simulator) firstRebuild(g int) int {
 	first := -1
-	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
-		if d := &p.drives[i]; d.state == rebuilding && (first < 0 || d.begun < p.drives[first].begun) {
+	for _, i := range p.groups[g].failed {
+		d := &p.drives[i]
+		if d.state == rebuilding && (first < 0 || d.begun < p.drives[first].begun || d.begun == p.drives[first].begun && i < first) {
 			first = i
 		}
 	}
 	return first
-}
-
-// pass lets time go by up to then.
-func (p *Simulator) pass(at float64) {
-	dt := at - p.now
-	for i := range p.drives {
-		d := &p.drives[i]
-		if d.state == running && !p.sets[p.setOf(i)].down {
-			d.budget -= p.scale(i) * p.life.Over(p.now-d.install, dt)
-		}
-	}
-	if p.sys.Tolerance > 0 {
-		for g := range p.groups {
-			if p.groups[g].down == p.sys.Tolerance && !p.sets[g/p.sys.GroupsPerSet].down {
-				p.tr.Add(model.Unprotected, dt)
-			}
-		}
-	}
-	p.now = at
 }
