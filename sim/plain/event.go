@@ -286,6 +286,7 @@ func (p *Simulator) restart(s int) {
 
 // commonCause strikes the sets that are up, all their drives at once.
 func (p *Simulator) commonCause() {
+	p.tr.Work(len(p.drives) / 16) // the next event asks whether that was too much
 	struck := p.struck
 	for g := range p.groups {
 		struck[g] = struck[g][:0]

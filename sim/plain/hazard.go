@@ -84,6 +84,7 @@ func (p *Simulator) downTo(g, down int) {
 	if down >= len(p.sys.Degraded) || p.sys.Degraded[down] == was.factor {
 		return // of a group that is lost nothing fails
 	}
+	p.tr.Work(p.sys.Drives / 4) // the next event asks whether that was too much
 	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
 		if p.drives[i].state == running {
 			p.charge(i)
