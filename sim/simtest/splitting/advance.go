@@ -198,8 +198,10 @@ func (s *simulator) raiseHazards(l *line) {
 		w.raise[i] = 1
 		if h := w.hazard[i]; h > 0 {
 			g.pending = 1
-			w.raise[i] = math.Min(math.Max(1, s.valueOf(l)/now), math.Max(1, most/h))
+			met := s.defectChance(l, g)
+			after := met + (1-met)*s.valueOf(l)
 			g.pending = 0
+			w.raise[i] = math.Min(math.Max(1, after/now), math.Max(1, most/h))
 			sum += h * w.raise[i]
 			extra += h * (w.raise[i] - 1)
 		}

@@ -98,7 +98,11 @@ func (s *simulator) valueOfShock(l *line) float64 {
 	sum := 0.0
 	for k, p := range s.struck[len(g.down)] {
 		g.pending = k
-		sum += p * s.valueOf(l)
+		met := 0.0
+		if k > 0 {
+			met = s.defectChance(l, g)
+		}
+		sum += p * (met + (1-met)*s.valueOf(l))
 	}
 	g.pending = 0
 	return sum

@@ -12,6 +12,9 @@
 //     high its hazards are. Lines are split or put to Russian roulette so that weight ×
 //     value stays about level, the weight window of radiation transport.
 //   - Pilots count the jumps between classes, and one linear solve gives the values.
+//     Where pilots hardly came a line takes the greatest value of states like it and is
+//     not put to much roulette: a value that is far too low is what makes an interval
+//     lie.
 //   - A failure is first down, its wait not drawn, so that copies draw waits of their
 //     own.
 //   - What may end the line with a loss from a state at any moment (a failure or a read

@@ -20,11 +20,19 @@ func (g *group) breakDown(young int) {
 // atTolerance takes from a line what a group loses to latent defects that has just come
 // to its tolerance.
 func (s *simulator) atTolerance(l *line, g *group) {
+	if met := s.defectChance(l, g); met > 0 {
+		s.lose(l, met)
+	}
+}
+
+// defectChance returns the chance that a group in which drives failed just now meets a
+// latent defect that loses it.
+func (s *simulator) defectChance(l *line, g *group) float64 {
 	if !s.sys.Stop || s.sys.LatentRate == 0 || g.downNow() < s.sys.Tolerance {
-		return
+		return 0
 	}
 	running := float64(s.sys.Drives - g.downNow())
-	s.lose(l, -math.Expm1(-running*s.sys.Defects(l.now-g.cleared)))
+	return -math.Expm1(-running * s.sys.Defects(l.now-g.cleared))
 }
 
 // lose adds a loss of that chance, and leaves the line the rest of its weight.

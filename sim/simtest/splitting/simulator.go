@@ -15,6 +15,7 @@ type simulator struct {
 	sys    *model.System
 	rnd    *stream.Stream
 	values []float64   // by class
+	known  []bool      // by class: whether pilots came there often
 	usual  float64     // failures per drive-hour, on average over a usual life
 	rest   []float64   // see left
 	fatal  []float64   // by drives down: that common cause takes too many of a group
@@ -132,6 +133,9 @@ func (s *simulator) balance(l *line, level float64) bool {
 		}
 	case ratio < 0.5:
 		stays := math.Max(ratio, 1e-3)
+		if !s.known[s.classOf(l)] {
+			stays = math.Max(ratio, 0.2)
+		}
 		if s.rnd.Float64() >= stays {
 			return false
 		}

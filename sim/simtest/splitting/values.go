@@ -55,7 +55,7 @@ func (s *simulator) guess() {
 			}
 		}
 	}
-	s.values = make([]float64, s.classes())
+	s.values, s.known = make([]float64, s.classes()), make([]bool, s.classes())
 	for c := range s.values {
 		worst, out, others, bin := s.parts(class(c))
 		x := v[worst][out]
@@ -128,6 +128,39 @@ func (s *simulator) solve() {
 			}
 			prior := j.weights[from] / j.visits[from] * trust
 			s.values[from] = math.Max(1e-280, (sum+prior*before[from])/(j.weights[from]+prior))
+		}
+	}
+	s.borrow()
+}
+
+// enough visits make a value good.
+const enough = 30
+
+// borrow gives a class that was seldom seen the greatest value of the well-known ones
+// with as many drives down, of the same bin of time if there are any. One that is far
+// too low would have the rare line that comes there killed, and once in a while leave it
+// with a great weight.
+func (s *simulator) borrow() {
+	j := s.jumps
+	alike := make([]float64, (s.sys.Tolerance+1)*bins)
+	any := make([]float64, s.sys.Tolerance+1)
+	for c, n := range j.visits {
+		if n >= enough {
+			worst, _, _, bin := s.parts(class(c))
+			alike[worst*bins+bin] = math.Max(alike[worst*bins+bin], s.values[c])
+			any[worst] = math.Max(any[worst], s.values[c])
+		}
+	}
+	for c, n := range j.visits {
+		s.known[c] = n >= enough
+		if s.known[c] {
+			continue
+		}
+		worst, _, _, bin := s.parts(class(c))
+		if x := alike[worst*bins+bin]; x > 0 {
+			s.values[c] = math.Max(s.values[c], x)
+		} else {
+			s.values[c] = math.Max(s.values[c], any[worst])
 		}
 	}
 }
