@@ -1,0 +1,57 @@
+package elementary
+
+import (
+	"math"
+	"math/big"
+)
+
+// A length of ln 2 ÷ 32: its first 37 bits, so that products with the integers in use are
+// exact, and the rest.
+const (
+	stepHigh = 0x1.62e42fef8p-6
+	stepLow  = math.Ln2/32 - stepHigh
+)
+
+// roots are 2^(j/32), each as the sum of two numbers.
+var roots = func() (r [32]struct{ high, low float64 }) {
+	root := big.NewFloat(2).SetPrec(160)
+	for range 5 {
+		root.Sqrt(root)
+	}
+	x := big.NewFloat(1).SetPrec(160)
+	for j := range r {
+		r[j].high, _ = x.Float64()
+		rest := new(big.Float).SetPrec(160).SetFloat64(r[j].high)
+		r[j].low, _ = rest.Sub(x, rest).Float64()
+		x.Mul(x, root)
+	}
+	return r
+}()
+
+// Exp returns e^x, off by less than 0.53 of the last place where it is not below 1e-307.
+func Exp(x float64) float64 { return expOfSum(x, 0) }
+
+// expOfSum returns e^(x + low), low below the last place of x.
+func expOfSum(x, low float64) float64 {
+	switch {
+	case x != x || x > 709.79:
+		return x * math.Inf(1) // +Inf, or no number
+	case x < -745.14:
+		return 0
+	}
+	// x = (32·e + j)·ln 2/32 + r, and so e^x is 2^e · 2^(j/32) · e^r with r within
+	// ±0.011.
+	k := math.Floor(x*(32/math.Ln2) + 0.5)
+	r := x - k*stepHigh
+	r += low - k*stepLow
+	// e^r − 1 by its Taylor series; r^7/7! is below 2^-58 of 1.
+	p := r + r*r*((0.5+r*(1.0/6))+r*r*((1.0/24+r*(1.0/120))+r*r*(1.0/720)))
+	n := int(k)
+	root := &roots[n&31]
+	y := root.high + (root.low + root.high*p)
+	e := n >> 5
+	if e < -1020 || e > 1022 {
+		return math.Ldexp(y, e)
+	}
+	return y * math.Float64frombits(uint64(e+1023)<<52)
+}
