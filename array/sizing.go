@@ -3,6 +3,7 @@ package array
 import (
 	"math"
 
+	"arrayodds/array/elementary"
 	"arrayodds/array/unit"
 )
 
@@ -122,7 +123,7 @@ func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 	if m := r.Mains; m != nil {
 		// An exponential outage outlasts the battery with chance exp(−bridge ÷
 		// mean), and then by its mean again.
-		gap += m.PerYear * m.Mean * math.Exp(-m.UPSBridges/m.Mean)
+		gap += m.PerYear * m.Mean * elementary.Exp(-m.UPSBridges/m.Mean)
 	}
 	return math.Min(gap, unit.HoursPerYear)
 }

@@ -3,6 +3,7 @@ package exact
 import (
 	"math"
 
+	"arrayodds/array/elementary"
 	"arrayodds/sim/exact/markov"
 
 	"gonum.org/v1/gonum/stat/combin"
@@ -70,5 +71,5 @@ func binomial(n, k int, q float64) float64 {
 	if k < n {
 		log += float64(n-k)*math.Log1p(-q) + combin.LogGeneralizedBinomial(float64(n), float64(k))
 	}
-	return math.Exp(log)
+	return elementary.Exp(log)
 }

@@ -1,6 +1,10 @@
 package exact
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/elementary"
+)
 
 // Textbook is a group of drives as the closed formulas have it: failures at a
 // constant rate, restores that are short against the time between failures, and
@@ -30,7 +34,7 @@ type Textbook struct {
 // SIGMOD 1988, for t = 1, and Chen, Lee, Gibson, Katz, Patterson, "RAID:
 // High-Performance, Reliable Secondary Storage", ACM Computing Surveys 26(2),
 // 1994, for t = 2.
-func (b Textbook) FailureLossPerHour() float64 { return math.Exp(b.logFailures(b.Tolerance + 1)) }
+func (b Textbook) FailureLossPerHour() float64 { return elementary.Exp(b.logFailures(b.Tolerance + 1)) }
 
 // UnreadableLossPerHour returns the rate at which t failures, each before the one
 // before it is restored, are followed by an unreadable sector while the n − t drives
@@ -45,7 +49,7 @@ func (b Textbook) UnreadableLossPerHour() float64 {
 		return 0
 	}
 	met := -math.Expm1(-8 * float64(b.Drives-b.Tolerance) * b.Capacity / b.BitsPerError)
-	return math.Exp(b.logFailures(b.Tolerance)) * met
+	return elementary.Exp(b.logFailures(b.Tolerance)) * met
 }
 
 // LossPerHour returns the sum of both rates.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"arrayodds/array/elementary"
 	"arrayodds/sim/estimate"
 )
 
@@ -88,7 +89,7 @@ func logLog(share, greenwood, before float64) (low, high float64) {
 		return 0, before
 	}
 	half := estimate.Z95 * math.Sqrt(greenwood) / math.Abs(math.Log(share))
-	return math.Pow(share, math.Exp(half)), math.Pow(share, math.Exp(-half))
+	return elementary.Pow(share, elementary.Exp(half)), elementary.Pow(share, elementary.Exp(-half))
 }
 
 // thinned keeps at most mostSteps, the first and the last among them.

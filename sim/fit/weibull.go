@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/sim/estimate"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -84,14 +85,14 @@ func (r record) weibull() *Weibull {
 	}
 	w := &Weibull{LogLikelihood: best}
 	_, logScale := r.profile(at)
-	w.Shape.Value, w.Scale.Value = math.Exp(at), math.Exp(logScale)
+	w.Shape.Value, w.Scale.Value = elementary.Exp(at), elementary.Exp(logScale)
 
 	deficit := func(x float64) float64 { return profile(x) - best + drop }
 	shapeLow, boundLow := leave(deficit, at, low)
 	shapeHigh, boundHigh := leave(deficit, at, high)
 	scaleLow, scaleHigh := r.scaleEnds(best, at, shapeLow, shapeHigh)
-	w.Shape.Low, w.Shape.High = math.Exp(shapeLow), math.Exp(shapeHigh)
-	w.Scale.Low, w.Scale.High = math.Exp(scaleLow), math.Exp(scaleHigh)
+	w.Shape.Low, w.Shape.High = elementary.Exp(shapeLow), elementary.Exp(shapeHigh)
+	w.Scale.Low, w.Scale.High = elementary.Exp(scaleLow), elementary.Exp(scaleHigh)
 	if !boundLow { // a shape near 0 puts the scale anywhere
 		w.Shape.Low, w.Scale.Low, w.Scale.High = 0, 0, math.Inf(1)
 	}
@@ -111,11 +112,11 @@ const edge = 1e-3
 // and the logarithm of that scale. With S the sum of hours^β − entered^β, the scale^β
 // is S/failures.
 func (r record) profile(logShape float64) (logLikelihood, logScale float64) {
-	shape := math.Exp(logShape)
+	shape := elementary.Exp(logShape)
 	sum := 0.0
 	for i := range r.lives {
 		l := &r.lives[i]
-		sum += l.count * math.Exp(shape*l.logHours) * -math.Expm1(shape*(l.logOpened-l.logHours))
+		sum += l.count * elementary.Exp(shape*l.logHours) * -math.Expm1(shape*(l.logOpened-l.logHours))
 	}
 	k := r.failures
 	unit := math.Log(r.longest)
@@ -132,7 +133,7 @@ func (r record) scaleEnds(best, at, shapeLow, shapeHigh float64) (low, high floa
 		return func(x float64) float64 {
 			p, logScale := r.profile(x)
 			room := math.Max(0, p-best+drop) / r.failures
-			return side*logScale + math.Abs(fall(room, side))/math.Exp(x)
+			return side*logScale + math.Abs(fall(room, side))/elementary.Exp(x)
 		}
 	}
 	// Each end lies on the way from the best shape to one end of the shapes or
@@ -173,7 +174,7 @@ func (r record) covariance(shape, scale float64) [2][2]float64 {
 		if math.IsInf(logX, -1) {
 			return
 		}
-		x := weight * math.Exp(shape*logX)
+		x := weight * elementary.Exp(shape*logX)
 		a0, a1, a2 = a0+x, a1+x*logX, a2+x*logX*logX
 	}
 	offset := math.Log(r.longest / scale)

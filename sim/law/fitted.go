@@ -5,6 +5,7 @@ import (
 	"reflect"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/sim/stream"
 )
 
@@ -39,10 +40,10 @@ type Fitted struct {
 // together; v moves what is left of the shape.
 func (f Fitted) At(u, v float64) Weibull {
 	w := f.Centre
-	w.Scale *= math.Exp(f.ScaleError * u)
-	w.Shape *= math.Exp(f.ShapeError * (f.Correlation*u + math.Sqrt(1-f.Correlation*f.Correlation)*v))
+	w.Scale *= elementary.Exp(f.ScaleError * u)
+	w.Shape *= elementary.Exp(f.ShapeError * (f.Correlation*u + math.Sqrt(1-f.Correlation*f.Correlation)*v))
 	if f.Multiplier != 1 {
-		w.Scale *= math.Pow(f.Multiplier, -1/w.Shape)
+		w.Scale *= elementary.Pow(f.Multiplier, -1/w.Shape)
 	}
 	return w
 }

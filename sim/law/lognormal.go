@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -21,10 +22,10 @@ func NewLognormal(median, p90 float64) Lognormal {
 	return Lognormal{math.Log(median), math.Log(p90/median) / distuv.UnitNormal.Quantile(0.9)}
 }
 
-func (l Lognormal) Draw(s *stream.Stream) float64 { return math.Exp(l.Mu + l.Sigma*s.Norm()) }
+func (l Lognormal) Draw(s *stream.Stream) float64 { return elementary.Exp(l.Mu + l.Sigma*s.Norm()) }
 
 // Mean returns exp(Mu + Sigma²/2).
-func (l Lognormal) Mean() float64 { return math.Exp(l.LogMoment(1)) }
+func (l Lognormal) Mean() float64 { return elementary.Exp(l.LogMoment(1)) }
 
 // MeanWithin returns the mean of the draws below d plus d for each above it.
 func (l Lognormal) MeanWithin(d float64) float64 {
@@ -32,7 +33,7 @@ func (l Lognormal) MeanWithin(d float64) float64 {
 		return 0
 	}
 	z := (math.Log(d) - l.Mu) / l.Sigma
-	return l.Mean()*distuv.UnitNormal.CDF(z-l.Sigma) + d*distuv.UnitNormal.Survival(z)
+	return l.Mean()*elementary.NormalCDF(z-l.Sigma) + d*elementary.NormalCDF(-z)
 }
 
 func (l Lognormal) Parts() (float64, Tiltable) { return 0, l }
@@ -45,5 +46,5 @@ func (l Lognormal) LogMoment(r int) float64 {
 
 // DrawTilted: x^r f(x) is the lognormal with Mu raised by r·Sigma².
 func (l Lognormal) DrawTilted(s *stream.Stream, r int) float64 {
-	return math.Exp(l.Mu + l.Sigma*(float64(r)*l.Sigma+s.Norm()))
+	return elementary.Exp(l.Mu + l.Sigma*(float64(r)*l.Sigma+s.Norm()))
 }

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/array/unit"
 )
 
@@ -73,7 +74,7 @@ func (s Steps) Age(h float64) float64 {
 func (s Steps) Mean() float64 {
 	sum := 0.0
 	for i, r := range s.rate {
-		alive := math.Exp(-s.cum[i])
+		alive := elementary.Exp(-s.cum[i])
 		switch {
 		case i == len(s.rate)-1:
 			sum += alive / r

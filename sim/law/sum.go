@@ -3,6 +3,7 @@ package law
 import (
 	"math"
 
+	"arrayodds/array/elementary"
 	"arrayodds/sim/stream"
 )
 
@@ -67,7 +68,7 @@ func newTilt(r int, fixed float64, laws []Tiltable) tilt {
 	}
 	sum := 0.0
 	for _, l := range logs {
-		sum += math.Exp(l - most)
+		sum += elementary.Exp(l - most)
 		t.chance = append(t.chance, sum)
 	}
 	for i := range t.chance {
@@ -75,7 +76,7 @@ func newTilt(r int, fixed float64, laws []Tiltable) tilt {
 	}
 	t.logMoment = most + math.Log(sum)
 	if math.Abs(t.logMoment) < 300 {
-		t.perMoment = math.Exp(-t.logMoment)
+		t.perMoment = elementary.Exp(-t.logMoment)
 	}
 	return t
 }
@@ -103,7 +104,7 @@ func (s *Sum) MeanTilted(r int) float64 {
 	if !s.Random() {
 		return s.fixed
 	}
-	return math.Exp(s.tilts[r+1].logMoment - s.tilts[r].logMoment)
+	return elementary.Exp(s.tilts[r+1].logMoment - s.tilts[r].logMoment)
 }
 
 // DrawMixed draws the sum from Keep·f + (1−Keep)·f_r. The weight restores the
@@ -133,7 +134,7 @@ func (s *Sum) DrawMixed(rnd *stream.Stream, r int) (x, weight float64) {
 // ratio returns f_r ÷ f at x, that is x^r ÷ E[x^r].
 func (t *tilt) ratio(x float64, r int) float64 {
 	if t.perMoment == 0 || r > 8 {
-		return math.Exp(float64(r)*math.Log(x) - t.logMoment)
+		return elementary.Exp(float64(r)*math.Log(x) - t.logMoment)
 	}
 	ratio := t.perMoment
 	for range r {

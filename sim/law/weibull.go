@@ -4,15 +4,14 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/sim/stream"
-
-	"gonum.org/v1/gonum/mathext"
 )
 
 func init() {
 	addLife(func(of array.WeibullLife, scale float64) (Life, float64) {
 		// A multiplied hazard is the same law with a shorter scale.
-		return Weibull{Shape: of.Shape, Scale: of.Scale * math.Pow(scale, -1/of.Shape), Min: of.Min}, 0
+		return Weibull{Shape: of.Shape, Scale: of.Scale * elementary.Pow(scale, -1/of.Shape), Min: of.Min}, 0
 	})
 	addTime(func(of array.WeibullTime) Time {
 		return Weibull{Shape: of.Shape, Scale: of.Scale, Min: of.Min}
@@ -27,7 +26,7 @@ type Weibull struct{ Shape, Scale, Min float64 }
 // power returns (x/Scale)^Shape. Exp of Log is twice as fast as math.Pow, and as
 // good for the moderate exponents here.
 func (w Weibull) power(x float64) float64 {
-	return math.Exp(w.Shape * math.Log(x/w.Scale))
+	return elementary.Exp(w.Shape * math.Log(x/w.Scale))
 }
 
 func (w Weibull) Cumulative(age float64) float64 {
@@ -79,7 +78,7 @@ func (w Weibull) Rate(age float64) float64 {
 }
 
 func (w Weibull) Age(h float64) float64 {
-	return w.Min + w.Scale*math.Pow(h, 1/w.Shape)
+	return w.Min + w.Scale*elementary.Pow(h, 1/w.Shape)
 }
 
 // Mean returns Min + Scale·Γ(1 + 1/Shape).
@@ -94,7 +93,7 @@ func (w Weibull) Draw(s *stream.Stream) float64 {
 	case 2:
 		e = math.Sqrt(e)
 	default:
-		e = math.Pow(e, 1/w.Shape)
+		e = elementary.Pow(e, 1/w.Shape)
 	}
 	return w.Min + w.Scale*e
 }
@@ -111,7 +110,7 @@ func (w Weibull) LogMoment(r int) float64 {
 
 // DrawTilted: with x = Scale·g^(1/Shape), x^r f(x) makes g a Gamma(1 + r/Shape).
 func (w Weibull) DrawTilted(s *stream.Stream, r int) float64 {
-	return w.Scale * math.Pow(s.Gamma(1+float64(r)/w.Shape), 1/w.Shape)
+	return w.Scale * elementary.Pow(s.Gamma(1+float64(r)/w.Shape), 1/w.Shape)
 }
 
 // MeanWithin integrates the survival up to d, an incomplete gamma function.
@@ -120,7 +119,8 @@ func (w Weibull) MeanWithin(d float64) float64 {
 		return d
 	}
 	k := 1 / w.Shape
-	return w.Min + w.Scale*math.Gamma(1+k)*mathext.GammaIncReg(k, w.power(d-w.Min))
+	share, _ := elementary.GammaInc(k, w.power(d-w.Min))
+	return w.Min + w.Scale*math.Gamma(1+k)*share
 }
 
 // Constant returns the rate of a life of shape 1 from the start.

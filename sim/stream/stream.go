@@ -12,6 +12,8 @@ import (
 	"encoding/binary"
 	"math"
 
+	"arrayodds/array/elementary"
+
 	//lint:ignore SA1019 the digits of every seed come from this generator, which math/rand/v2 lacks
 	"golang.org/x/exp/rand"
 )
@@ -93,7 +95,7 @@ func (s *Stream) Intn(n int) int {
 func (s *Stream) Gamma(a float64) float64 {
 	if a < 1 {
 		// A Gamma(a + 1) times U^(1/a) is a Gamma(a).
-		return s.Gamma(a+1) * math.Pow(s.Float64(), 1/a)
+		return s.Gamma(a+1) * elementary.Pow(s.Float64(), 1/a)
 	}
 	d := a - 1.0/3
 	c := 1 / math.Sqrt(9*d)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"arrayodds/array/elementary"
 	"arrayodds/array/site/axis"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -91,7 +92,9 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 		into.Inputs[k].First, into.Inputs[k].Total = &first, &total
 	}
 	slices.Sort(found.Values)
-	at := func(q float64) float64 { return math.Pow(10, stat.Quantile(q, stat.Empirical, found.Values, nil)) }
+	at := func(q float64) float64 {
+		return elementary.Pow(10, stat.Quantile(q, stat.Empirical, found.Values, nil))
+	}
 	into.Spread = estimate.Estimate{Value: at(0.5), Low: at(0.05), High: at(0.95)}
 	if v := found.Variance.Value; v > 0 && n > 0 {
 		into.Noise = noise / float64(n) / (math.Ln10 * math.Ln10) / v
@@ -122,7 +125,7 @@ func valueAt(in axis.Input, u float64) axis.Value {
 	likely = math.Min(math.Max(likely, low), high)
 	x := distuv.NewTriangle(low, high, likely, nil).Quantile(u)
 	if byRatio {
-		x = math.Exp(x)
+		x = elementary.Exp(x)
 	}
 	return in.Axis.At(x)
 }

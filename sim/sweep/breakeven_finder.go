@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"arrayodds/array/elementary"
 	"arrayodds/sim/engine"
 )
 
@@ -63,7 +64,7 @@ func newFinder(at func(float64) (Point, error), low, high float64, byRatio bool,
 // value returns the input at u.
 func (f *finder) value(u float64) float64 {
 	if f.byRatio {
-		return math.Exp(u)
+		return elementary.Exp(u)
 	}
 	return u
 }

@@ -3,6 +3,7 @@ package sweep
 import (
 	"math"
 
+	"arrayodds/array/elementary"
 	"arrayodds/sim/estimate"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -74,7 +75,7 @@ func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 // byFactor returns an estimate whose logarithm has that standard error, with an
 // interval that reaches so many of them to each side.
 func byFactor(value, se, reach float64) estimate.Estimate {
-	f := math.Exp(reach * se)
+	f := elementary.Exp(reach * se)
 	return estimate.Estimate{Value: value, Low: value / f, High: value * f, RelativeError: se}
 }
 

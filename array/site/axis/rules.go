@@ -1,11 +1,10 @@
 package axis
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 )
 
 // rule is the range that is taken for an input for which the site file gives
@@ -75,7 +74,7 @@ func lifeRules(of array.AboutLife) (own []rule) {
 
 // fitted returns the range of a figure whose logarithm has a standard error.
 func fitted(key string, relative float64) rule {
-	return rule{key: key, low: math.Exp(-normal95 * relative), high: math.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
+	return rule{key: key, low: elementary.Exp(-normal95 * relative), high: elementary.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way"}
 }
 
 // recorded returns the range of a record's failure rate: the 95 % interval of its

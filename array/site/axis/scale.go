@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/elementary"
 	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 )
@@ -89,7 +90,7 @@ func spread(low, high float64, points int, whole bool) []float64 {
 	for i := range all {
 		f := float64(i) / float64(points-1)
 		if log {
-			all[i] = low * math.Pow(high/low, f)
+			all[i] = low * elementary.Pow(high/low, f)
 		} else {
 			all[i] = low + (high-low)*f
 		}

@@ -8,7 +8,11 @@
 // is doubled by squaring, of large ones the states' chances go step by step.
 package markov
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/elementary"
+)
 
 // Rates are the rates, per hour, at which each state of a chain (row) is left for each
 // other one. The last state is the end, which is never left.
@@ -93,7 +97,7 @@ func (r Rates) overStep(fastest, step float64) matrix {
 	for i := range power {
 		power[i][i] = 1
 	}
-	weight := math.Exp(-rate * step)
+	weight := elementary.Exp(-rate * step)
 	for k := 1; ; k++ {
 		for i := range total {
 			for j := range total[i] {

@@ -1,6 +1,10 @@
 package markov
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/elementary"
+)
 
 // move is a way from one state to another.
 type move struct {
@@ -36,7 +40,7 @@ func (r Rates) bySteps(hours float64) float64 {
 	for range int(steps) {
 		copy(power, now)
 		clear(total)
-		weight := math.Exp(-mean)
+		weight := elementary.Exp(-mean)
 		for k := 1; ; k++ {
 			for i, x := range power {
 				total[i] += weight * x
