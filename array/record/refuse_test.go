@@ -32,6 +32,7 @@ func TestRefuses(t *testing.T) {
 		{"sums", "drive_days,failures,age_from,age_to\n0,1,,\n10,1.5,,\n10,11,,\n10,1,2,1\n10,1,1,\n", Options{}, []string{
 			`x.csv:2: drive_days: found "0"`, `x.csv:3: failures: found "1.5"`, `x.csv:4: failures: found "11"; right would be no more failures than drive-days`,
 			`x.csv:5: age_to: found "1"; right would be an age above`, `x.csv:6: age_to: found nothing`}},
+		{"sums from too far", "drive_days,failures,age_from,age_to\n10,1,200,1\n", Options{}, []string{`x.csv:2: age_from: found "200"; right would be an age in years`}},
 		{"dates", "installed,removed,failed,observed_from\n2020-01-02,2020-01-01,no,\n2020-01-01,,yes,\n2020-01-01,,no,\n2020-01-01,,no,\n2020-01-01,2020-02-01,no,2020-02-01\n2020-13-01,2020-02-01,no,\n1980-01-01,2099-01-01,no,\n", Options{}, []string{
 			`x.csv:2: removed: found "2020-01-01"; right would be a day not before that of installed, 2020-01-02`, `x.csv:3: removed: found nothing; right would be the day of the failure`,
 			`x.csv:6: observed_from: found "2020-02-01"; right would be a day before that of removed`, `x.csv:7: installed: found "2020-13-01"`,

@@ -70,6 +70,7 @@ func (r *sumsReader) band(s *sheet, c *array.Counted) bool {
 	var okFrom, okTo bool
 	if c.From, okFrom = s.number(from); !okFrom || c.From > mostAge {
 		s.wrong(sumFrom, "an age in years, 0 or more")
+		okFrom = false
 	}
 	if c.To, okTo = s.number(to); !okTo || c.To > mostAge {
 		s.wrong(sumTo, "an age in years, at most 100")

@@ -58,7 +58,7 @@ func variedSample() sweep {
 // wordsSample has values that are words, as drives are, with other numbers of them.
 func wordsSample() sweep {
 	v := variedSample()
-	v.Inputs = []study.Input{{Path: "choices.*.drive", Texts: []string{"8 TB", "12 TB", "18 TB"}, Own: math.NaN(), OwnText: "differs"}}
+	v.Inputs = []study.Input{{Path: "choices.*.drive", Texts: []string{"8 TB", "12 TB", "18 TB"}, Own: math.NaN(), OwnText: "differs from choice to choice"}}
 	v.BreakEven = nil
 	for i := range v.Curves {
 		v.Curves[i].Points = v.Curves[i].Points[1:4]

@@ -37,8 +37,8 @@ func movedWords(in study.Input) string {
 	}
 	switch own := label.OneLine(in.OwnText); {
 	case own == "":
-	case own == "differs":
-		text += "; in the site file it differs from choice to choice"
+	case strings.HasPrefix(own, "differs from "):
+		text += "; in the site file it " + own
 	case strings.HasPrefix(own, "not given: "):
 		text += "; the site file leaves it out: " + strings.TrimPrefix(own, "not given: ")
 	default:

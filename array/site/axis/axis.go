@@ -25,8 +25,8 @@ type Axis struct {
 	// Own is the file's own value in Unit: NaN where it is no single number, or
 	// differs among the places that the path names. It is 1 for multiples.
 	Own float64
-	// OwnText is the file's own value as the assumptions list it; "differs" where
-	// several differ; "not given: default 24 h" where it is a default.
+	// OwnText is the file's own value as the assumptions list it; "differs from drive
+	// to drive" where several differ; "not given: default 24 h" where it is a default.
 	OwnText string
 	// Resizes says that the drive or the layout of choices is set, so that drives
 	// are better made to fit; see [Resize].
@@ -109,13 +109,28 @@ func (a *Axis) numeric(bases []float64, texts []string) {
 	}
 }
 
+// among says from what to what the places of a path go: "drive to drive".
+func among(targets []target) string {
+	first, last := targets[0].steps, targets[len(targets)-1].steps
+	if len(first) < 2 || first[1] == last[1] { // values of one list
+		return "value to value"
+	}
+	switch first[0].Key {
+	case "cameras":
+		return "camera group to camera group"
+	case "drives":
+		return "drive to drive"
+	}
+	return "choice to choice"
+}
+
 // describe sets Own and OwnText to what the file has.
 func (a *Axis) describe(all []current) {
 	a.Own, a.OwnText = math.NaN(), all[0].words
 	v := all[0].number()
 	for _, o := range all[1:] {
 		if o.words != all[0].words {
-			a.OwnText = "differs"
+			a.OwnText = "differs from " + among(a.targets)
 		}
 		if o.number() != v {
 			v = math.NaN()

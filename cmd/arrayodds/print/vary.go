@@ -76,8 +76,8 @@ func input(in study.Input) string {
 	if in.Values != nil && len(in.Texts) > mostValues {
 		values = plain(in.Texts[0]) + " to " + plain(in.Texts[len(in.Texts)-1])
 	}
-	if in.OwnText == "differs" {
-		return paragraph("%s: %s; in the site file it differs from choice to choice", plain(in.Path), values)
+	if strings.HasPrefix(in.OwnText, "differs from ") {
+		return paragraph("%s: %s; in the site file it %s", plain(in.Path), values, plain(in.OwnText))
 	}
 	if or, left := strings.CutPrefix(in.OwnText, "not given: "); left {
 		return paragraph("%s: %s; the site file leaves it out: %s", plain(in.Path), values, plain(or))

@@ -36,7 +36,7 @@ func TestVary(t *testing.T) {
 	}}
 	one := show(t, func(b *strings.Builder) error { return Vary(b, v) })
 	v.BreakEven.Goal, v.Against, v.Notes = `as safe as "cheap" as the site file has it`, "", nil
-	v.Inputs = append(v.Inputs, study.Input{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN(), OwnText: "differs"})
+	v.Inputs = append(v.Inputs, study.Input{Path: "choices.*.care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN(), OwnText: "differs from choice to choice"})
 	for i := range v.Curves {
 		v.Curves[i].Points = append(v.Curves[i].Points, v.Curves[i].Points...)
 	}
