@@ -41,8 +41,8 @@ func Records() []Input {
 		refused("labels", csv, 20_000, numbered(sums, func(i int) string { return fmt.Sprintf("1000,1,l%d\n", i) }, "")),
 		refused("sums", csv, 100_001, text(sums, "1000,1,a\n", "")),
 		refused("drives that run on", csv, 300_000, text(dates, "2020-01-01,,no\n", "")),
-		refused("blank rows, packed", "record.csv.gz", 60, packedGzip(mega("\n"))),
-		refused("wide rows, packed", "record.csv.gz", 60, packedGzip(mega("1,0"+strings.Repeat(" ", 8189)+"\n"))),
+		refused("blank rows, packed", "record.csv.gz", 30, packedGzip(mega("\n"))),
+		refused("wide rows, packed", "record.csv.gz", 30, packedGzip(mega("1,0"+strings.Repeat(" ", 8189)+"\n"))),
 		refused("NULs, packed", "record.csv.gz", 20, packedGzip(mega("\x00"))),
 		refused("headings, packed", "record.csv.gz", 20, packedGzip(mega("a,"))),
 		refused("parts of gzip", "record.csv.gz", 30_000, func(n int) []byte { return bytes.Repeat(packedGzip(text("x", "", ""))(1), n) }),
@@ -61,9 +61,9 @@ func Records() []Input {
 			}
 			return data
 		}),
-		read("drives", 500_000, text(ages, "1000,0\n", "2000,1\n")),
+		read("drives", 300_000, text(ages, "1000,0\n", "2000,1\n")),
 		read("all labels", 3_000, numbered(sums, func(i int) string { return fmt.Sprintf("1000,1,l%d\n", i) }, "")),
-		read("snapshots of many drives", 300_000, numbered(snaps, func(i int) string {
+		read("snapshots of many drives", 150_000, numbered(snaps, func(i int) string {
 			return fmt.Sprintf("2024-01-01,%s%d,M,1000,0\n", strings.Repeat("s", 50), i)
 		}, "")),
 	}

@@ -82,7 +82,8 @@
 // Every number has bounds beyond which it says nothing about an array that
 // anybody would buy. They are there so that a slip of the pen is found, and so
 // that time and memory have an end for whatever is accepted. The error says
-// the bound.
+// the bound. A file has at most 4 MiB, 50 000 values, and 32 tables and lists one
+// within the other.
 //
 // # Errors
 //
