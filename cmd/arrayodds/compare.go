@@ -23,7 +23,9 @@ first. Flags may stand before or after SITE.toml.
 directory you are in. "-" as a FILE is standard output; the table then goes to
 standard error. A flag with a FILE may be given several times, for several
 files; no two outputs may go to one place. Files are written when all is done,
-all of them or none; what was there before stays until then.
+all of them or none; what was there before stays until then. A link stays a
+link, and what leads to a stream (/dev/stdout, a pipe) is written to, not
+replaced.
 
 In CSV a label that a spreadsheet would run as a formula (it begins with = + -
 or @) has an apostrophe put before it.
