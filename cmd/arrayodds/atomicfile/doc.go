@@ -17,10 +17,11 @@
 //     runs, so that of two runs the later one wins whole.
 //  2. It looks there for what a dead run left, puts back the files that such a run
 //     was about to replace, and removes the rest.
-//  3. It gives each file a temporary name in its directory.
-//  4. It keeps each old file under a second name, and writes a record of all names,
-//     old and new: the undo record. It stands in the directory of the first file;
-//     in the others stands one that leads to it. For a single file there is none.
+//  3. It writes a record of all names, old and new, to disk: the undo record. For a
+//     single file there is none.
+//  4. It gives each new file a temporary name in its directory, each old file a
+//     second name, and the undo record its own, in the directory of the first file.
+//     In the other directories a copy leads to it.
 //  5. It renames each file to the name that it is to have.
 //  6. It removes the undo record. From here on the new files count. Then go the
 //     second names of the old ones.
@@ -29,13 +30,13 @@
 //
 // A reader sees each file as it was or as it is to be, never a part of one.
 //
-// On an error, or where the context is done before step 4, every file is as it was
+// On an error, or where the context is done before step 2, every file is as it was
 // and nothing else is left. A rename that fails after others is undone with them.
 // What was written to streams stays written.
 //
 // Where the process is killed at any moment (SIGKILL, out of memory), then
 //
-//   - before step 3 nothing is left on Linux, where the file system has files
+//   - before step 4 nothing is left on Linux, where the file system has files
 //     without a name (ext4, XFS, Btrfs, tmpfs); elsewhere temporary files are;
 //   - in step 5, which takes some millionths of a second a file, some files may be
 //     new and others old. The undo record says so, and the next run that writes

@@ -16,12 +16,13 @@ const newFileMode = 0o644
 
 // newFile is a file that is written and does not stand in its place yet.
 type newFile struct {
-	place Place
-	file  *os.File    // open and locked for as long as the run lives
-	temp  string      // its temporary path, "" where it has none
-	info  fs.FileInfo // once it is written
-	old   string      // a second path of the file that it replaces, "" where it has none
-	fresh bool        // it replaces none
+	place   Place
+	file    *os.File    // open and locked for as long as the run lives
+	temp    string      // its temporary path, "" where it has none
+	planned string      // the temporary path that it is to have, "" for any
+	info    fs.FileInfo // once it is written
+	old     string      // a second path of the file that it replaces, "" where it has none
+	fresh   bool        // it replaces none
 }
 
 // leftName is a name that a run gives to a file for a while.
@@ -114,7 +115,10 @@ func (n *newFile) name() error {
 	if n.temp != "" {
 		return nil
 	}
-	path := hiddenPath(filepath.Dir(n.place.path), ".tmp")
+	path := n.planned
+	if path == "" {
+		path = hiddenPath(filepath.Dir(n.place.path), ".tmp")
+	}
 	err := nameFile(n.file, path)
 	if err == nil {
 		n.temp = path

@@ -154,14 +154,21 @@ func (s *Staged) replace() error {
 
 // rename renames all files to the names that they are to have.
 func (s *Staged) rename(u *undo) error {
+	several := len(s.files) > 1
+	if several {
+		if err := u.plan(s.files); err != nil {
+			return fmt.Errorf("cannot write into %s: %w", filepath.Dir(s.files[0].place.given), reason(err))
+		}
+	}
+	// From here on a kill leaves names. So nothing waits for the disk any more.
 	for _, n := range s.files {
 		step("name")
 		if err := n.name(); err != nil {
 			return fmt.Errorf("%s: %w", n.place.given, reason(err))
 		}
 	}
-	if len(s.files) > 1 {
-		if err := u.prepare(s.files); err != nil {
+	if several {
+		if err := u.keep(s.files); err != nil {
 			return fmt.Errorf("cannot write into %s: %w", filepath.Dir(s.files[0].place.given), reason(err))
 		}
 	}
@@ -180,7 +187,9 @@ func (s *Staged) rename(u *undo) error {
 		if err = errors.Join(err, os.Rename(n.temp, n.place.path)); err != nil {
 			return fmt.Errorf("%s: %w", n.place.given, reason(err))
 		}
-		u.renamed++
+		if several {
+			u.renamed = append(u.renamed, undoFile{Path: n.place.path, Fresh: n.fresh, Old: n.old})
+		}
 	}
 	return nil
 }

@@ -37,33 +37,31 @@ type identity struct {
 // undo is how the old files of one commit are kept.
 type undo struct {
 	record  undoRecord
-	records []*os.File // locked, those that are written
-	renamed int        // how many files have been renamed, in the order of the record
+	files   []*recordFile
+	renamed []undoFile // what it takes to undo what was done
 }
 
-// prepare keeps the old files and writes the record. The files are put into the
-// order in which they are to be renamed.
-func (u *undo) prepare(files []*newFile) error {
+// recordFile is a record on disk, which has its name only once the old files are
+// kept.
+type recordFile struct {
+	newFile
+	path string
+}
+
+// plan writes the record to disk, with the names that files will have.
+func (u *undo) plan(files []*newFile) error {
 	for _, n := range files {
-		step("keep")
-		path := hiddenPath(filepath.Dir(n.place.path), ".old")
-		err := os.Link(n.place.path, path)
-		if n.fresh = errors.Is(err, fs.ErrNotExist); n.fresh {
-			continue
+		dir := filepath.Dir(n.place.path)
+		if n.planned = n.temp; n.planned == "" {
+			n.planned = hiddenPath(dir, ".tmp")
 		}
-		if err != nil {
-			err = copyFile(n.place.path, path)
+		if _, err := os.Lstat(n.place.path); errors.Is(err, fs.ErrNotExist) {
+			n.fresh = true
+		} else {
+			n.old = hiddenPath(dir, ".old")
 		}
-		if err == nil {
-			n.old = path
-		}
-	}
-	// One whose old file cannot be kept comes last: where its renaming fails, all
-	// others have theirs back.
-	slices.SortStableFunc(files, func(a, b *newFile) int { return lost(a) - lost(b) })
-	for _, n := range files {
 		u.record.Files = append(u.record.Files, undoFile{
-			Path: n.place.path, Temp: n.temp, New: identify(n.info), Fresh: n.fresh, Old: n.old,
+			Path: n.place.path, Temp: n.planned, New: identify(n.info), Fresh: n.fresh, Old: n.old,
 		})
 	}
 	if !canLock { // nobody could tell that this run is dead
@@ -84,7 +82,35 @@ func (u *undo) prepare(files []*newFile) error {
 		if err != nil {
 			return err
 		}
-		u.records = append(u.records, f)
+		u.files = append(u.files, f)
+	}
+	return nil
+}
+
+// keep gives each old file its second name, and then the record its own. The files
+// are put into the order in which they are to be renamed.
+func (u *undo) keep(files []*newFile) error {
+	for _, n := range files {
+		if n.fresh {
+			continue
+		}
+		step("keep")
+		err := os.Link(n.place.path, n.old)
+		if err != nil {
+			err = copyFile(n.place.path, n.old)
+		}
+		if err != nil {
+			n.old = ""
+		}
+	}
+	// One whose old file cannot be kept comes last: where its renaming fails, all
+	// others have theirs back.
+	slices.SortStableFunc(files, func(a, b *newFile) int { return lost(a) - lost(b) })
+	for _, f := range u.files {
+		step("record")
+		if err := f.name(); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -97,43 +123,41 @@ func lost(n *newFile) int {
 	return 0
 }
 
-// writeRecord writes an undo record, which has its name only once it is whole. The
-// file is locked for as long as it is open.
-func writeRecord(path string, data []byte) (*os.File, error) {
-	f, err := openUnnamed(filepath.Dir(path), 0o600)
+// writeRecord writes an undo record that is to stand at a path. The file is locked
+// for as long as it is open.
+func writeRecord(path string, data []byte) (*recordFile, error) {
+	n, err := Place{path: path}.create()
 	if err != nil {
-		if f, err = openNamed(filepath.Dir(path), 0o600); err != nil {
-			return nil, err
-		}
+		return nil, err
 	}
-	n := &newFile{file: f}
-	if leftName.MatchString(filepath.Base(f.Name())) {
-		n.temp = f.Name()
-	}
-	_, err = f.Write(data)
+	err = n.file.Chmod(0o600)
 	if err == nil {
-		err = f.Sync()
+		_, err = n.file.Write(data)
 	}
-	switch {
-	case err != nil:
-	case n.temp == "":
-		err = nameFile(f, path)
-	default:
-		err = os.Rename(n.temp, path)
+	if err == nil {
+		err = n.file.Sync()
 	}
 	if err != nil {
 		return nil, errors.Join(err, n.discard())
 	}
-	return f, nil
+	return &recordFile{*n, path}, nil
 }
 
-// roll puts the old files of this commit back. Of a single file there is no record:
-// its renaming is the last thing that can fail.
+// name gives the record its name.
+func (f *recordFile) name() error {
+	if f.temp == "" {
+		return nameFile(f.file, f.path)
+	}
+	return os.Rename(f.temp, f.path)
+}
+
+// roll puts the old files of this commit back. Of a single file there is nothing to
+// put back: its renaming is the last thing that can fail.
 func (u *undo) roll() error {
 	var err error
-	for i := min(u.renamed, len(u.record.Files)) - 1; i >= 0; i-- {
+	for _, f := range slices.Backward(u.renamed) {
 		step("roll")
-		err = errors.Join(err, u.record.Files[i].putBack())
+		err = errors.Join(err, f.putBack())
 	}
 	return err
 }
@@ -154,6 +178,16 @@ func (u *undo) tidy() {
 		_ = removeIfThere(path)
 	}
 	for _, f := range u.record.Files {
+		if f.Old == "" {
+			continue
+		}
+		// An open file gives its room back once it is closed, which takes longer than
+		// to remove its name.
+		if old, err := os.Open(f.Old); err == nil {
+			defer old.Close() // not read from
+		}
+	}
+	for _, f := range u.record.Files {
 		if f.Old != "" {
 			step("tidy")
 			_ = removeIfThere(f.Old)
@@ -164,8 +198,8 @@ func (u *undo) tidy() {
 
 // close unlocks the records.
 func (u *undo) close() {
-	for _, f := range u.records {
-		_ = f.Close() // all of it is on disk
+	for _, f := range u.files {
+		_ = f.discard() // all of it is on disk
 	}
 }
 
