@@ -7,7 +7,6 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -47,7 +46,7 @@ func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.
 		t.Fatal(err)
 	}
 	return func(q model.Quantity) simulated {
-		e := estimate.Mean(s.N, s.Sum[q], s.Squares[q])
+		e := model.NewFit(s).Estimate(q)
 		return simulated{e.Value, e.Value * e.RelativeError}
 	}
 }

@@ -64,7 +64,7 @@ func TestRecordSpanOfAFit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e := estimate.Mean(sums.N, sums.Sum[model.Loss], sums.Squares[model.Loss])
+	e := model.NewFit(sums).Estimate(model.Loss)
 	normal := distuv.UnitNormal
 	want := 0.0
 	const step = 0.01

@@ -15,16 +15,17 @@ import (
 // other bit rates) is left out.
 func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 	years := sys.Horizon / unit.HoursPerYear
-	of := func(q model.Quantity) estimate.Estimate { return estimate.Mean(s.N, s.Sum[q], s.Squares[q]) }
-	chance := func(sum, squares float64) estimate.Estimate {
+	fit := model.NewFit(s)
+	of := fit.Estimate
+	chance := func(sum float64, weighted estimate.Estimate) estimate.Estimate {
 		if plain { // every trial is 0 or 1
 			return estimate.Proportion(sum, s.N)
 		}
-		return estimate.Mean(s.N, sum, squares).AtMostOne()
+		return weighted.AtMostOne()
 	}
 	r := Result{
-		LossChance:              chance(s.Sum[model.Loss], s.Squares[model.Loss]),
-		AnyLossChance:           chance(s.Sum[model.Any], s.Squares[model.Any]),
+		LossChance:              chance(s.Sum[model.Loss], of(model.Loss)),
+		AnyLossChance:           chance(s.Sum[model.Any], of(model.Any)),
 		LossEvents:              of(model.LossEvents),
 		Incidents:               of(model.Incidents),
 		UnreadableStripes:       of(model.Stripes),
@@ -44,7 +45,7 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 	for i := range s.Curve {
 		r.LossCurve = append(r.LossCurve, CurvePoint{
 			Years:    math.Min(float64(i+1), years),
-			Estimate: chance(s.Curve[i], s.CurveSquares[i]),
+			Estimate: chance(s.Curve[i], fit.Curve(i)),
 		})
 	}
 	if q, low, high, ok := s.Failures.Quantile(0.95); ok {

@@ -45,7 +45,7 @@ func (b *Simulator) edge(l *line) {
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
 	if !l.lost {
-		for range b.passes(w) {
+		for range b.marksPassed(w) {
 			b.catch(l, b.edgeLoss(l, g, x, bySector))
 		}
 	}
@@ -162,8 +162,10 @@ func (l *line) firstUp(s int, until float64) float64 {
 func (b *Simulator) beyond(l *line, s int, w float64) *line {
 	nominal := b.nominalWithout(l, s)
 	if w < nominal && b.rnd.Float64()*nominal >= w {
+		b.added(l.now, -w)
 		return nil
 	}
+	b.added(l.now, max(0, nominal-w))
 	c := b.copy(l)
 	c.becomeBranch(max(w, nominal))
 	c.decay = c.w / nominal

@@ -63,7 +63,7 @@ func (b *Simulator) strike(l *line, g, young int) {
 func (b *Simulator) loseWhole(l *line, g, young int) {
 	if !l.lost {
 		b.tr.FirstLoss(l.now, l.w)
-		for range b.passes(l.w) {
+		for range b.marksPassed(l.w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDrive, Group: g, Drive: b.driveOf(l, young)})
 		}
 	}
@@ -109,7 +109,7 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 	}
 	if !l.lost {
 		b.tr.FirstLoss(l.now, w)
-		for range b.passes(w) {
+		for range b.marksPassed(w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDefect, Group: g})
 		}
 	}
@@ -156,6 +156,9 @@ func (b *Simulator) restored(l *line, i int) bool {
 // leaveFork holds a line that is back at the level of a group at which it branched
 // off against the weight there. It reports whether the line goes on.
 func (b *Simulator) leaveFork(l *line, g, level int) bool {
+	if b.states != nil {
+		return l.twin == spareTwin || b.leaveForks(l)
+	}
 	for i := range l.ratios {
 		if r := l.ratios[i]; r.group == g && r.level == level {
 			l.ratios = append(l.ratios[:i], l.ratios[i+1:]...)

@@ -132,7 +132,7 @@ func TestASetStartsAgain(t *testing.T) {
 	if l.calm != 4 || l.downSets != 1 || len(l.down) != 1 || l.down[0].group != 2 || !l.lost || l.clean != 0 {
 		t.Errorf("after the loss: %+v", l)
 	}
-	if at, what := l.nextScheduled(sys.Horizon); at != 1300 || what != -2-1 {
+	if at, what := l.nextScheduled(sys.Horizon, false); at != 1300 || what != -2-1 {
 		t.Errorf("next comes %d at %g h, should be the second set at 1 300 h", what, at)
 	}
 	l.now = 1300

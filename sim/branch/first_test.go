@@ -19,7 +19,7 @@ func TestTiltedGamma(t *testing.T) {
 		var moments [5]mean
 		most := 0.0
 		for range 200000 {
-			x, w := b.tiltedGamma(c.a, c.r)
+			x, w := b.tiltedGamma(c.a, c.r, 0)
 			most = max(most, w)
 			for k := range moments {
 				moments[k].add(w * math.Pow(x, float64(k)))

@@ -1,5 +1,7 @@
 package branch
 
+import "arrayodds/sim/model"
+
 // over returns the cumulative hazard of a degraded group's running drives in the next
 // dt hours.
 func (b *Simulator) over(l *line, g int, dt float64) float64 {
@@ -83,19 +85,25 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, young int) {
 	dt, group = limit, none
 	sys := b.sys
+	scale := b.rate * b.batch * float64(l.calm)
+	counted := l.main && l.twin == none
 	if b.perHour > 0 {
 		if l.calm == 0 {
 			return dt, none, none
 		}
-		x := b.rnd.Exp() / (b.rate * b.perHour * float64(l.calm))
-		if x >= limit {
-			return dt, none, none
+		if x := b.rnd.Exp() / (scale * b.perHour); x < limit {
+			dt, group = x, b.pickCalm(l)
 		}
-		return x, b.pickCalm(l), none
+		if counted {
+			b.passes(l.w, scale, b.perHour*l.now, b.perHour*(l.now+dt), group != none)
+		}
+		return dt, group, none
 	}
+	from, reached := 0.0, 0.0
 	if l.calm > 0 {
-		scale := b.rate * b.batch * float64(l.calm)
-		x := b.life.Age(b.life.Cumulative(l.now)+b.rnd.Exp()/scale) - l.now
+		from = b.cumulative(l.now)
+		reached = from + b.rnd.Exp()/scale
+		x := b.life.Age(reached) - l.now
 		if x < limit {
 			dt, group = max(0, x), b.pickCalm(l)
 		}
@@ -114,7 +122,37 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		x := b.life.Age(b.life.Cumulative(age)+e) - age
 		dt, group, young = min(dt, max(0, x)), y.group, i
 	}
+	if counted && l.calm > 0 {
+		original := group != none && young == none
+		if !original {
+			reached = b.cumulative(l.now + dt)
+		}
+		b.clockAt, b.clock = l.now+dt, reached
+		b.passes(l.w, scale, from, reached, original)
+	}
 	return dt, group, young
+}
+
+// cumulative returns the cumulative hazard of an original drive by a time, which the
+// main line mostly asks for twice.
+func (b *Simulator) cumulative(t float64) float64 {
+	if t == b.clockAt {
+		return b.clock
+	}
+	return b.life.Cumulative(t)
+}
+
+// passes notes for the controls that the main line, of weight w, went through the
+// hazard of its original drives in whole groups: scale × the cumulative hazard of one
+// drive from one value to another, at the end of which one of them failed or none did.
+func (b *Simulator) passes(w, scale, from, to float64, fails bool) {
+	through, late := -scale*(to-from), -scale*(to-from)*(to+from)/2
+	if fails {
+		through++
+		late += to
+	}
+	b.tr.Control(model.Arrivals, w*through)
+	b.tr.Control(model.LateArrivals, w*late/b.worn)
 }
 
 // pickCalm chooses a whole group by its originals.

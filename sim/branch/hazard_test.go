@@ -65,7 +65,7 @@ func TestTimeOfAFork(t *testing.T) {
 	t.Parallel()
 	b, l, _, cumulative := aged(t)
 	for _, dt := range []float64{1, 100, 20000} {
-		b.look(l, dt)
+		b.look(l, dt, false)
 		total := b.win.forks[0].failure
 		for _, share := range []float64{0.001, 0.3, 0.999} {
 			x := b.when(l, b.win.forks, share*total, total)

@@ -34,8 +34,10 @@ type line struct {
 	// of the young, or none.
 	strikes, struck int
 
+	main   bool // the life's main line, or a twin of it
 	ratios []ratio
-	twin   int // the group for whose next failure it lives; none for a line of its own
+	twin   int  // the group for whose next failure it lives, or spareTwin; none for a line of its own
+	shadow bool // a twin sees to the next failure in a whole group
 
 	past *past // what it has come through, where that is recorded
 }
@@ -82,9 +84,10 @@ const (
 )
 
 // ratio remembers a fork: the branch left that level of that group with that
-// share of the weight.
+// share of the weight, with so many spares out.
 type ratio struct {
 	group, level int
+	waiting, out int // drives of the group that wait, and hot spares out
 	share        float64
 	shock        bool // it is a common-cause event's, not a failure's
 }
@@ -99,7 +102,7 @@ func (l *line) begin(sys *model.System) {
 	}
 	l.sharing.Reset(sys.Sets)
 	*l = line{
-		clean: 1, free: sys.Spares, twin: none, strikes: none,
+		main: true, clean: 1, free: sys.Spares, twin: none, strikes: none,
 		groups: groups, sets: sets, calm: sys.Groups() * sys.Drives,
 		returns: l.returns[:0], down: l.down[:0], young: l.young[:0], ratios: l.ratios[:0],
 		sharing: l.sharing,
@@ -158,7 +161,7 @@ func (l *line) nominal() float64 { return l.w / l.decay }
 // becomeBranch makes a copy of a line, or of a twin, a line of its own with
 // weight w.
 func (l *line) becomeBranch(w float64) {
-	l.w, l.decay, l.twin = w, 1, none
+	l.w, l.decay, l.twin, l.main, l.shadow = w, 1, none, false, false
 	for i := range l.groups {
 		l.groups[i].shadow = false
 	}
@@ -169,12 +172,19 @@ func (l *line) becomeBranch(w float64) {
 func (b *Simulator) roulette(l *line, nominal float64) bool {
 	if l.w < nominal {
 		if b.rnd.Float64()*nominal >= l.w {
+			b.added(l.now, -l.w)
 			return false
 		}
+		b.added(l.now, nominal-l.w)
 		l.w = nominal
 	}
 	l.decay = l.w / nominal
 	return true
+}
+
+// added notes that chance added a weight at a time, or took it.
+func (b *Simulator) added(at, weight float64) {
+	b.tr.Control(model.Roulette, weight*(1-at/b.sys.Horizon))
 }
 
 // counts returns the weight with which a line counts what it sees. A twin counts
@@ -189,9 +199,14 @@ func (l *line) counts() float64 {
 
 // nextScheduled returns the time of the next event that is certain to come, at most
 // the horizon, and what it is: the index of a failed drive, or of a set as −2 −
-// index, or none for the horizon.
-func (l *line) nextScheduled(horizon float64) (at float64, what int) {
+// index, spareBack where the line looks at that, or none for the horizon.
+func (l *line) nextScheduled(horizon float64, spares bool) (at float64, what int) {
 	at, what = horizon, none
+	if spares {
+		if x := max(l.now, l.nextBack()); x < at {
+			at, what = x, spareBack
+		}
+	}
 	for i := range l.down {
 		if d := &l.down[i]; d.state != queued && d.at < at {
 			at, what = d.at, i

@@ -20,7 +20,7 @@ func (b *Simulator) prepareOutages() {
 	r := &sys.Repair
 	if r.Restore != nil {
 		fixed, rest := r.Restore.Parts()
-		b.restore = b.prepare(0, fixed, rest)
+		b.restore = b.prepare(sys.Tolerance, sys.Drives, 0, fixed, rest)
 		return
 	}
 	// The window in which further failures count is the wait and the rebuild
@@ -29,28 +29,27 @@ func (b *Simulator) prepareOutages() {
 	more := r.Rebuild
 	if r.Response.Open != nil {
 		more += r.Response.Mean()
-		b.wait = b.prepare(more, fixed+more, rest)
+		b.wait = b.prepare(sys.Tolerance, sys.Drives, more, fixed+more, rest)
 		return
 	}
 	late, last := r.Response.Law.Parts()
-	b.wait = b.prepare(more, fixed+late+more, rest, last)
+	b.wait = b.prepare(sys.Tolerance, sys.Drives, more, fixed+late+more, rest, last)
 }
 
-func (b *Simulator) prepare(less, fixed float64, laws ...law.Tiltable) outage {
+func (b *Simulator) prepare(need, drives int, less, fixed float64, laws ...law.Tiltable) outage {
 	var random []law.Tiltable
 	for _, l := range laws {
 		if l != nil {
 			random = append(random, l)
 		}
 	}
-	need := b.sys.Tolerance
 	o := outage{sum: law.NewSum(need+1, fixed, random...), less: less, power: make([]int, need+1)}
 	// Beyond the length at which a further failure is all but certain, or the
 	// life is over, a longer one is no more dangerous, and tilting towards it
 	// only wastes draws.
 	sys := b.sys
 	enough := sys.Horizon
-	if mean := sys.Life.Cumulative(sys.Horizon) * float64(sys.Drives); mean > 0 && sys.Uncertain == 0 {
+	if mean := sys.Life.Cumulative(sys.Horizon) * float64(drives); mean > 0 && sys.Uncertain == 0 {
 		enough = min(enough, sys.Horizon/mean)
 	}
 	for r := 1; r <= need; r++ {
@@ -72,12 +71,17 @@ func (b *Simulator) prepareStays() {
 	case sys.Spares == 0:
 		mean += r.Notice.Mean() + r.Response.Mean()
 	}
-	// Drives that wear out and are replaced fail at the rate of their mean life.
-	rate := min(sys.Life.Cumulative(sys.Horizon)/sys.Horizon, 1/sys.Life.Mean())
-	perDrive := rate * min(mean, sys.Horizon)
+	perDrive := b.failureRate() * min(mean, sys.Horizon)
 	for k, m := range sys.Degraded {
 		b.stay = append(b.stay, perDrive*m*float64(sys.Drives-k))
 	}
+}
+
+// failureRate returns the mean rate of failures of a drive, per hour. Drives that wear
+// out and are replaced fail at the rate of their mean life.
+func (b *Simulator) failureRate() float64 {
+	life := b.sys.Life
+	return min(life.Cumulative(b.sys.Horizon)/b.sys.Horizon, 1/life.Mean())
 }
 
 // begin begins an outage in a group of a line that is drawn from o: the wait of
@@ -89,6 +93,9 @@ func (b *Simulator) begin(l *line, g, of int, o *outage) {
 		need := b.sys.Tolerance - l.groups[g].level + 1
 		tilted, weight := o.sum.DrawMixed(b.rnd, o.power[need])
 		tilted -= o.less
+		if l.main {
+			b.tr.Control(model.Outages, l.w*(weight-1))
+		}
 		if b.sys.Groups() == 1 {
 			b.detour(l, g, of, tilted, weight)
 		} else {
@@ -115,8 +122,8 @@ func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
 	l.decay *= weight
 	b.enter(l, g, of, length)
 	for {
-		at, what := l.nextScheduled(b.sys.Horizon)
-		b.ahead(l, at-l.now)
+		at, what := l.nextScheduled(b.sys.Horizon, false)
+		b.ahead(l, at-l.now, b.forced(l))
 		if what == none || l.down[what].state == rebuilding {
 			break
 		}
@@ -147,11 +154,7 @@ func (b *Simulator) repair(l *line, g int) {
 		return
 	}
 	if l.takeSpare() {
-		back := l.now + b.drawWait(&r.Restock, l.now)
-		l.returns = append(l.returns, back)
-		b.noteTurn(l, history.Spare, g, back)
-		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
-		b.ready(l, len(l.down)-1)
+		b.takeSpareFor(l, g)
 		return
 	}
 	b.begin(l, g, none, &b.wait)

@@ -51,11 +51,11 @@ func TestOutageIsDrawnTwice(t *testing.T) {
 						if twin.twin != 0 || twin.counts() != 0 {
 							t.Fatalf("%+v is no twin", twin)
 						}
-						b.ahead(twin, twin.down[0].at-twin.now)
+						b.ahead(twin, twin.down[0].at-twin.now, false)
 						b.end(twin)
 					}
 					further.add(b.tr.Amounts[model.Loss] + weights(b))
-					b.ahead(l, l.down[0].at-l.now)
+					b.ahead(l, l.down[0].at-l.now, false)
 					left.add(l.w)
 					if !l.groups[0].shadow || weights(b) != 0 {
 						t.Fatal("the line forks beside its twin")
@@ -104,7 +104,7 @@ func TestWaitsAndRebuildsByHand(t *testing.T) {
 			b.repair(l, 0)
 		}
 		for _, want := range c.times {
-			at, what := l.nextScheduled(sys.Horizon)
+			at, what := l.nextScheduled(sys.Horizon, false)
 			near(t, "what comes next", at, want, 1e-12)
 			l.now = at
 			if l.down[what].state == waiting {

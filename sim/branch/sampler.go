@@ -92,9 +92,9 @@ func (b *Simulator) driveOf(l *line, young int) history.Drive {
 	return history.Drive{Install: l.young[young].install, Batch: l.young[young].batch}
 }
 
-// passes counts a first loss of weight w and returns how many marks it passes:
+// marksPassed counts a first loss of weight w and returns how many marks it passes:
 // mostly none.
-func (b *Simulator) passes(w float64) (marks int) {
+func (b *Simulator) marksPassed(w float64) (marks int) {
 	if b.sampler == nil {
 		return 0
 	}

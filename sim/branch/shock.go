@@ -33,8 +33,10 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
 	b.tallyShock(l, at, w, w*clean)
 	if keep := b.keepShock * chance; keep < 1 {
 		if b.rnd.Float64() >= keep {
+			b.added(at, -w)
 			return
 		}
+		b.added(at, w/keep-w)
 		w /= keep
 	}
 	c := b.copy(l)
@@ -97,7 +99,7 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	if all > 0 {
 		if !l.lost {
 			b.tr.FirstLoss(at, w*all)
-			for range b.passes(w * all) {
+			for range b.marksPassed(w * all) {
 				b.catch(l, b.shockLoss(at))
 			}
 		}
@@ -182,7 +184,7 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 		return false
 	}
 	g := b.hits[most].group
-	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, share: l.w / *nominal, shock: true})
+	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: l.w / *nominal, shock: true})
 	b.noteTurn(l, history.Common, none, 0)
 	for i := range b.hits {
 		h := &b.hits[i]

@@ -30,6 +30,11 @@ type Simulator struct {
 	most    float64   // branches that leave a stay, at the most
 	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
+	restock outage    // of a hot spare
+	states  *worth    // nil where failures in whole groups are not forced
+	base    float64   // worth of an outage that took the first spare
+	stayOut []float64 // by spares out: failures expected until one comes back
+
 	strikes   []binomial // by running drives of a group
 	keepShock float64    // share of common-cause branches that is kept, for each unit of chance
 
@@ -38,6 +43,8 @@ type Simulator struct {
 	rate   float64     // multiplies every hazard of this life
 	batch  float64     // multiplies those of the drives of the first hour
 	phase  float64     // hour of the week at time zero
+
+	clockAt, clock float64 // a time, and the cumulative hazard of an original drive by then
 
 	stack []*line
 	idle  []*line
@@ -57,6 +64,7 @@ func New(sys *model.System) *Simulator {
 	}
 	b.prepareOutages()
 	b.prepareStays()
+	b.prepareSpares()
 	b.most = b.mostForks()
 	if sys.ShockRate > 0 {
 		for n := range sys.Drives + 1 {
@@ -100,14 +108,17 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		b.life = &b.fitted // a pointer, so that it takes no memory
 		b.worn = b.life.Cumulative(b.sys.Horizon)
 	}
-	need := float64(b.sys.Tolerance + 1)
+	need, spares := float64(b.sys.Tolerance+1), 0.0
+	if b.states != nil {
+		spares = float64(b.sys.Spares)
+	}
 	if a := b.sys.Uncertain; a > 0 {
-		x, w := b.tiltedGamma(a, need)
+		x, w := b.tiltedGamma(a, need, spares)
 		b.rate = x
 		weight *= w
 	}
 	if v := b.sys.Frailty; v > 0 {
-		x, w := b.tiltedGamma(1/v, need)
+		x, w := b.tiltedGamma(1/v, need, spares)
 		b.batch = x * v
 		weight *= w
 	}
@@ -117,18 +128,30 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 // keepMultiplier is the share of multipliers that is drawn from their own law.
 const keepMultiplier = 0.4
 
-// tiltedGamma draws from Gamma(a) in that share of cases, else from
-// Gamma(a + r), with the weight that restores Gamma(a): the second density is
-// x^r·Γ(a) ÷ Γ(a + r) times the first.
-func (b *Simulator) tiltedGamma(a, r float64) (x, weight float64) {
-	if b.rnd.Float64() < keepMultiplier {
+// tiltedGamma draws from Gamma(a) in that share of cases, else from Gamma(a + r) or,
+// with spares that may run out first, as often from Gamma(a + r + spares), with the
+// weight that restores Gamma(a): the density of Gamma(a + r) is x^r·Γ(a) ÷ Γ(a + r)
+// times that of Gamma(a).
+func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
+	u := b.rnd.Float64()
+	switch {
+	case u < keepMultiplier:
 		x = b.rnd.Gamma(a)
-	} else {
+	case spares > 0 && u < (1+keepMultiplier)/2:
+		x = b.rnd.Gamma(a + r + spares)
+	default:
 		x = b.rnd.Gamma(a + r)
 	}
 	less, _ := math.Lgamma(a)
-	more, _ := math.Lgamma(a + r)
-	return x, 1 / (keepMultiplier + (1-keepMultiplier)*math.Exp(r*math.Log(x)+less-more))
+	ratio := func(r float64) float64 {
+		more, _ := math.Lgamma(a + r)
+		return math.Exp(r*math.Log(x) + less - more)
+	}
+	tilted := ratio(r)
+	if spares > 0 {
+		tilted = (tilted + ratio(r+spares)) / 2
+	}
+	return x, 1 / (keepMultiplier + (1-keepMultiplier)*tilted)
 }
 
 // ownBatch draws the frailty of a drive that comes alone.
@@ -157,6 +180,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		quiet *= math.Exp(-shocks)
 	}
 	b.tr.LifeEnds(0, weight*quiet)
+	b.tr.Control(model.Multipliers, weight-1)
 
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
@@ -179,6 +203,9 @@ func (b *Simulator) first(l *line, weight float64) {
 		l.w *= l.decay
 	}
 	l.now = x
+	b.clockAt, b.clock = x, b.life.Cumulative(x)
+	b.passes(weight*chance, original, 0, b.clock, true)
+	b.passes(weight*(1-chance), original, 0, b.worn, false)
 	l.strikes, l.struck = 0, none
 	if n := sys.Groups(); n > 1 {
 		l.strikes = b.rnd.Intn(n)

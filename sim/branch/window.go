@@ -13,6 +13,7 @@ type window struct {
 	forks   []source // groups with drives down that this line counts, short of that
 	others  []source // groups that another line counts
 	shocks  float64  // cumulative hazard of common cause
+	calm    float64  // and of the drives in whole groups, where their failures are forced
 	unread  float64  // unreadable sectors expected in all groups together
 	exposed int      // groups at their tolerance
 	total   float64  // cumulative hazard of everything that ends the line's course
@@ -31,9 +32,13 @@ func (b *Simulator) step(l *line) {
 		l.strikes = none
 		b.strike(l, g, l.struck)
 	}
-	at, what := l.nextScheduled(b.sys.Horizon)
-	dt, g, young := b.nextFailure(l, at-l.now)
-	b.ahead(l, dt)
+	at, what := l.nextScheduled(b.sys.Horizon, b.states != nil && l.twin < 0)
+	dt, g, young := at-l.now, none, none
+	forced := b.forced(l)
+	if !forced {
+		dt, g, young = b.nextFailure(l, dt)
+	}
+	b.ahead(l, dt, forced)
 	if l.w == 0 {
 		b.end(l)
 		return
@@ -48,6 +53,12 @@ func (b *Simulator) step(l *line) {
 		}
 		b.end(l)
 		return
+	case what == spareBack:
+		l.now = at
+		if !b.back(l) {
+			b.end(l)
+			return
+		}
 	case what < none:
 		l.now = at
 		b.restart(l, -2-what)
@@ -66,17 +77,20 @@ func (b *Simulator) step(l *line) {
 
 // ahead takes account of all that may happen to a line within dt, and leaves it
 // with the weight of nothing of it happening.
-func (b *Simulator) ahead(l *line, dt float64) {
-	if dt <= 0 || len(l.down) == 0 && b.sys.ShockRate == 0 {
+func (b *Simulator) ahead(l *line, dt float64, forced bool) {
+	if dt <= 0 || len(l.down) == 0 && b.sys.ShockRate == 0 && !forced {
 		return
 	}
-	b.look(l, dt)
+	b.look(l, dt, forced)
 	win := &b.win
 	if len(win.edges) > 0 {
 		b.edge(l)
 	}
 	if len(win.forks) > 0 {
 		b.fork(l)
+	}
+	if win.calm > 0 && (l.twin == spareTwin || l.twin == none && !l.shadow) {
+		b.forkSpares(l)
 	}
 	if win.shocks > 0 && l.twin == none {
 		x := b.truncated(win.shocks) / b.sys.ShockRate
@@ -90,14 +104,18 @@ func (b *Simulator) ahead(l *line, dt float64) {
 }
 
 // look fills the window with what may happen within dt.
-func (b *Simulator) look(l *line, dt float64) {
+func (b *Simulator) look(l *line, dt float64, forced bool) {
 	win := &b.win
 	win.dt = dt
 	win.edges, win.forks, win.others = win.edges[:0], win.forks[:0], win.others[:0]
 	win.unread, win.exposed = 0, 0
 	b.looks++
 	win.shocks = b.sys.ShockRate * dt
-	win.total = win.shocks
+	win.calm = 0
+	if forced {
+		win.calm = b.calmOver(l, dt)
+	}
+	win.total = win.shocks + win.calm
 	for i := range l.down {
 		g := l.down[i].group
 		grp := &l.groups[g]
@@ -166,7 +184,7 @@ func (b *Simulator) skip(w, at, incidents, stripes float64) {
 
 // before returns the cumulative hazard of all that could have ended the line's course
 // in the first x hours of the window, but for the sources of one class: the slice
-// given, or the common cause.
+// given, the common cause or the whole groups.
 func (b *Simulator) before(l *line, x float64, class any) float64 {
 	win := &b.win
 	sum := 0.0
@@ -190,11 +208,14 @@ func (b *Simulator) before(l *line, x float64, class any) float64 {
 	if class != &win.shocks {
 		sum += b.sys.ShockRate * x
 	}
+	if win.calm > 0 && class != &win.calm {
+		sum += b.calmOver(l, x)
+	}
 	return sum
 }
 
 // only reports whether the sources of a class are all that there is.
 func (b *Simulator) only(sources []source) bool {
 	win := &b.win
-	return win.shocks == 0 && len(win.edges)+len(win.forks)+len(win.others) == len(sources)
+	return win.shocks == 0 && win.calm == 0 && len(win.edges)+len(win.forks)+len(win.others) == len(sources)
 }

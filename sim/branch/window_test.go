@@ -25,7 +25,7 @@ func windows(b *Simulator, sums *model.Sums, from func() *line, dt float64, n in
 	for range n {
 		b.tr = sums.Begin()
 		l := from()
-		b.ahead(l, dt)
+		b.ahead(l, dt, false)
 		left.add(l.w)
 		byGroup := map[int]float64{}
 		for _, c := range b.stack {
@@ -189,7 +189,7 @@ func TestForksThatAreLeftOutAreMadeUpFor(t *testing.T) {
 	for range 1000 {
 		b.tr = sums.Begin()
 		l := from()
-		b.ahead(l, dt)
+		b.ahead(l, dt, false)
 		forks += len(b.stack)
 		b.idle, b.stack = append(b.idle, b.stack...), b.stack[:0]
 	}

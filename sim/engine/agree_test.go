@@ -53,8 +53,8 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 			}
 			plain, branching := trialsOf(sys)
 			p, b := run(true, plain), run(false, branching)
-			compare := func(name string, ps, pq, bs, bq float64) {
-				x, y := estimate.Mean(p.N, ps, pq), estimate.Mean(b.N, bs, bq)
+			pf, bf := model.NewFit(p), model.NewFit(b)
+			compare := func(name string, x, y estimate.Estimate) {
 				se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
 				if (x.Value == 0) != (y.Value == 0) {
 					t.Errorf("%s: plain %g, branching %g", name, x.Value, y.Value)
@@ -65,10 +65,10 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 				t.Logf("%-20s plain %.5g ± %.2g, branching %.5g ± %.2g", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError)
 			}
 			for q := range p.Sum {
-				compare(model.Quantity(q).String(), p.Sum[q], p.Squares[q], b.Sum[q], b.Squares[q])
+				compare(model.Quantity(q).String(), pf.Estimate(model.Quantity(q)), bf.Estimate(model.Quantity(q)))
 			}
 			for y := range p.Curve {
-				compare(fmt.Sprintf("loss by year %d", y+1), p.Curve[y], p.CurveSquares[y], b.Curve[y], b.CurveSquares[y])
+				compare(fmt.Sprintf("loss by year %d", y+1), pf.Curve(y), bf.Curve(y))
 			}
 		})
 	}

@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -40,7 +39,7 @@ func BenchmarkToOnePercent(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			e := estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+			e := model.NewFit(s).Estimate(model.Loss).RelativeError
 			spread := e * math.Sqrt(s.N)
 			perTrial := b.Elapsed().Seconds() / s.N
 			b.ReportMetric(spread, "c")
@@ -72,7 +71,7 @@ func BenchmarkPlainOverBranching(b *testing.B) {
 					if err != nil {
 						b.Fatal(err)
 					}
-					e := estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+					e := model.NewFit(s).Estimate(model.Loss).RelativeError
 					return time.Since(start).Seconds() * e * e
 				}
 				b.ReportMetric(work(true, c.trials)/work(false, 100000), "plain/branching")

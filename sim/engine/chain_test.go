@@ -21,7 +21,7 @@ func lossOf(t testing.TB, sys *model.System, opt Options) estimate.Estimate {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss])
+	return model.NewFit(s).Estimate(model.Loss)
 }
 
 // Against the exact transient solution of the Markov chain, which is checked by

@@ -85,7 +85,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 			for seed := range seeds {
 				short := run(seed, accuracy, 500000)
 				for q := range long.Sum {
-					a, b := estimate.Mean(short.N, short.Sum[q], short.Squares[q]), estimate.Mean(long.N, long.Sum[q], long.Squares[q])
+					a, b := model.NewFit(short).Estimate(model.Quantity(q)), model.NewFit(long).Estimate(model.Quantity(q))
 					reach := estimate.Z95 * math.Hypot(a.Value*a.RelativeError, b.Value*b.RelativeError)
 					if math.Abs(a.Value-b.Value) <= reach || a == b {
 						covered[q]++

@@ -13,6 +13,7 @@ import (
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // seldom is eight drives with single parity that are lost in 1 of 2 000 lives.
@@ -48,7 +49,7 @@ func TestRunnerAddsBlocksInOrder(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if r.Blocks != blocks || r.Total.Sum != want.Sum || r.Total.Squares != want.Squares || r.Total.N != blocks*TrialsPerBlock || !reflect.DeepEqual(r.Total.Curve, want.Curve) {
+		if r.Blocks != blocks || r.Total.Sum != want.Sum || model.NewFit(r.Total).Estimate(model.Loss) != model.NewFit(want).Estimate(model.Loss) || r.Total.N != blocks*TrialsPerBlock || !reflect.DeepEqual(r.Total.Curve, want.Curve) {
 			t.Errorf("%d workers: %d blocks, %v, one by one %v", workers, r.Blocks, r.Total.Sum, want.Sum)
 		}
 		if !reflect.DeepEqual(seen, each) {
@@ -83,10 +84,11 @@ func TestNextBlocks(t *testing.T) {
 	}
 }
 
-// sample is the sums of trials with these loss chances.
+// sample is the sums of lives with these loss chances, of each as many as make a batch.
 func sample(losses ...float64) *model.Sums {
 	s := model.NewSums(seldom())
-	for _, w := range losses {
+	for i := range 8 * len(losses) {
+		w := losses[i/8]
 		tr := s.Begin()
 		tr.Add(model.Failures, 1)
 		if w > 0 {
@@ -97,22 +99,25 @@ func sample(losses ...float64) *model.Sums {
 	return s
 }
 
-// The half-width of a sample is 1.96 times gonum's standard error; the effective number
-// of samples is n ÷ (1 + the square of the coefficient of variation), by gonum too.
+// The half-width of a sample of eight batches is gonum's standard error times the point
+// of its Student's t, with what one life in 64 may hide added to its square; the
+// effective number of samples is n ÷ (1 + the square of the coefficient of variation),
+// by gonum too.
 func TestFiguresOfASample(t *testing.T) {
 	t.Parallel()
 	x := []float64{0, 2e-6, 1e-7, 5e-6, 0, 0, 3e-6, 1e-6}
 	s := sample(x...)
 	mean, sd := stat.MeanStdDev(x, nil)
 	n := float64(len(x))
-	if want := 1.959963984540054 * stat.StdErr(sd, n) / mean; math.Abs(RelativeHalfWidth(s)-want) > 1e-12*want {
+	student := distuv.StudentsT{Sigma: 1, Nu: n - 1}.Quantile(0.975)
+	if want := student * math.Hypot(stat.StdErr(sd, n)/mean, 1/(8*n)); math.Abs(RelativeHalfWidth(s)-want) > 1e-3*want {
 		t.Errorf("half-width %g, gonum %g", RelativeHalfWidth(s), want)
 	}
 	population := sd * math.Sqrt((n-1)/n)
-	if want := n / (1 + population*population/mean/mean); math.Abs(EffectiveSamples(s)-want) > 1e-12*want {
+	if want := 8 * n / (1 + population*population/mean/mean); math.Abs(EffectiveSamples(s)-want) > 1e-12*want {
 		t.Errorf("%g effective samples, gonum %g", EffectiveSamples(s), want)
 	}
-	if want := 5e-6 / (n * mean); math.Abs(LargestShare(s)-want) > 1e-12*want {
+	if want := 5e-6 / (8 * n * mean); math.Abs(LargestShare(s)-want) > 1e-12*want {
 		t.Errorf("the largest share is %g, by hand %g", LargestShare(s), want)
 	}
 	if none := sample(0, 0); !math.IsInf(RelativeHalfWidth(none), 1) || EffectiveSamples(none) != 0 || LargestShare(none) != 0 || Warnings(none) != nil {

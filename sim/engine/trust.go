@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
 )
 
@@ -13,12 +12,13 @@ import (
 // though drives failed.
 func RelativeHalfWidth(s *model.Sums) float64 {
 	if s.Sum[model.Loss] == 0 {
-		if s.Sum[model.Any] == 0 && s.Squares[model.Failures] == 0 {
+		if s.Sum[model.Any] == 0 && s.Sum[model.Failures] == 0 {
 			return 0
 		}
 		return math.Inf(1)
 	}
-	return estimate.Z95 * estimate.Mean(s.N, s.Sum[model.Loss], s.Squares[model.Loss]).RelativeError
+	e := model.NewFit(s).Estimate(model.Loss)
+	return (e.High - e.Value) / e.Value
 }
 
 // What a sample needs for its interval to be trusted: common practice, no source.
@@ -30,12 +30,7 @@ const (
 // EffectiveSamples returns the effective number of samples of the loss chance,
 // (Σy)² ÷ Σy² over the trials' parts in it: L. Kish, Survey Sampling, 1965 (from
 // memory). It is 0 where no loss was seen.
-func EffectiveSamples(s *model.Sums) float64 {
-	if s.Squares[model.Loss] == 0 {
-		return 0
-	}
-	return s.Sum[model.Loss] * s.Sum[model.Loss] / s.Squares[model.Loss]
-}
+func EffectiveSamples(s *model.Sums) float64 { return s.EffectiveSamples() }
 
 // LargestShare returns the share of the loss chance that the largest trial makes,
 // 0 to 1. It is 0 where no loss was seen.

@@ -98,6 +98,9 @@ func (s *Sum) Draw(r *stream.Stream) float64 {
 	return x
 }
 
+// LogMoment returns log E[x^r] of the sum x, r up to the greatest prepared.
+func (s *Sum) LogMoment(r int) float64 { return s.tilts[r].logMoment }
+
 // MeanTilted returns the mean of the sum under f_r, r up to the greatest prepared
 // less one.
 func (s *Sum) MeanTilted(r int) float64 {

@@ -5,30 +5,88 @@ import (
 	"sync/atomic"
 )
 
+// batchLives is the number of lives whose sum is one observation. The number of lives
+// in sums should be a multiple of it: those of a batch that was begun do not count yet.
+const batchLives = 8
+
 // Sums adds trials up. Sums of different blocks add again: that one addition
-// is all that workers, and parts of a run on several machines, need.
+// is all that workers, and parts of a run on several machines, need. [Fit] makes
+// estimates of them.
 type Sums struct {
-	N            float64
+	N            float64 // lives
 	Sum          Amounts
-	Squares      Amounts
 	Curve        []float64 // cumulative: first loss by the end of each year
-	CurveSquares []float64
-	Largest      float64      // largest single trial's loss chance
-	Failures     Histogram    // drives failed in a life
-	PerLoss      Histogram    // camera-hours of one loss, by lossBin
-	Work         int64        // units, see Trial.Work
-	MostWork     int64        // that these sums may take: set by who runs the trials
-	Stop         *atomic.Bool // true where a run is given up
-	FiguresOnly  bool         // the histograms are not kept
+	Controls     Controls
+	Largest      float64   // largest single trial's loss chance
+	Failures     Histogram // drives failed in a life
+	PerLoss      Histogram // camera-hours of one loss, by lossBin
+	Work         int64     // units, see Trial.Work
+	MostWork     int64     // that these sums may take: set by who runs the trials
+	Stop         *atomic.Bool
+	FiguresOnly  bool // the curve and the histograms are not kept
+	amounts      [quantities]products
+	curve        []products
+	losses       products // of the loss chance of single lives
+	controlCross [controls]Controls
 	trial        Trial
+	batch        batch
 	perSwap      float64 // missing for each drive replaced
+}
+
+// batch adds up the lives of one observation.
+type batch struct {
+	lives    int
+	amounts  Amounts
+	curve    []float64
+	controls Controls
+}
+
+// products is the sums over batches of the products of one figure with itself and with
+// the controls.
+type products struct {
+	square float64
+	// tiny is the square in units of tinyUnit²: the square of a chance below 1e-154
+	// is no number.
+	tiny  float64
+	cross Controls
+}
+
+const (
+	tinyUnit   = 0x1p-600
+	tinySquare = 1e-200 // squares below this are taken in tinyUnit²
+)
+
+func (p *products) observe(x float64, c *Controls) {
+	p.observeAlone(x)
+	for i := range c {
+		p.cross[i] += x * c[i]
+	}
+}
+
+// observeAlone leaves out the controls.
+func (p *products) observeAlone(x float64) {
+	p.square += x * x
+	tiny := x * (1 / tinyUnit)
+	p.tiny += tiny * tiny
+}
+
+func (p *products) add(o *products) {
+	p.square += o.square
+	p.tiny += o.tiny
+	for i := range p.cross {
+		p.cross[i] += o.cross[i]
+	}
 }
 
 // NewSums returns empty sums for lives of a system, whose work is not bounded yet.
 func NewSums(sys *System) *Sums {
 	n := CurveLength(sys.Horizon)
-	s := &Sums{MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap, Curve: make([]float64, n), CurveSquares: make([]float64, n)}
+	s := &Sums{
+		MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap,
+		Curve: make([]float64, n), curve: make([]products, n),
+	}
 	s.trial = Trial{Curve: make([]float64, n), sums: s}
+	s.batch.curve = make([]float64, n)
 	return s
 }
 
@@ -36,28 +94,59 @@ func NewSums(sys *System) *Sums {
 func (s *Sums) Begin() *Trial {
 	t := &s.trial
 	t.Amounts = Amounts{}
+	t.Controls = Controls{}
 	clear(t.Curve)
 	return t
 }
 
 // End adds the trial that Begin gave.
 func (s *Sums) End() {
-	t := &s.trial
-	s.N++
+	t, b := &s.trial, &s.batch
 	t.Amounts[MissingChance] = t.Amounts[MissingDrives] + t.Amounts[MissingSectors] + s.perSwap*t.Amounts[Failures]
 	for q, x := range t.Amounts {
-		s.Sum[q] += x
-		s.Squares[q] += x * x
+		b.amounts[q] += x
+	}
+	for c, x := range t.Controls {
+		b.controls[c] += x
 	}
 	if y := t.Amounts[Loss]; y > 0 {
+		s.losses.observeAlone(y)
 		s.Largest = math.Max(s.Largest, y)
 		sofar := 0.0
 		for i, x := range t.Curve {
 			sofar += x
-			s.Curve[i] += sofar
-			s.CurveSquares[i] += sofar * sofar
+			b.curve[i] += sofar
 		}
 	}
+	if b.lives++; b.lives == batchLives {
+		s.endBatch()
+	}
+}
+
+// endBatch adds the batch, and begins the next.
+func (s *Sums) endBatch() {
+	b := &s.batch
+	s.N += batchLives
+	for q, x := range b.amounts {
+		s.Sum[q] += x
+		s.amounts[q].observe(x, &b.controls)
+	}
+	for i, x := range b.curve {
+		s.Curve[i] += x
+		s.curve[i].observe(x, &b.controls)
+	}
+	for c, x := range b.controls {
+		s.Controls[c] += x
+		for d, y := range b.controls {
+			s.controlCross[c][d] += x * y
+		}
+	}
+	b.reset()
+}
+
+func (b *batch) reset() {
+	b.lives, b.amounts, b.controls = 0, Amounts{}, Controls{}
+	clear(b.curve)
 }
 
 // Add adds the trials of o, which is of the same system.
@@ -65,7 +154,7 @@ func (s *Sums) Add(o *Sums) {
 	s.AddFigures(o)
 	for i := range s.Curve {
 		s.Curve[i] += o.Curve[i]
-		s.CurveSquares[i] += o.CurveSquares[i]
+		s.curve[i].add(&o.curve[i])
 	}
 	s.Failures.merge(&o.Failures)
 	s.PerLoss.merge(&o.PerLoss)
@@ -76,19 +165,44 @@ func (s *Sums) Add(o *Sums) {
 func (s *Sums) AddFigures(o *Sums) {
 	s.N += o.N
 	s.Work += o.Work
+	s.losses.add(&o.losses)
+	s.Largest = math.Max(s.Largest, o.Largest)
 	for q := range s.Sum {
 		s.Sum[q] += o.Sum[q]
-		s.Squares[q] += o.Squares[q]
+		s.amounts[q].add(&o.amounts[q])
 	}
-	s.Largest = math.Max(s.Largest, o.Largest)
+	for c := range s.Controls {
+		s.Controls[c] += o.Controls[c]
+		for d := range s.Controls {
+			s.controlCross[c][d] += o.controlCross[c][d]
+		}
+	}
 }
 
 // Reset empties s and keeps its memory.
 func (s *Sums) Reset() {
-	s.N, s.Work, s.Largest = 0, 0, 0
-	s.Sum, s.Squares = Amounts{}, Amounts{}
+	s.N, s.Work, s.Largest, s.losses = 0, 0, 0, products{}
+	s.Sum, s.Controls = Amounts{}, Controls{}
+	s.amounts = [quantities]products{}
+	s.controlCross = [controls]Controls{}
 	clear(s.Curve)
-	clear(s.CurveSquares)
+	clear(s.curve)
 	s.Failures.reset()
 	s.PerLoss.reset()
+	s.batch.reset()
+}
+
+// EffectiveSamples returns the effective number of samples of the loss chance,
+// (Σy)² ÷ Σy² over the lives' parts in it: L. Kish, Survey Sampling, 1965 (from
+// memory). It is 0 where no loss was seen.
+func (s *Sums) EffectiveSamples() float64 {
+	sum := s.Sum[Loss]
+	switch {
+	case sum == 0:
+		return 0
+	case s.losses.square < tinySquare:
+		sum /= tinyUnit
+		return sum * sum / s.losses.tiny
+	}
+	return sum * sum / s.losses.square
 }

@@ -20,7 +20,7 @@ func TestSumsAddUp(t *testing.T) {
 	for range 5 {
 		block := NewSums(system())
 		block.Reset()
-		for range 20 {
+		for range 24 {
 			loss, at, failed := rnd.Float64(), rnd.Float64()*2.5*curveStep, rnd.IntN(9)
 			for _, s := range []*Sums{whole, block} {
 				tr := s.Begin()
@@ -33,11 +33,11 @@ func TestSumsAddUp(t *testing.T) {
 		}
 		parts.Add(block)
 	}
-	if parts.N != 100 || parts.Largest != whole.Largest || len(parts.Curve) != 3 {
+	if parts.N != 120 || parts.Largest != whole.Largest || len(parts.Curve) != 3 {
 		t.Errorf("%g trials, largest %g, %d years", parts.N, parts.Largest, len(parts.Curve))
 	}
 	for q := range whole.Sum {
-		if math.Abs(parts.Sum[q]-whole.Sum[q]) > 1e-12*whole.Sum[q] || math.Abs(parts.Squares[q]-whole.Squares[q]) > 1e-12*whole.Squares[q] {
+		if math.Abs(parts.Sum[q]-whole.Sum[q]) > 1e-12*whole.Sum[q] || math.Abs(parts.amounts[q].square-whole.amounts[q].square) > 1e-12*whole.amounts[q].square {
 			t.Errorf("quantity %d: %g and %g", q, parts.Sum[q], whole.Sum[q])
 		}
 	}

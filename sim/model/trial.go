@@ -37,13 +37,17 @@ type Amounts [quantities]float64
 // Trial is what one simulated life, with all its branches, adds up. A line of
 // weight w that sees x adds w·x.
 type Trial struct {
-	Amounts Amounts
-	Curve   []float64 // first-loss weight by the year in which it falls
-	sums    *Sums
+	Amounts  Amounts
+	Controls Controls
+	Curve    []float64 // first-loss weight by the year in which it falls
+	sums     *Sums
 }
 
 // Add adds an amount to a quantity.
 func (t *Trial) Add(q Quantity, x float64) { t.Amounts[q] += x }
+
+// Control adds an amount to a control.
+func (t *Trial) Control(c Control, x float64) { t.Controls[c] += x }
 
 // FirstLoss adds weight to the chance of a first loss, at a time within the
 // horizon.

@@ -28,8 +28,8 @@ func TestFirstLossByYear(t *testing.T) {
 	}
 }
 
-// What a life misses is what drives and sectors cost and each drive replaced; its
-// square is of the sum.
+// What a life misses is what drives and sectors cost and each drive replaced; the
+// square is of the sum over a batch of eight.
 func TestMissingOfATrial(t *testing.T) {
 	t.Parallel()
 	sys := system()
@@ -40,10 +40,12 @@ func TestMissingOfATrial(t *testing.T) {
 	tr.Add(MissingSectors, 7)
 	tr.Add(Failures, 2)
 	s.End()
-	s.Begin() // leaves nothing behind
-	s.End()
-	if s.N != 2 || s.Sum[MissingChance] != 113 || s.Squares[MissingChance] != 113*113 || s.Sum[MissingDrives] != 100 {
-		t.Errorf("%g trials, %v, %v", s.N, s.Sum, s.Squares)
+	for range 7 {
+		s.Begin() // leaves nothing behind
+		s.End()
+	}
+	if s.N != 8 || s.Sum[MissingChance] != 113 || s.amounts[MissingChance].square != 113*113 || s.Sum[MissingDrives] != 100 {
+		t.Errorf("%g trials, %v, %v", s.N, s.Sum, s.amounts[MissingChance])
 	}
 }
 

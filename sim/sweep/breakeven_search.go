@@ -40,7 +40,7 @@ func (f *finder) find(ctx context.Context) (BreakEven, error) {
 
 // estimate returns the loss chance of a member so far.
 func (m *member) estimate() estimate.Estimate {
-	return estimate.Mean(m.sums.N, m.sums.Sum[model.Loss], m.sums.Squares[model.Loss]).AtMostOne()
+	return model.NewFit(&m.sums).Estimate(model.Loss).AtMostOne()
 }
 
 // grid tries values over the whole range, and returns those that can be simulated.

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"arrayodds/sim/engine"
-	"arrayodds/sim/estimate"
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -60,7 +59,7 @@ func TestTracedSectorsAgreeWithPlain(t *testing.T) {
 			}
 		}
 		for _, q := range []model.Quantity{model.Stripes, model.Incidents, model.LossEvents, model.Failures, model.Rebuilds, model.Destroyed} {
-			x, y := estimate.Mean(traced.N, traced.Sum[q], traced.Squares[q]), estimate.Mean(p.N, p.Sum[q], p.Squares[q])
+			x, y := model.NewFit(traced).Estimate(q), model.NewFit(p).Estimate(q)
 			se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
 			if x.Value == 0 || math.Abs(x.Value-y.Value) > 4*se {
 				t.Errorf("%s, %s: traced %.5g, added up %.5g ± %.2g", simtest.Sites[of].Name, q, x.Value, y.Value, se)

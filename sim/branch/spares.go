@@ -1,0 +1,332 @@
+package branch
+
+import (
+	"math"
+
+	"arrayodds/sim/history"
+	"arrayodds/sim/model"
+)
+
+// Where hot spares are out, failures in whole groups are forced as well: they use the
+// rest up, and a drive that fails then waits.
+
+// spareTwin stands, in place of a group, for the twin of a line that lives for the next
+// failure in a whole group while spares are out.
+const spareTwin = -3
+
+// spareBack is the event of a spare that comes back.
+const spareBack = math.MinInt
+
+const (
+	// often is the failures in whole groups, expected until a spare comes back, above
+	// which they need not be forced.
+	often = 0.5
+	// spareForks is how many branches, of all that leave a stay with spares out, are
+	// followed for each share of the worth that lies that way, and least the fewest.
+	spareForks      = 16
+	leastSpareForks = 0.05
+)
+
+// prepareSpares says where failures in whole groups are forced, and what states are
+// worth.
+func (b *Simulator) prepareSpares() {
+	sys := b.sys
+	r := &sys.Repair
+	if sys.Spares == 0 || sys.Tolerance == 0 || r.Restore != nil {
+		return
+	}
+	// A length of 0 has no rate; one this short is as good.
+	const shortest = 1e-6
+	if r.Restock.Mean() < shortest {
+		return
+	}
+	steps := min(sys.Spares, maxSpares)
+	if r.Restock.Open == nil {
+		fixed, rest := r.Restock.Law.Parts()
+		b.restock = b.prepare(steps, sys.Groups()*sys.Drives, 0, fixed, rest)
+	}
+	restock := 1 / r.Restock.Mean()
+	if r.Restock.Open == nil {
+		restock = 1 / b.restock.asExponential(steps)
+	}
+	failure := b.failureRate()
+	b.states = newWorth(sys.Tolerance, sys.Spares, &rates{
+		failure: failure, degraded: sys.Degraded, drives: sys.Drives, groups: sys.Groups(),
+		wait: 1 / max(shortest, b.wait.asExponential(sys.Tolerance)), rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
+		parallel: r.Parallel, restock: restock,
+	})
+	all := failure * float64(sys.Groups()*sys.Drives)
+	b.stayOut = make([]float64, sys.Spares+1)
+	for out := 1; out <= sys.Spares; out++ {
+		b.stayOut[out] = all * min(r.Restock.Mean()/float64(out), sys.Horizon)
+	}
+	b.base = b.states.at(1, 0, 1)
+}
+
+// rebuildRate returns the rate at which the chain ends rebuilds of that length. One at a
+// time, it is that of the exponential length that has the moment which counts.
+func (b *Simulator) rebuildRate(length float64) float64 {
+	if b.sys.Repair.Parallel {
+		return 1 / length
+	}
+	r := float64(b.sys.Tolerance)
+	g, _ := math.Lgamma(r + 1)
+	return math.Exp(g/r) / length
+}
+
+// asExponential returns the mean of the exponential length that has the outage's mean or,
+// where that is longer, its rth moment. Several that run side by side end as often as
+// there are of them, so the mean serves where they are fixed: r failures within one are
+// as likely.
+func (o *outage) asExponential(r int) float64 {
+	g, _ := math.Lgamma(float64(r + 1))
+	return math.Exp(max(o.sum.LogMoment(1), (o.sum.LogMoment(r)-g)/float64(r)))
+}
+
+// out returns the number of spares that are out.
+func (b *Simulator) out(l *line) int { return b.sys.Spares - l.free }
+
+// forced reports whether failures in whole groups of a line are forced.
+func (b *Simulator) forced(l *line) bool {
+	if b.states == nil {
+		return false
+	}
+	out := b.out(l)
+	return out > 0 && b.rate*b.batch*b.stayOut[out] < often
+}
+
+// takeSpareFor sends a drive of a group on its way back with a hot spare. Where chance
+// has a part in the time until the spare is replaced, that is drawn twice.
+func (b *Simulator) takeSpareFor(l *line, g int) {
+	length := b.drawWait(&b.sys.Repair.Restock, l.now)
+	if l.twin == none && b.restock.sum != nil && b.restock.sum.Random() && b.forced(l) {
+		need := min(l.free+1, len(b.restock.power)-1)
+		tilted, weight := b.restock.sum.DrawMixed(b.rnd, b.restock.power[need])
+		if l.main {
+			b.tr.Control(model.Outages, l.w*(weight-1))
+		}
+		t := b.copy(l)
+		t.twin = spareTwin
+		t.w *= weight
+		t.decay *= weight
+		b.enterSpare(t, g, tilted)
+		b.push(t)
+		l.shadow = true
+	}
+	b.enterSpare(l, g, length)
+}
+
+// enterSpare enters the length that was drawn until a spare is replaced.
+func (b *Simulator) enterSpare(l *line, g int, length float64) {
+	back := l.now + length
+	l.returns = append(l.returns, back)
+	b.noteTurn(l, history.Spare, g, back)
+	l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+	b.ready(l, len(l.down)-1)
+}
+
+// nextBack returns when the first of the spares that are out comes back.
+func (l *line) nextBack() float64 {
+	at := math.Inf(1)
+	for _, x := range l.returns {
+		at = min(at, x)
+	}
+	return at
+}
+
+// back takes the spare back that is due first. It reports whether the line goes on.
+func (b *Simulator) back(l *line) bool {
+	first := 0
+	for i, x := range l.returns {
+		if x < l.returns[first] {
+			first = i
+		}
+	}
+	l.returns[first] = l.returns[len(l.returns)-1]
+	l.returns = l.returns[:len(l.returns)-1]
+	l.free++
+	l.shadow = false
+	return l.twin == none && b.leaveForks(l)
+}
+
+// calmOver returns the cumulative hazard of the drives in whole groups in the next dt
+// hours.
+func (b *Simulator) calmOver(l *line, dt float64) float64 {
+	if b.perHour > 0 {
+		return b.rate * b.perHour * float64(l.calm) * dt
+	}
+	sum := 0.0
+	if l.calm > 0 {
+		sum = b.batch * float64(l.calm) * b.life.Over(l.now, dt)
+	}
+	for i := range l.young {
+		if y := &l.young[i]; b.isCalm(l, y.group) {
+			sum += y.batch * b.life.Over(l.now-y.install, dt)
+		}
+	}
+	return b.rate * sum
+}
+
+// isCalm reports whether a group is whole and its set up.
+func (b *Simulator) isCalm(l *line, g int) bool {
+	return l.groups[g].level == 0 && !l.sets[g/b.sys.GroupsPerSet].down
+}
+
+// forkSpares starts the branch in which a drive of a whole group fails in the window,
+// while spares are out.
+func (b *Simulator) forkSpares(l *line) {
+	win := &b.win
+	if win.calm == 0 {
+		return
+	}
+	chance := happens(win.calm)
+	out := b.out(l)
+	even := b.rnd.Float64()
+	share, tilt := b.forkTime(l.free+1, l.nextBack()-l.now, win.calm, even)
+	w := l.w * chance * tilt
+	stay := b.rate * b.batch * b.stayOut[out]
+	keep := b.followSpares(l, out, stay) * chance / min(1, stay)
+	x := b.calmTime(l, hazardOf(share*chance))
+	if keep < 1 {
+		if b.rnd.Float64() >= keep {
+			b.added(l.now+x, -w)
+			return
+		}
+		b.added(l.now+x, w/keep-w)
+		w /= keep
+	}
+	w *= math.Exp(-b.before(l, x, &win.calm))
+	if w == 0 {
+		return
+	}
+	g, young := b.pickCalmDrive(l, x)
+	c := b.copy(l)
+	c.becomeBranch(w)
+	c.ratios = append(c.ratios, ratio{group: g, out: out, share: w / l.nominal()})
+	c.clean *= b.witness(l, w, x)
+	c.now += x
+	c.strikes, c.struck = g, young
+	b.push(c)
+}
+
+// followSpares returns how many of the branches that leave a stay are followed: by what
+// share of the worth of the outage that took the first spare lies that way.
+func (b *Simulator) followSpares(l *line, out int, stay float64) float64 {
+	first := l.nominal()
+	for i := range l.ratios {
+		first /= l.ratios[i].share
+	}
+	then := 0.0
+	if l.free > 0 {
+		then = b.states.at(1, 0, out+1)
+	} else {
+		then = b.states.at(1, 1, out)
+	}
+	n := spareForks * l.w * stay * then / (first * b.base)
+	return max(leastSpareForks, min(1, n), min(1, stay))
+}
+
+// calmTime returns after how many hours the cumulative hazard of whole groups reaches
+// target in the window.
+func (b *Simulator) calmTime(l *line, target float64) float64 {
+	win := &b.win
+	x := win.dt * min(1, target/win.calm)
+	if b.perHour > 0 {
+		return x
+	}
+	low, high := 0.0, win.dt
+	for range 60 {
+		h := b.calmOver(l, x)
+		if h < target {
+			low = x
+		} else {
+			high = x
+		}
+		next := x * target / h // hazards change slowly within a window
+		if !(next >= low && next <= high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-x) <= 1e-9*win.dt {
+			return next
+		}
+		x = next
+	}
+	return x
+}
+
+// pickCalmDrive chooses the drive of a whole group that fails x hours from now, in
+// proportion to the hazards then: its group, and which of the young it is or none.
+func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
+	if b.perHour > 0 || len(l.young) == 0 {
+		return b.pickCalm(l), none
+	}
+	old := 0.0
+	if l.calm > 0 {
+		old = b.batch * float64(l.calm) * b.life.Rate(l.now+x)
+	}
+	total, last := old, none
+	for i := range l.young {
+		if y := &l.young[i]; b.isCalm(l, y.group) {
+			total += y.batch * b.life.Rate(l.now+x-y.install)
+			last = i
+		}
+	}
+	left := b.rnd.Float64()*total - old
+	if left < 0 || last == none {
+		return b.pickCalm(l), none
+	}
+	for i := range l.young {
+		if y := &l.young[i]; b.isCalm(l, y.group) {
+			if left -= y.batch * b.life.Rate(l.now+x-y.install); left < 0 {
+				return y.group, i
+			}
+		}
+	}
+	return l.young[last].group, last
+}
+
+// worthOf returns the worth of a state, at least that of a life's ordinary outages.
+func (b *Simulator) worthOf(down, waiting, out int) float64 {
+	return max(b.base, b.states.at(down, waiting, out))
+}
+
+// waitingIn returns how many drives of a group wait.
+func (l *line) waitingIn(g int) (n int) {
+	for i := range l.down {
+		if l.down[i].group == g && l.down[i].state == waiting {
+			n++
+		}
+	}
+	return n
+}
+
+// leaveForks holds a line against the weight that it had before it branched off, for
+// each fork whose group is back at the level that it left. As long as the state is worth
+// more than that one was, since more spares are out or a drive waits, it is held against
+// less. It
+// reports whether the line goes on.
+func (b *Simulator) leaveForks(l *line) bool {
+	out := b.out(l)
+	nominal := l.nominal()
+	raised := false
+	for i := len(l.ratios) - 1; i >= 0; i-- {
+		r := &l.ratios[i]
+		grp := &l.groups[r.group]
+		if grp.level > r.level {
+			out = min(out, r.out)
+			continue
+		}
+		share := min(1, b.worthOf(r.level, r.waiting, r.out)/b.worthOf(grp.level, l.waitingIn(r.group), out))
+		if share > r.share {
+			nominal *= share / r.share
+			r.share = share
+			raised = true
+		}
+		if r.share < 1 {
+			out = min(out, r.out)
+			continue
+		}
+		l.ratios = append(l.ratios[:i], l.ratios[i+1:]...)
+	}
+	return !raised || b.roulette(l, nominal)
+}

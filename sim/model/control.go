@@ -1,0 +1,26 @@
+package model
+
+// Control names a quantity of a life of which the mean is known to be 0, whatever the
+// laws. What a figure has in common with it is known to be chance, and is taken out of
+// the figure ([Fit]).
+type Control int
+
+// The controls.
+const (
+	Arrivals     Control = iota // failures of original drives in whole groups of a life's main line, less the hazard that they passed through
+	LateArrivals                // the same, each times the share of the life's hazard that is gone
+	Outages                     // of lengths drawn tilted: weight − 1
+	Forks                       // of forks whose time is drawn tilted: weight − 1
+	Multipliers                 // of what multiplies the hazards of a life: weight − 1
+	Roulette                    // weight that roulette adds, less what it takes, each times the share of life left
+	controls
+)
+
+// fitted is the number of controls whose coefficients are fitted. That of Roulette is
+// not: a weight that is added at an hour makes what a life of that weight makes in the
+// time left, so its coefficient is the figure itself. (Fitted, it would follow the few
+// lives in which roulette added most, and the intervals would be far too narrow.)
+const fitted = int(Roulette)
+
+// Controls is one number for each control.
+type Controls [controls]float64

@@ -1,0 +1,153 @@
+package model
+
+import (
+	"math"
+
+	"arrayodds/sim/estimate"
+)
+
+// minBatches is the number of batches below which no coefficients are fitted: common
+// practice asks for ten observations and more for each (no source).
+const minBatches = 48
+
+// rankTolerance is the share of a control's variance that the ones before it must
+// leave, or it is taken to say nothing of its own.
+const rankTolerance = 1e-9
+
+// Fit makes estimates of sums: means over lives, with what they have in common with
+// the controls taken out by least squares. Make it with [NewFit].
+//
+// With y a figure and c the controls, batch by batch, the mean of y − β·c has the mean
+// of y for every β, and the least variance at the β of a regression of y on c (S. S.
+// Lavenberg, P. D. Welch, "A perspective on the use of control variables to increase
+// the efficiency of Monte Carlo simulations", Management Science 27(3), 1981; from
+// memory). The interval is that of the regression's constant.
+type Fit struct {
+	sums    *Sums
+	batches float64
+	means   Controls   // of the controls, by batch
+	used    []Control  // that vary, and not as others do
+	factor  []Controls // lower triangle: the Cholesky factor of the used ones' sums of squares
+	// leverage is 1 + n·m·M⁻¹·m, m the means and M the sums of squares about them.
+	leverage float64
+}
+
+// NewFit returns the fit of sums.
+func NewFit(s *Sums) *Fit {
+	f := &Fit{sums: s, batches: s.N / batchLives, leverage: 1}
+	if f.batches < minBatches {
+		return f
+	}
+	for c := range f.means {
+		f.means[c] = s.Controls[c] / f.batches
+	}
+	for c := range fitted {
+		f.use(Control(c))
+	}
+	var m Controls
+	for i, c := range f.used {
+		m[i] = f.means[c]
+	}
+	for _, z := range f.solveLower(m) {
+		f.leverage += f.batches * z * z
+	}
+	return f
+}
+
+// use adds a control to the factor, unless it says nothing of its own.
+func (f *Fit) use(c Control) {
+	var row Controls
+	all := f.about(c, c)
+	left := all
+	for i, d := range f.used {
+		x := f.about(c, d)
+		for k := range i {
+			x -= row[k] * f.factor[i][k]
+		}
+		row[i] = x / f.factor[i][i]
+		left -= row[i] * row[i]
+	}
+	if !(left > rankTolerance*all) {
+		return
+	}
+	row[len(f.used)] = math.Sqrt(left)
+	f.used = append(f.used, c)
+	f.factor = append(f.factor, row)
+}
+
+// about returns the sum of the products of two controls about their means.
+func (f *Fit) about(c, d Control) float64 {
+	return f.sums.controlCross[c][d] - f.batches*f.means[c]*f.means[d]
+}
+
+// solveLower returns L⁻¹·x for the factor L.
+func (f *Fit) solveLower(x Controls) []float64 {
+	for i := range f.used {
+		for k := range i {
+			x[i] -= f.factor[i][k] * x[k]
+		}
+		x[i] /= f.factor[i][i]
+	}
+	return x[:len(f.used):len(f.used)]
+}
+
+// Estimate returns the mean of a quantity over lives.
+func (f *Fit) Estimate(q Quantity) estimate.Estimate {
+	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q])
+}
+
+// Curve returns the chance of a first loss by the end of year i, counted from 0.
+func (f *Fit) Curve(i int) estimate.Estimate {
+	return f.estimate(f.sums.Curve[i], &f.sums.curve[i])
+}
+
+// estimate returns the mean over lives of a figure of that sum and those products.
+func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
+	if sum == 0 {
+		return estimate.Exact(0)
+	}
+	square, cross, scale := p.square, p.cross, 1.0
+	if square < tinySquare {
+		scale = 1 / tinyUnit
+		square = p.tiny
+		for c := range cross {
+			cross[c] *= scale
+		}
+	}
+	n := f.batches
+	perLife := sum * scale / f.sums.N
+	mean := perLife * batchLives
+	// What roulette added, at the figure itself.
+	var own Controls
+	if len(f.used) > 0 {
+		byRoulette := f.sums.controlCross[Roulette]
+		square += perLife * (perLife*byRoulette[Roulette] - 2*cross[Roulette])
+		for c := range cross {
+			own[c] = cross[c] - perLife*byRoulette[c]
+		}
+		mean -= perLife * f.means[Roulette]
+	}
+	spread := square - n*mean*mean
+	var about Controls
+	for i, c := range f.used {
+		about[i] = own[c] - n*mean*f.means[c]
+	}
+	var m Controls
+	for i, c := range f.used {
+		m[i] = f.means[c]
+	}
+	z, by := f.solveLower(about), f.solveLower(m)
+	for i := range z {
+		spread -= z[i] * z[i]
+		mean -= z[i] * by[i]
+	}
+	free := n - 1 - float64(len(f.used))
+	variance := 0.0
+	if spread > 1e-12*square { // else rounding of equal terms
+		variance = f.leverage * spread / free / n
+		// What comes once in as many lives as there are may not have been seen.
+		variance += mean * mean / (n * n) / (batchLives * batchLives)
+	}
+	e := estimate.FromError(mean, math.Sqrt(variance), free)
+	return e.Times(1 / (batchLives * scale))
+}
