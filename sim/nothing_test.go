@@ -17,7 +17,7 @@ func TestNothingSeenIsNotNothing(t *testing.T) {
 	if err != nil || by != engine.ByBudget {
 		t.Fatalf("stopped by %q, %v", by, err)
 	}
-	r := Summarise(sys, s, true)
+	r := Summarise(sys, s)
 	if r.LossChance.Value != 0 || r.LossChance.RelativeError != 1 || r.LossChance.High < 1e-3 || len(r.Warnings) == 0 {
 		t.Errorf("%+v, warnings %q", r.LossChance, r.Warnings)
 	}
@@ -30,7 +30,7 @@ func TestNothingCanFail(t *testing.T) {
 	if err != nil || by != engine.ByAccuracy || s.N > 4096 {
 		t.Fatalf("%g trials, stopped by %q, %v", s.N, by, err)
 	}
-	r := Summarise(sys, s, false)
+	r := Summarise(sys, s)
 	if r.LossChance != estimate.Exact(0) || r.DrivesReplaced != estimate.Exact(0) || len(r.Warnings) > 0 {
 		t.Errorf("%+v", r)
 	}

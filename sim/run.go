@@ -34,7 +34,7 @@ func runSystem(ctx context.Context, builder *model.Builder, sys *model.System, s
 	if err != nil {
 		return Result{}, err
 	}
-	r := Summarise(sys, sums, opt.Plain)
+	r := Summarise(sys, sums)
 	r.StoppedBy = by
 	if r.Record, err = recordSpan(ctx, sys, opt); err != nil {
 		return Result{}, err
@@ -61,6 +61,6 @@ func atBitRate(ctx context.Context, builder *model.Builder, site array.Site, cho
 	if err != nil {
 		return nil, err
 	}
-	r := Summarise(sys, sums, opt.Plain)
+	r := Summarise(sys, sums)
 	return &AtBitRate{r.LossChance, r.MissingClip}, nil
 }

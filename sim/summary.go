@@ -9,16 +9,19 @@ import (
 	"arrayodds/sim/model"
 )
 
-// Summarise returns the result of the sums of a run of a system. plain says that
-// they are of the plain simulation, in which every trial has a loss or none. What a
-// [Run] has beside the sums (how it stopped, exact figures, the record's interval,
+// Summarise returns the result of the sums of a run of a system. What a [Run] has beside the sums (how it stopped, exact figures, the record's interval,
 // other bit rates) is left out.
-func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
+func Summarise(sys *model.System, s *model.Sums) Result {
 	years := sys.Horizon / unit.HoursPerYear
 	fit := model.NewFit(s)
-	of := fit.Estimate
+	of := func(q model.Quantity) estimate.Estimate {
+		if s.Sum[q] == 0 {
+			return estimate.Unseen(s.N, most(sys, q))
+		}
+		return fit.Estimate(q)
+	}
 	chance := func(sum float64, weighted estimate.Estimate) estimate.Estimate {
-		if plain { // every trial is 0 or 1
+		if s.Plain && weighted.High > 0 { // every trial is 0 or 1
 			return estimate.Proportion(sum, s.N)
 		}
 		return weighted.AtMostOne()
@@ -38,16 +41,10 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		LargestShare:            engine.LargestShare(s),
 		Warnings:                engine.Warnings(s),
 	}
-	if plain && s.Sum[model.LossEvents] == 0 {
-		r.LossEvents = estimate.Unseen(s.N, 1)
-		r.Warnings = append(r.Warnings, "no loss was seen in the plain simulation: the upper end of the interval is all that it tells")
+	if r.LossChance.Value == 0 && r.LossChance.High > 0 {
+		r.Warnings = append(r.Warnings, "no loss was seen in the simulated lives: the upper end of the interval is all that they tell")
 	}
-	for i := range s.Curve {
-		r.LossCurve = append(r.LossCurve, CurvePoint{
-			Years:    math.Min(float64(i+1), years),
-			Estimate: chance(s.Curve[i], fit.Curve(i)),
-		})
-	}
+	r.LossCurve = lossCurve(sys, s, fit, r.LossChance, chance)
 	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
 		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
 	}
@@ -55,6 +52,64 @@ func Summarise(sys *model.System, s *model.Sums, plain bool) Result {
 		r.footage(sys, s, of)
 	}
 	return r
+}
+
+// lossCurve returns the chance of a first loss by the end of each year. Where none was
+// seen by then, it is at most what it is a year later.
+func lossCurve(sys *model.System, s *model.Sums, fit *model.Fit, whole estimate.Estimate, chance func(float64, estimate.Estimate) estimate.Estimate) []CurvePoint {
+	curve := make([]CurvePoint, len(s.Curve))
+	later := whole
+	for i := len(curve) - 1; i >= 0; i-- {
+		years := math.Min(float64(i+1), sys.Horizon/unit.HoursPerYear)
+		e := fit.Curve(i)
+		if s.Curve[i] == 0 && canFail(sys, years*unit.HoursPerYear) {
+			e = estimate.Unseen(s.N, 1)
+		}
+		e = chance(s.Curve[i], e)
+		if e.Value == 0 {
+			e.High = math.Min(e.High, later.High)
+		}
+		curve[i] = CurvePoint{years, e}
+		later = e
+	}
+	return curve
+}
+
+// canFail reports whether anything can fail within so many hours.
+func canFail(sys *model.System, hours float64) bool {
+	return sys.ShockRate > 0 || sys.Life.Cumulative(hours) > 0 || sys.Fitted != nil
+}
+
+// most returns what a quantity of which nothing was seen comes to in a life in which it
+// is seen, at the most or roughly; 0 where it cannot be seen.
+func most(sys *model.System, q model.Quantity) float64 {
+	redundant := sys.Tolerance > 0
+	destroyed, missing := sys.Footage.Full()
+	switch {
+	case !canFail(sys, sys.Horizon):
+		return 0
+	case q == model.Stripes, q == model.MissingSectors:
+		if !redundant || sys.ReadErrors == 0 && sys.LatentRate == 0 {
+			return 0
+		}
+		if q == model.MissingSectors {
+			return missing
+		}
+	case q == model.Unprotected:
+		if !redundant {
+			return 0
+		}
+		return sys.Repair.Mean()
+	case q == model.Rebuilds:
+		if !redundant {
+			return 0
+		}
+	case q == model.Destroyed:
+		return destroyed
+	case q == model.MissingDrives, q == model.MissingChance:
+		return missing
+	}
+	return 1
 }
 
 // footage fills in the figures that rest on cameras.
@@ -72,11 +127,11 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 		Shortfall:  estimate.Exact(f.Short * due),
 	}
 	r.MissingClip = of(model.MissingChance).Plus(f.Gap + f.Short).Times(due).AtMostOne()
-	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 {
+	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 { // what was seen is of other kinds
 		destroyed, missing := f.Full()
 		r.CameraDaysLostPerYear.High = max(r.CameraDaysLostPerYear.High, estimate.Unseen(s.N, destroyed/24/years).High)
-		r.MissingByCause.Drives = estimate.Unseen(s.N, missing*due).AtMostOne()
-		r.MissingClip.High = min(1, r.MissingClip.High+r.MissingByCause.Drives.High)
+		r.MissingByCause.Drives.High = max(r.MissingByCause.Drives.High, estimate.Unseen(s.N, missing*due).AtMostOne().High)
+		r.MissingClip.High = min(1, max(r.MissingClip.High, r.MissingClip.Value+r.MissingByCause.Drives.High))
 	}
 	for _, q := range []struct {
 		Proportion float64

@@ -45,7 +45,7 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 				t.Fatal(err)
 			}
 			run := func(plain bool, trials int64) *model.Sums {
-				s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: trials, Plain: plain})
+				s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: trials, Plain: plain, Branching: !plain})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -13,6 +13,8 @@ type Options struct {
 	MaxTrials int64
 	// Plain simulates event by event, without forced branching.
 	Plain bool
+	// Branching keeps to forced branching where the plain simulation would be taken.
+	Branching bool
 	// Workers is the number of goroutines; 0 is one for each processor.
 	Workers int
 	// Slots, where it is not nil, bounds the workers of all runs that share it, so

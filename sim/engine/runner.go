@@ -34,6 +34,7 @@ type Runner struct {
 // NewRunner returns a runner that has run nothing yet.
 func NewRunner(sys *model.System, opt Options) *Runner {
 	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys), blockWork: MaxBlockWork}
+	r.Total.Plain = opt.Plain
 	for range Workers(opt.Workers) {
 		r.simulators = append(r.simulators, NewSimulator(sys, opt.Plain))
 		r.streams = append(r.streams, stream.New(0, 0))

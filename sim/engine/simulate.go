@@ -7,20 +7,40 @@ import (
 	"arrayodds/sim/model"
 )
 
-// Simulate runs trials of a system until the loss chance is as accurate as was
-// asked for or the budget is used up, and returns the sums of all trials and which
-// of the two it was. The error is that of the context, or a [BusyError] without the
-// label of the choice.
+// Simulate runs trials of a system until its figures are as accurate as was asked for
+// or the budget is used up, and returns the sums of all trials and which of the two it
+// was. It takes the plain simulation by itself where that is the better ([PlainServes]).
+// The error is that of the context, or a [BusyError] without the label of the choice.
+//
+// Accuracy is asked of the loss chance. Other figures that are shown may be known less
+// well; for them a run goes on, but not for more than a few times as long.
 func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums, StoppedBy, error) {
+	plain, err := PlainServes(ctx, sys, opt)
+	if err != nil {
+		return nil, "", err
+	}
+	opt.Plain = plain
 	r := NewRunner(sys, opt)
 	goal := min(FirstRound, opt.MaxBlocks())
+	enough := 0 // blocks at which the loss chance was accurate enough; 0 while it is not
 	for {
 		if err := r.RunTo(ctx, goal); err != nil {
 			return nil, "", err
 		}
 		halfWidth := RelativeHalfWidth(r.Total)
-		done := halfWidth <= opt.Accuracy && len(Warnings(r.Total)) == 0
 		needed := NextBlocks(r.Blocks, halfWidth, opt.Accuracy)
+		done := false
+		if halfWidth <= opt.Accuracy && len(Warnings(r.Total)) == 0 {
+			if enough == 0 {
+				enough = r.Blocks
+			}
+			others := WidestOther(r.Total)
+			limit := max(leastForOthers, overrun*enough)
+			done = others <= opt.Accuracy || r.Blocks >= limit
+			needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
+		} else {
+			enough = 0
+		}
 		if done {
 			needed = r.Blocks
 		}
@@ -34,6 +54,13 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 		}
 	}
 }
+
+// A run goes on for other figures than the loss chance up to so many times the blocks
+// that this one needed, or so many where that is more.
+const (
+	overrun        = 16
+	leastForOthers = 128
+)
 
 // NextBlocks returns the number of blocks that the next round should bring a run
 // to, which has that many now and that relative half-width. The half-width falls as

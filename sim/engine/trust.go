@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
 )
 
@@ -19,6 +20,31 @@ func RelativeHalfWidth(s *model.Sums) float64 {
 	}
 	e := model.NewFit(s).Estimate(model.Loss)
 	return (e.High - e.Value) / e.Value
+}
+
+// WidestOther returns the widest half-width ÷ value of the other figures that are shown:
+// the curve's years, losses and incidents, hours without redundancy, rebuilds and
+// failures, footage destroyed and missing. Figures of which nothing was seen are left
+// out.
+func WidestOther(s *model.Sums) (widest float64) {
+	f := model.NewFit(s)
+	add := func(e estimate.Estimate) {
+		if e.Value > 0 {
+			widest = max(widest, (e.High-e.Value)/e.Value)
+		}
+	}
+	for q := range s.Sum {
+		add(f.Estimate(model.Quantity(q)))
+	}
+	for i := range s.Curve {
+		add(f.Curve(i))
+	}
+	for _, share := range []float64{0.5, 0.95} {
+		if v, low, high, ok := s.PerLoss.Quantile(share); ok {
+			add(estimate.FromInterval(model.LossAmount(v), model.LossAmount(low), model.LossAmount(high)))
+		}
+	}
+	return widest
 }
 
 // What a sample needs for its interval to be trusted: common practice, no source.

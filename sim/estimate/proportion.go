@@ -23,7 +23,10 @@ func Proportion(k, n float64) Estimate {
 
 // Unseen returns the mean of what was seen in none of n lives, where each time that
 // it happens counts as so much: 0, with the upper end that a Poisson count of 0
-// leaves open.
+// leaves open. What counts as 0 cannot be seen and is [Exact].
 func Unseen(n, each float64) Estimate {
+	if each == 0 {
+		return Exact(0)
+	}
 	return Estimate{High: -math.Log(0.025) / n * each, RelativeError: 1}
 }

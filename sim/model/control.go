@@ -24,3 +24,20 @@ const fitted = int(Roulette)
 
 // Controls is one number for each control.
 type Controls [controls]float64
+
+// Sample is the loss chance of some lives with their controls.
+type Sample struct {
+	Loss     float64
+	Controls Controls
+}
+
+// Add adds other lives.
+func (s *Sample) Add(o *Sample) {
+	s.Loss += o.Loss
+	for c, x := range o.Controls {
+		s.Controls[c] += x
+	}
+}
+
+// Sample returns the trial as a sample of one life.
+func (t *Trial) Sample() Sample { return Sample{t.Amounts[Loss], t.Controls} }

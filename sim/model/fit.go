@@ -30,6 +30,7 @@ type Fit struct {
 	factor  []Controls // lower triangle: the Cholesky factor of the used ones' sums of squares
 	// leverage is 1 + n·m·M⁻¹·m, m the means and M the sums of squares about them.
 	leverage float64
+	lossBy   []float64 // coefficients of the used ones in the loss chance
 }
 
 // NewFit returns the fit of sums.
@@ -51,7 +52,31 @@ func NewFit(s *Sums) *Fit {
 	for _, z := range f.solveLower(m) {
 		f.leverage += f.batches * z * z
 	}
+	f.lossBy = f.solveUpper(f.solveLower(f.aboutLoss()))
 	return f
+}
+
+// aboutLoss returns the sums of the products of the loss chance and the used controls
+// about their means.
+func (f *Fit) aboutLoss() (about Controls) {
+	p := &f.sums.amounts[Loss]
+	perLife := f.sums.Sum[Loss] / f.sums.N
+	mean := perLife * (batchLives - f.means[Roulette])
+	for i, c := range f.used {
+		about[i] = p.cross[c] - perLife*f.sums.controlCross[Roulette][c] - f.batches*mean*f.means[c]
+	}
+	return about
+}
+
+// solveUpper returns (Lᵀ)⁻¹·x, in the place of x.
+func (f *Fit) solveUpper(x []float64) []float64 {
+	for i := len(x) - 1; i >= 0; i-- {
+		for k := i + 1; k < len(x); k++ {
+			x[i] -= f.factor[k][i] * x[k]
+		}
+		x[i] /= f.factor[i][i]
+	}
+	return x
 }
 
 // use adds a control to the factor, unless it says nothing of its own.
@@ -94,6 +119,19 @@ func (f *Fit) solveLower(x Controls) []float64 {
 // Estimate returns the mean of a quantity over lives.
 func (f *Fit) Estimate(q Quantity) estimate.Estimate {
 	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q])
+}
+
+// Adjusted returns the loss chance of some of the lives of the sums with what it has in
+// common with the controls taken out, as [Fit.Estimate] does for all of them.
+func (f *Fit) Adjusted(s *Sample) float64 {
+	if len(f.used) == 0 {
+		return s.Loss
+	}
+	x := s.Loss - f.sums.Sum[Loss]/f.sums.N*s.Controls[Roulette]
+	for i, c := range f.used {
+		x -= f.lossBy[i] * s.Controls[c]
+	}
+	return x
 }
 
 // Curve returns the chance of a first loss by the end of year i, counted from 0.

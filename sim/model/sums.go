@@ -24,6 +24,7 @@ type Sums struct {
 	MostWork     int64     // that these sums may take: set by who runs the trials
 	Stop         *atomic.Bool
 	FiguresOnly  bool // the curve and the histograms are not kept
+	Plain        bool // of plain lives, in which there is a loss or none
 	amounts      [quantities]products
 	curve        []products
 	losses       products // of the loss chance of single lives

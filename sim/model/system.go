@@ -81,6 +81,14 @@ func (w Wait) Mean() float64 {
 	return w.Law.Mean()
 }
 
+// Mean returns the mean time from failure to restored in hours, without hot spares.
+func (r *Repair) Mean() float64 {
+	if r.Restore != nil {
+		return r.Restore.Mean()
+	}
+	return r.Notice.Mean() + r.Response.Mean() + r.Rebuild
+}
+
 // Groups returns the number of groups in all sets.
 func (s *System) Groups() int { return s.Sets * s.GroupsPerSet }
 

@@ -143,6 +143,9 @@ func (f *finder) through(probes []probe, middle float64) line {
 	}
 	const of = bundles * (bundles - 1)
 	l.heights, l.slopes, l.both = l.heights/of, l.slopes/of, l.both/of
+	for _, p := range probes {
+		l.heights += p.unseen() * p.unseen() / n
+	}
 	return l
 }
 

@@ -1,8 +1,10 @@
 package sweep
 
 import (
+	"context"
 	"math"
 	"reflect"
+	"sync"
 
 	"arrayodds/sim/engine"
 	"arrayodds/sim/model"
@@ -23,12 +25,15 @@ type curve struct {
 type member struct {
 	curve  *curve
 	sys    *model.System
-	sums   model.Sums       // without curve and histograms
-	bundle [bundles]float64 // loss chance, summed over the trials of each bundle
+	sums   model.Sums // without curve and histograms
+	bundle [bundles]model.Sample
 	blocks int
 	enough int  // blocks at which it was accurate enough; 0 while it is not
 	spent  bool // its work is used up
 	err    error
+
+	// plain reports whether the plain simulation serves it.
+	plain func() bool
 }
 
 // fingerprint is a key to find a system that was added before. Two systems that
@@ -58,6 +63,10 @@ func (s *Series) addSystem(label string, sys *model.System) {
 		}
 	}
 	m := &member{curve: s.curveOf(label), sys: sys}
+	m.plain = sync.OnceValue(func() bool {
+		plain, err := engine.PlainServes(context.Background(), sys, s.opt)
+		return plain && err == nil
+	})
 	m.curve.members = append(m.curve.members, m)
 	s.members = append(s.members, m)
 	s.unique = append(s.unique, m)
@@ -96,9 +105,10 @@ func (m *member) perBlock() int64 { return m.sums.Work/int64(max(1, m.blocks)) +
 // add adds the outcome of a piece.
 func (m *member) add(p piece, o *outcome) {
 	m.sums.AddFigures(&o.sums)
+	m.sums.Plain = m.plain()
 	m.blocks += o.blocks
-	for i, x := range o.bundle {
-		m.bundle[i] += x
+	for i := range o.bundle {
+		m.bundle[i].Add(&o.bundle[i])
 	}
 	if o.blocks < p.to-p.from {
 		m.spent = true

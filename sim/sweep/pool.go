@@ -28,7 +28,7 @@ type piece struct {
 type outcome struct {
 	blocks int        // done: fewer than asked for where the work was used up
 	sums   model.Sums // without curve and histograms
-	bundle [bundles]float64
+	bundle [bundles]model.Sample
 	err    error // of this point alone
 }
 
@@ -110,7 +110,7 @@ func (w *worker) turnTo(m *member, p *pool) {
 		return
 	}
 	w.of = m
-	w.simulator = engine.NewSimulator(m.sys, p.series.opt.Plain)
+	w.simulator = engine.NewSimulator(m.sys, m.plain())
 	w.sums = model.NewSums(m.sys)
 	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
 }
@@ -129,7 +129,8 @@ func (w *worker) do(p piece, s *Series, into *outcome) bool {
 			if ok = w.simulator.Life(w.rnd, trial); !ok {
 				break
 			}
-			into.bundle[i] += trial.Amounts[model.Loss]
+			sample := trial.Sample()
+			into.bundle[i].Add(&sample)
 			w.sums.End()
 		}
 		if ok {

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array/elementary"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/model"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -67,7 +68,7 @@ func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 	se, apart := errorOf(&paired), math.Hypot(errorOf(&first), errorOf(&second))
 	r := Ratio{Estimate: estimate.Exact(value), Independent: byFactor(value, apart, t95)}
 	if se > 1e-13 { // else rounding of equal terms
-		r.Estimate = byFactor(value, math.Hypot(se, minError*apart), studentOf(&paired))
+		r.Estimate = byFactor(value, math.Hypot(math.Hypot(se, minError*apart), math.Hypot(x.unseen(), y.unseen())), studentOf(&paired))
 	}
 	return r
 }
@@ -99,23 +100,31 @@ func (m *member) chance() float64 {
 	if m.sums.N == 0 {
 		return 0
 	}
-	return m.total() / m.sums.N
+	_, total := m.adjusted()
+	return max(0, total/m.sums.N)
 }
 
-// total returns the sum over bundles, so that equal bundles have equal totals to the
-// last digit.
-func (m *member) total() (sum float64) {
-	for _, x := range m.bundle {
-		sum += x
+// adjusted returns the loss chance summed over the trials of each bundle, with what it
+// has in common with the controls taken out, and the sum over bundles: equal bundles
+// have equal totals to the last digit.
+func (m *member) adjusted() (each [bundles]float64, total float64) {
+	fit := model.NewFit(&m.sums)
+	for k := range m.bundle {
+		each[k] = fit.Adjusted(&m.bundle[k])
+		total += each[k]
 	}
-	return sum
+	return each, total
 }
+
+// unseen returns the relative standard error of what comes once in as many trials as
+// there are, and may not have been seen.
+func (m *member) unseen() float64 { return 1 / m.sums.N }
 
 // deviations returns how far each bundle is from the mean bundle, as a share of it.
 func (m *member) deviations() (d [bundles]float64) {
-	each := m.total() / bundles
-	for k, x := range m.bundle {
-		d[k] = x/each - 1
+	each, total := m.adjusted()
+	for k, x := range each {
+		d[k] = x/(total/bundles) - 1
 	}
 	return d
 }

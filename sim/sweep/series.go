@@ -113,7 +113,7 @@ func (s *Series) Result(i int) Result {
 			UnprotectedHoursPerYear: none, RebuildsPerYear: none, DrivesReplaced: none, Err: m.err,
 		}
 	}
-	r := sim.Summarise(m.sys, &m.sums, s.opt.Plain)
+	r := sim.Summarise(m.sys, &m.sums)
 	p := Result{
 		LossChance: r.LossChance, AnyLossChance: r.AnyLossChance, LossEvents: r.LossEvents,
 		MissingClip: r.MissingClip, CameraDaysLostPerYear: r.CameraDaysLostPerYear,

@@ -106,7 +106,7 @@ func anyLives(ctx context.Context, sys *model.System, n int, opt engine.Options)
 	if err != nil {
 		return Lives{}, err
 	}
-	lives := Lives{LossChance: sim.Summarise(sys, sums, false).LossChance}
+	lives := Lives{LossChance: sim.Summarise(sys, sums).LossChance}
 	t := newTracer(ctx, sys)
 	defer t.stop()
 	for k := range n {

@@ -90,7 +90,7 @@ func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*
 		halfWidth := engine.RelativeHalfWidth(r.Total)
 		if !known && (r.Spent() || halfWidth <= opt.Accuracy && len(engine.Warnings(r.Total)) == 0) {
 			known = true
-			w.chance = sim.Summarise(sys, r.Total, false).LossChance
+			w.chance = sim.Summarise(sys, r.Total).LossChance
 		}
 		needed := engine.NextBlocks(r.Blocks, halfWidth, opt.Accuracy)
 		if known {
