@@ -29,7 +29,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Sp
 	// The span is wide, and what is simulated here need not be narrow. The same
 	// streams make the differences narrower than the figures.
 	opt.Accuracy = math.Max(opt.Accuracy, 0.1)
-	opt.Plain, opt.Progress = false, nil
+	opt.Plain, opt.LossOnly, opt.Progress = false, true, nil
 	at := func(life law.Life) (float64, error) {
 		known := *sys
 		known.Life, known.Fitted, known.Uncertain = life, nil, 0

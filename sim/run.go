@@ -56,7 +56,7 @@ func atBitRate(ctx context.Context, builder *model.Builder, site array.Site, cho
 	if err != nil {
 		return nil, err
 	}
-	opt.Progress = nil
+	opt.LossOnly, opt.Progress = true, nil
 	sums, _, err := engine.Simulate(ctx, sys, opt)
 	if err != nil {
 		return nil, err

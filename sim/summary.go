@@ -20,15 +20,9 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		}
 		return fit.Estimate(q)
 	}
-	chance := func(sum float64, weighted estimate.Estimate) estimate.Estimate {
-		if s.Plain && weighted.High > 0 { // every trial is 0 or 1
-			return estimate.Proportion(sum, s.N)
-		}
-		return weighted.AtMostOne()
-	}
 	r := Result{
-		LossChance:              chance(s.Sum[model.Loss], of(model.Loss)),
-		AnyLossChance:           chance(s.Sum[model.Any], of(model.Any)),
+		LossChance:              of(model.Loss).AtMostOne(),
+		AnyLossChance:           of(model.Any).AtMostOne(),
 		LossEvents:              of(model.LossEvents),
 		Incidents:               of(model.Incidents),
 		UnreadableStripes:       of(model.Stripes),
@@ -44,7 +38,7 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 	if r.LossChance.Value == 0 && r.LossChance.High > 0 {
 		r.Warnings = append(r.Warnings, "no loss was seen in the simulated lives: the upper end of the interval is all that they tell")
 	}
-	r.LossCurve = lossCurve(sys, s, fit, r.LossChance, chance)
+	r.LossCurve = lossCurve(sys, s, fit, r.LossChance)
 	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
 		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
 	}
@@ -56,16 +50,18 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 
 // lossCurve returns the chance of a first loss by the end of each year. Where none was
 // seen by then, it is at most what it is a year later.
-func lossCurve(sys *model.System, s *model.Sums, fit *model.Fit, whole estimate.Estimate, chance func(float64, estimate.Estimate) estimate.Estimate) []CurvePoint {
+func lossCurve(sys *model.System, s *model.Sums, fit *model.Fit, whole estimate.Estimate) []CurvePoint {
 	curve := make([]CurvePoint, len(s.Curve))
 	later := whole
 	for i := len(curve) - 1; i >= 0; i-- {
 		years := math.Min(float64(i+1), sys.Horizon/unit.HoursPerYear)
-		e := fit.Curve(i)
-		if s.Curve[i] == 0 && canFail(sys, years*unit.HoursPerYear) {
-			e = estimate.Unseen(s.N, 1)
+		e := fit.Curve(i).AtMostOne()
+		if s.Curve[i] == 0 {
+			e = estimate.Exact(0)
+			if canFail(sys, years*unit.HoursPerYear) {
+				e = estimate.Unseen(s.N, 1).AtMostOne()
+			}
 		}
-		e = chance(s.Curve[i], e)
 		if e.Value == 0 {
 			e.High = math.Min(e.High, later.High)
 		}

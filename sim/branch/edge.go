@@ -61,7 +61,7 @@ func (b *Simulator) edge(l *line) {
 	if bySector {
 		drives = 0
 	}
-	b.witness(l, w, x)
+	b.witness(l, w, x, &b.win.all)
 	b.tr.Add(model.Failures, w*drives)
 	b.tallyLoss(l, at, s, until, w, bySector)
 
@@ -103,7 +103,7 @@ func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
 // unreadBefore is, under skip, the unreadable sectors expected in the first x
 // hours of the window in the groups that other lines count.
 func (b *Simulator) unreadBefore(x float64) float64 {
-	if b.sys.Stop || b.win.unread == 0 {
+	if b.sys.Stop || b.win.all.unread == 0 {
 		return 0
 	}
 	sum := 0.0

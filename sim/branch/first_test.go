@@ -63,6 +63,7 @@ func TestFirstFailure(t *testing.T) {
 		var byGroup [groups]float64
 		const lives = 20000
 		for range lives {
+			b.tr = sums.Begin()
 			l := b.newLine()
 			l.begin(sys)
 			b.first(l, 1)
@@ -73,6 +74,7 @@ func TestFirstFailure(t *testing.T) {
 				t.Fatal("a drive that is not one of the first fails first")
 			}
 			b.end(l)
+			sums.End()
 		}
 		follows(t, "time of the first failure", times, func(x float64) float64 { return first.CDF(x) / chance })
 		near(t, "lives without a failure", sums.Failures.Weights[0], lives*(1-chance), 1e-9)
@@ -100,6 +102,7 @@ func TestFirstFailureOrEvent(t *testing.T) {
 	var byFailure, byEvent mean
 	const lives = 50000
 	for range lives {
+		b.tr = sums.Begin()
 		l := b.newLine()
 		l.begin(sys)
 		b.first(l, 1)
@@ -112,6 +115,7 @@ func TestFirstFailureOrEvent(t *testing.T) {
 			b.end(b.stack[len(b.stack)-1])
 		}
 		byEvent.add(event)
+		sums.End()
 	}
 	byFailure.is(t, "a failure first", failures/(failures+events)*some)
 	byEvent.is(t, "an event first", events/(failures+events)*some)

@@ -58,7 +58,8 @@ func (b *Simulator) fork(l *line) {
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: w / l.nominal()})
-	c.clean *= b.witness(l, w, x)
+	b.witness(l, w, x, &b.win.all)
+	c.clean *= b.cleanAfter(x)
 	c.now += x
 	c.strikes, c.struck = g, young
 	b.push(c)

@@ -187,9 +187,9 @@ func (b *Simulator) added(at, weight float64) {
 	b.tr.Control(model.Roulette, weight*(1-at/b.sys.Horizon))
 }
 
-// counts returns the weight with which a line counts what it sees. A twin counts
-// nothing: the line that it belongs to sees the same, in the mean, up to the window
-// in which a branch leaves, and the branch counts that window itself.
+// counts returns the weight with which a line counts events. A twin counts none: the
+// line that it belongs to sees the same, in the mean, up to the window in which a branch
+// leaves, and the branch counts that window itself.
 func (l *line) counts() float64 {
 	if l.twin != none {
 		return 0

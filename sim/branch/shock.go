@@ -27,7 +27,8 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
 	}
 	at, clean := l.now+x, l.clean
 	if l.started() {
-		clean *= b.witness(l, w, x)
+		b.witness(l, w, x, &b.win.all)
+		clean *= b.cleanAfter(x)
 	}
 	b.survey(l)
 	b.tallyShock(l, at, w, w*clean)

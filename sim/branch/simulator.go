@@ -80,6 +80,7 @@ func New(sys *model.System) *Simulator {
 // work than the trial allows.
 func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	b.rnd, b.tr = rnd, tr
+	b.tr.Stratify(rnd.Float64())
 	w := b.drawMultipliers()
 	b.steer()
 	b.phase = rnd.Float64() * law.WeekHours
@@ -154,6 +155,12 @@ func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
 	return x, 1 / (keepMultiplier + (1-keepMultiplier)*tilted)
 }
 
+// stratified returns a uniform number of a life, in the stratum that is its own among
+// those of its batch.
+func (b *Simulator) stratified(of int) float64 {
+	return (float64(b.tr.Stratum(of)) + b.rnd.Float64()) / model.Strata
+}
+
 // ownBatch draws the frailty of a drive that comes alone.
 func (b *Simulator) ownBatch() float64 {
 	v := b.sys.Frailty
@@ -184,7 +191,7 @@ func (b *Simulator) first(l *line, weight float64) {
 
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
-		x := b.truncated(shocks) / sys.ShockRate
+		x := hazardOf(b.stratified(1)*happens(shocks)) / sys.ShockRate
 		before := math.Exp(-original * b.life.Cumulative(x))
 		chance := happens(shocks)
 		b.shock(l, x, weight*chance*before, chance, weight)
@@ -194,7 +201,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		b.release(l)
 		return
 	}
-	x := b.life.Age(hazardOf(b.rnd.Float64()*chance) / original)
+	x := b.life.Age(hazardOf(b.stratified(0)*chance) / original)
 	if !(x < sys.Horizon) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}

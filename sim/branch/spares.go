@@ -203,7 +203,8 @@ func (b *Simulator) forkSpares(l *line) {
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.ratios = append(c.ratios, ratio{group: g, out: out, share: w / l.nominal()})
-	c.clean *= b.witness(l, w, x)
+	b.witness(l, w, x, &b.win.all)
+	c.clean *= b.cleanAfter(x)
 	c.now += x
 	c.strikes, c.struck = g, young
 	b.push(c)

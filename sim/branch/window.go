@@ -8,15 +8,21 @@ import (
 
 // window is what may happen between now and the next event of a line.
 type window struct {
-	dt      float64
-	edges   []source // groups at their tolerance, whose next failure this line counts
-	forks   []source // groups with drives down that this line counts, short of that
-	others  []source // groups that another line counts
-	shocks  float64  // cumulative hazard of common cause
-	calm    float64  // and of the drives in whole groups, where their failures are forced
-	unread  float64  // unreadable sectors expected in all groups together
-	exposed int      // groups at their tolerance
-	total   float64  // cumulative hazard of everything that ends the line's course
+	dt     float64
+	edges  []source // groups at their tolerance, whose next failure this line counts
+	forks  []source // groups with drives down that this line counts, short of that
+	others []source // groups that another line counts
+	shocks float64  // cumulative hazard of common cause
+	calm   float64  // and of the drives in whole groups, where their failures are forced
+	all    exposure // of all groups
+	mine   exposure // of those that this line counts
+	total  float64  // cumulative hazard of everything that ends the line's course
+}
+
+// exposure is what is seen of groups at their tolerance.
+type exposure struct {
+	groups int
+	unread float64 // unreadable sectors expected
 }
 
 // source is one group's part of it, as cumulative hazards over the window.
@@ -100,7 +106,8 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 	stay := 1 - happens(win.total)
 	l.w *= stay
 	l.decay *= stay
-	l.clean *= b.witness(l, l.counts(), dt)
+	b.witness(l, l.w, dt, &win.mine)
+	l.clean *= b.cleanAfter(dt)
 }
 
 // look fills the window with what may happen within dt.
@@ -108,7 +115,7 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 	win := &b.win
 	win.dt = dt
 	win.edges, win.forks, win.others = win.edges[:0], win.forks[:0], win.others[:0]
-	win.unread, win.exposed = 0, 0
+	win.all, win.mine = exposure{}, exposure{}
 	b.looks++
 	win.shocks = b.sys.ShockRate * dt
 	win.calm = 0
@@ -127,11 +134,11 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
 		if edge {
-			win.exposed++
+			win.all.groups++
 			if b.sys.ReadErrors > 0 {
 				if d := l.firstRebuild(g); d != nil && d.length > 0 {
 					s.unread = b.sys.ReadErrors * dt / d.length
-					win.unread += s.unread
+					win.all.unread += s.unread
 					if b.sys.Stop {
 						win.total += s.unread
 					}
@@ -140,6 +147,8 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		}
 		switch mine := l.twin == g || l.twin == none && !grp.shadow; {
 		case mine && edge:
+			win.mine.groups++
+			win.mine.unread += s.unread
 			win.edges = append(win.edges, s)
 		case mine:
 			win.forks = append(win.forks, s)
@@ -158,17 +167,26 @@ func (b *Simulator) ends(s *source) float64 {
 	return s.failure
 }
 
-// witness counts, with a weight, what is seen in the first x hours of the
-// window. clean is the chance that no unreadable sector is skipped in them.
-func (b *Simulator) witness(l *line, w, x float64) (clean float64) {
-	win := &b.win
-	b.tr.Add(model.Unprotected, w*float64(win.exposed)*x)
-	if win.unread == 0 || b.sys.Stop {
+// witness counts, with a weight, what is seen in the first x hours of the window of
+// some groups. A line that stays counts those whose next failure it counts: of a group
+// that a twin sees to, the twin does, since the length of its outage is drawn so that
+// what it sees varies little. A branch counts all.
+func (b *Simulator) witness(l *line, w, x float64, of *exposure) {
+	b.tr.Add(model.Unprotected, w*float64(of.groups)*x)
+	if of.unread == 0 || b.sys.Stop {
+		return
+	}
+	met := of.unread * x / b.win.dt
+	b.skip(w, l.now+x/2, met, met)
+}
+
+// cleanAfter returns the chance that no unreadable sector is skipped in the first x
+// hours of the window.
+func (b *Simulator) cleanAfter(x float64) float64 {
+	if b.win.all.unread == 0 || b.sys.Stop {
 		return 1
 	}
-	met := win.unread * x / win.dt
-	b.skip(w, l.now+x/2, met, met)
-	return math.Exp(-met)
+	return math.Exp(-b.win.all.unread * x / b.win.dt)
 }
 
 // skip counts, with a weight, unreadable sectors that cost a stripe each.

@@ -10,8 +10,8 @@ import (
 // TrialsPerBlock is the number of trials that share a random stream.
 const TrialsPerBlock = 128
 
-// FirstRound is the number of blocks of a run's first round: 2 048 trials.
-const FirstRound = 16
+// FirstRound is the number of blocks of a run's first round: 512 trials.
+const FirstRound = 4
 
 // Work is counted in units of about 100 ns, and bounds the time that any choice can
 // take. The types are said, since an int may have 32 bits.

@@ -11,6 +11,9 @@ type Options struct {
 	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], of which
 	// there is at least one.
 	MaxTrials int64
+	// LossOnly ends a run as soon as the loss chance is accurate enough, however well
+	// other figures are known by then.
+	LossOnly bool
 	// Plain simulates event by event, without forced branching.
 	Plain bool
 	// Branching keeps to forced branching where the plain simulation would be taken.

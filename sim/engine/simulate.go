@@ -36,7 +36,7 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 			}
 			others := WidestOther(r.Total)
 			limit := max(leastForOthers, overrun*enough)
-			done = others <= opt.Accuracy || r.Blocks >= limit
+			done = opt.LossOnly || others <= opt.Accuracy || r.Blocks >= limit
 			needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
 		} else {
 			enough = 0
@@ -58,8 +58,8 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 // A run goes on for other figures than the loss chance up to so many times the blocks
 // that this one needed, or so many where that is more.
 const (
-	overrun        = 16
-	leastForOthers = 128
+	overrun        = 8
+	leastForOthers = 32
 )
 
 // NextBlocks returns the number of blocks that the next round should bring a run

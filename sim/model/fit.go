@@ -116,8 +116,12 @@ func (f *Fit) solveLower(x Controls) []float64 {
 	return x[:len(f.used):len(f.used)]
 }
 
-// Estimate returns the mean of a quantity over lives.
+// Estimate returns the mean of a quantity over lives. A chance in plain lives is a
+// [estimate.Proportion].
 func (f *Fit) Estimate(q Quantity) estimate.Estimate {
+	if f.sums.Plain && (q == Loss || q == Any) {
+		return estimate.Proportion(f.sums.Sum[q], f.sums.N)
+	}
 	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q])
 }
 
@@ -136,6 +140,9 @@ func (f *Fit) Adjusted(s *Sample) float64 {
 
 // Curve returns the chance of a first loss by the end of year i, counted from 0.
 func (f *Fit) Curve(i int) estimate.Estimate {
+	if f.sums.Plain {
+		return estimate.Proportion(f.sums.Curve[i], f.sums.N)
+	}
 	return f.estimate(f.sums.Curve[i], &f.sums.curve[i])
 }
 

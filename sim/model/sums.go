@@ -9,6 +9,9 @@ import (
 // in sums should be a multiple of it: those of a batch that was begun do not count yet.
 const batchLives = 8
 
+// Strata is the number of strata that [Trial.Stratum] gives.
+const Strata = batchLives
+
 // Sums adds trials up. Sums of different blocks add again: that one addition
 // is all that workers, and parts of a run on several machines, need. [Fit] makes
 // estimates of them.
@@ -37,6 +40,7 @@ type Sums struct {
 // batch adds up the lives of one observation.
 type batch struct {
 	lives    int
+	first    int // stratum of the first life
 	amounts  Amounts
 	curve    []float64
 	controls Controls

@@ -49,6 +49,20 @@ func (t *Trial) Add(q Quantity, x float64) { t.Amounts[q] += x }
 // Control adds an amount to a control.
 func (t *Trial) Control(c Control, x float64) { t.Controls[c] += x }
 
+// Stratum returns the trial's own stratum of a uniform number, of [Strata] that are
+// equally likely: all of a batch have different ones. of tells numbers apart.
+func (t *Trial) Stratum(of int) int {
+	return (t.sums.batch.lives*(2*of+1) + t.sums.batch.first) % Strata
+}
+
+// Stratify gives the batch whose first trial this is a random order of its strata, for
+// u uniform in [0, 1). Of other trials it does nothing.
+func (t *Trial) Stratify(u float64) {
+	if t.sums.batch.lives == 0 {
+		t.sums.batch.first = int(u * Strata)
+	}
+}
+
 // FirstLoss adds weight to the chance of a first loss, at a time within the
 // horizon.
 func (t *Trial) FirstLoss(at, weight float64) {

@@ -164,6 +164,7 @@ func (w *weighed) sample(ctx context.Context, block int, marks []float64, stop *
 		if !b.Life(rnd, sums.Begin()) {
 			return nil, ctx.Err()
 		}
+		sums.End() // a life's strata depend on how many came before it
 	}
 	if sampler.TooLong {
 		return nil, errTooLong
