@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"cmp"
 	"context"
 	"math"
 
@@ -30,6 +31,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Sp
 	// streams make the differences narrower than the figures.
 	opt.Accuracy = math.Max(opt.Accuracy, 0.1)
 	opt.Plain, opt.LossOnly, opt.Progress = false, true, nil
+	opt.MaxWork = max(1, cmp.Or(opt.MaxWork, engine.MaxRunWork)/8)
 	at := func(life law.Life) (float64, error) {
 		known := *sys
 		known.Life, known.Fitted, known.Uncertain = life, nil, 0

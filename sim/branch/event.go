@@ -28,7 +28,8 @@ func (l *line) addDrive(b *Simulator, g int) {
 		grp.original++
 		return
 	}
-	l.young = append(l.young, youngDrive{g, l.now, b.ownBatch()})
+	batch := b.ownBatch()
+	l.young = append(l.young, youngDrive{g, l.now, batch, batch * b.life.MaxRate(0, b.sys.Horizon-l.now)})
 }
 
 // raise counts one more drive down in a group.

@@ -140,7 +140,7 @@ func TestASetStartsAgain(t *testing.T) {
 	if l.calm != 4+2 || l.downSets != 0 || l.sets[1].down || l.sets[1].since != 1300 || l.groups[1].running != 4 || l.groups[1].cleared != 1300 {
 		t.Errorf("started again: %+v, %+v", l, l.groups[1])
 	}
-	if len(l.young) != 2 || l.young[0] != (youngDrive{1, 1300, 1}) {
+	if len(l.young) != 2 || l.young[0] != (youngDrive{group: 1, install: 1300, batch: 1, bound: b.life.MaxRate(0, sys.Horizon-1300)}) {
 		t.Errorf("its new drives are %+v", l.young)
 	}
 }

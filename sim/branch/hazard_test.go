@@ -21,7 +21,7 @@ func aged(t *testing.T) (b *Simulator, l *line, hazard, cumulative func(x float6
 	b, _ = following(sys, 5)
 	b.rate, b.batch = 1.2, 0.8
 	l = lineAt(b, 20000)
-	for _, y := range []youngDrive{{0, 5000, 2}, {0, 19000, 0.3}} {
+	for _, y := range []youngDrive{{0, 5000, 2, math.Inf(1)}, {0, 19000, 0.3, math.Inf(1)}} {
 		l.removeDrive(0, none)
 		l.groups[0].running++
 		l.young = append(l.young, y)
@@ -113,7 +113,7 @@ func TestNextFailure(t *testing.T) {
 	// Group 0 is whole with a young drive, group 1 has a drive down, group 2 is whole.
 	l.groups[0].original--
 	l.calm--
-	l.young = append(l.young, youngDrive{0, 8000, 3})
+	l.young = append(l.young, youngDrive{0, 8000, 3, 3 * b.life.MaxRate(0, sys.Horizon)})
 	fail(b, l, 1, 9100)
 
 	gonum := distuv.Weibull{K: w.Shape, Lambda: w.Scale}

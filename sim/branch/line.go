@@ -64,6 +64,7 @@ type youngDrive struct {
 	group   int
 	install float64
 	batch   float64 // multiplies its hazard
+	bound   float64 // of its hazard per hour over the rest of the life, rate left out; +Inf for none
 }
 
 // downDrive is a failed drive on its way back.

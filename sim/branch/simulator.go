@@ -89,8 +89,13 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	l.begin(b.sys)
 	b.first(l, w)
 	for len(b.stack) > 0 {
-		b.step(b.stack[len(b.stack)-1])
-		if !tr.Work(b.units) {
+		l := b.stack[len(b.stack)-1]
+		units := b.units
+		if b.perHour == 0 {
+			units += len(l.young) / 8 // the hazard of each of them
+		}
+		b.step(l)
+		if !tr.Work(units) {
 			b.idle = append(b.idle, b.stack...)
 			b.stack = b.stack[:0]
 			return false

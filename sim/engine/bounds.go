@@ -16,11 +16,12 @@ const FirstRound = 4
 // Work is counted in units of about 100 ns, and bounds the time that any choice can
 // take. The types are said, since an int may have 32 bits.
 const (
-	// MaxRunWork is what a run may take, some minutes.
-	MaxRunWork int64 = 3e9
+	// MaxRunWork is what a run may take where its options do not say less, and what the
+	// runs of all choices of a comparison take together: a minute on two cores.
+	MaxRunWork int64 = 6e8
 	// MaxBlockWork is what a block may take. A block is the least that a run can
 	// do, so it may take less.
-	MaxBlockWork int64 = 2e8
+	MaxBlockWork int64 = 1e8
 
 	maxChunkBlocks       = 256 // blocks that are kept before they are added up
 	maxChunkWork   int64 = 1e8

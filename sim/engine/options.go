@@ -11,6 +11,8 @@ type Options struct {
 	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], of which
 	// there is at least one.
 	MaxTrials int64
+	// MaxWork is the budget of work, in units of about 100 ns; 0 is [MaxRunWork].
+	MaxWork int64
 	// LossOnly ends a run as soon as the loss chance is accurate enough, however well
 	// other figures are known by then.
 	LossOnly bool
@@ -30,6 +32,14 @@ type Options struct {
 
 // MaxBlocks returns the budget in blocks, 1 or more.
 func (o Options) MaxBlocks() int { return int(max(1, o.MaxTrials/TrialsPerBlock)) }
+
+// maxWork returns the budget of work.
+func (o Options) maxWork() int64 {
+	if o.MaxWork > 0 {
+		return min(o.MaxWork, MaxRunWork)
+	}
+	return MaxRunWork
+}
 
 // Progress is how far a run is.
 type Progress struct {

@@ -55,7 +55,7 @@ func Workers(asked int) int {
 // ([Runner.Spent]). The error is that of the context, or a [BusyError] without the
 // label of the choice.
 func (r *Runner) RunTo(ctx context.Context, blocks int) error {
-	for r.Blocks < blocks && r.Total.Work < MaxRunWork {
+	for r.Blocks < blocks && r.Total.Work < r.options.maxWork() {
 		n := min(r.chunkLength(), blocks-r.Blocks)
 		for len(r.chunk) < n {
 			s := model.NewSums(r.system)
@@ -72,13 +72,16 @@ func (r *Runner) RunTo(ctx context.Context, blocks int) error {
 			}
 		}
 		r.Blocks += n
+		if r.options.Progress != nil {
+			r.ReportProgress(RelativeHalfWidth(r.Total), blocks)
+		}
 	}
 	return nil
 }
 
 // Spent reports whether the budget of trials or of work is used up.
 func (r *Runner) Spent() bool {
-	return r.Blocks >= r.options.MaxBlocks() || r.Total.Work >= MaxRunWork
+	return r.Blocks >= r.options.MaxBlocks() || r.Total.Work >= r.options.maxWork()
 }
 
 // chunkLength returns how many blocks to run before the work is looked at again. It

@@ -36,6 +36,9 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 			}
 			others := WidestOther(r.Total)
 			limit := max(leastForOthers, overrun*enough)
+			if r.Total.Work > workForOthers {
+				limit = r.Blocks
+			}
 			done = opt.LossOnly || others <= opt.Accuracy || r.Blocks >= limit
 			needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
 		} else {
@@ -56,10 +59,12 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 }
 
 // A run goes on for other figures than the loss chance up to so many times the blocks
-// that this one needed, or so many where that is more.
+// that this one needed, or to so many where that is more.
 const (
 	overrun        = 8
 	leastForOthers = 32
+	// workForOthers is the work, about two seconds, after which it does not.
+	workForOthers int64 = 2e7
 )
 
 // NextBlocks returns the number of blocks that the next round should bring a run

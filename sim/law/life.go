@@ -30,6 +30,8 @@ type Life interface {
 	Over(age, d float64) float64
 	// Rate is the hazard per hour at an age. It may be +Inf at age 0.
 	Rate(age float64) float64
+	// MaxRate is a bound of Rate from an age on for d hours; +Inf where there is none.
+	MaxRate(age, d float64) float64
 	// Age is the age at which the cumulative hazard reaches h; +Inf where it
 	// never does.
 	Age(h float64) float64

@@ -61,6 +61,14 @@ func (s Steps) Over(age, d float64) float64 {
 
 func (s Steps) Rate(age float64) float64 { return s.rate[s.step(age)] }
 
+func (s Steps) MaxRate(age, d float64) float64 {
+	most := 0.0
+	for _, r := range s.rate[s.step(age) : s.step(age+d)+1] {
+		most = max(most, r)
+	}
+	return most
+}
+
 func (s Steps) Age(h float64) float64 {
 	// The last step that starts below h is the one in which h is reached.
 	i := sort.Search(len(s.cum), func(i int) bool { return s.cum[i] >= h }) - 1

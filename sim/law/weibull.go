@@ -77,6 +77,14 @@ func (w Weibull) Rate(age float64) float64 {
 	return w.power(x) * w.Shape / x
 }
 
+// MaxRate is at one of the ends, since the hazard only grows or only falls beyond Min.
+func (w Weibull) MaxRate(age, d float64) float64 {
+	if w.Shape >= 1 {
+		return w.Rate(age + d)
+	}
+	return w.Rate(max(age, w.Min))
+}
+
 func (w Weibull) Age(h float64) float64 {
 	return w.Min + w.Scale*elementary.Pow(h, 1/w.Shape)
 }

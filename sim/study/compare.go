@@ -61,6 +61,9 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
 	opt.Slots = engine.NewSlots(opt.Workers)
+	if opt.MaxWork == 0 {
+		opt.MaxWork = max(leastWork, engine.MaxRunWork/int64(max(1, len(asked.Choices))))
+	}
 	progress := newJointProgress(opt.Progress, len(out.Outcomes))
 
 	busy := make(BusyErrors, len(out.Outcomes))
@@ -87,6 +90,9 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	}
 	return Comparison{}, busy
 }
+
+// leastWork is what the run of any choice may take, some two seconds.
+const leastWork int64 = 2e7
 
 // jointProgress is the progress of several runs side by side, told as one.
 type jointProgress struct {
