@@ -5,6 +5,8 @@ import (
 	"context"
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
@@ -70,7 +72,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Sp
 		}
 		u, v := math.Log(p[1]/p[2])/2, math.Log(p[3]/p[4])/2
 		reach := estimate.Z95 * math.Hypot(u, v)
-		return &Span{p[0] * math.Exp(-reach), math.Min(1, p[0]*math.Exp(reach))}, nil
+		return &Span{p[0] * elementary.Exp(-reach), math.Min(1, p[0]*elementary.Exp(reach))}, nil
 	}
 	return nil, nil
 }

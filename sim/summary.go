@@ -3,6 +3,8 @@ package sim
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -146,7 +148,7 @@ func withinRetention(events estimate.Estimate, part float64) estimate.Estimate {
 	e := estimate.Estimate{Value: f(events.Value), Low: f(events.Low), High: f(events.High), RelativeError: events.RelativeError}
 	if e.Value > 0 {
 		x := events.Value * part
-		e.RelativeError *= x * math.Exp(-x) / e.Value
+		e.RelativeError *= x * elementary.Exp(-x) / e.Value
 	}
 	return e
 }

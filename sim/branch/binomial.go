@@ -3,6 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"gonum.org/v1/gonum/stat/combin"
 )
 
@@ -62,5 +64,5 @@ func binomialChance(n, k int, q float64) float64 {
 		}
 		return 0
 	}
-	return math.Exp(combin.LogGeneralizedBinomial(float64(n), float64(k)) + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
+	return elementary.Exp(combin.LogGeneralizedBinomial(float64(n), float64(k)) + float64(k)*math.Log(q) + float64(n-k)*math.Log1p(-q))
 }

@@ -1,7 +1,7 @@
 package branch
 
 import (
-	"math"
+	"arrayodds/array/elementary"
 
 	"arrayodds/sim/model"
 )
@@ -30,7 +30,7 @@ func (b *Simulator) edge(l *line) {
 	x := b.when(l, win.edges, b.truncated(total), total)
 	w := l.w * chance
 	if !alone {
-		w *= math.Exp(-b.before(l, x, &win.edges))
+		w *= elementary.Exp(-b.before(l, x, &win.edges))
 	}
 	if w == 0 {
 		return
@@ -94,8 +94,8 @@ func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
 			before += b.over(l, s.group, x) + s.unread*x/b.win.dt
 		}
 		mean := total / b.win.dt
-		w *= rate / mean * math.Exp(mean*x-before)
-		w *= math.Exp(-b.before(l, x, &b.win.edges) - b.unreadBefore(x))
+		w *= rate / mean * elementary.Exp(mean*x-before)
+		w *= elementary.Exp(-b.before(l, x, &b.win.edges) - b.unreadBefore(x))
 	}
 	b.tr.Add(model.Any, w)
 }

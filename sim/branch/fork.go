@@ -3,6 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/model"
 )
 
@@ -49,7 +51,7 @@ func (b *Simulator) fork(l *line) {
 		w /= keep
 	}
 	if !b.only(win.forks) {
-		w *= math.Exp(-b.before(l, x, &win.forks))
+		w *= elementary.Exp(-b.before(l, x, &win.forks))
 	}
 	if w == 0 {
 		return
@@ -138,11 +140,11 @@ func root(x float64, n int) float64 {
 	case 2:
 		return math.Sqrt(x)
 	case 3:
-		return math.Cbrt(x)
+		return elementary.Pow(x, 1.0/3)
 	case 4:
 		return math.Sqrt(math.Sqrt(x))
 	}
-	return math.Pow(x, 1/float64(n))
+	return elementary.Pow(x, 1/float64(n))
 }
 
 // steer says how many forks are kept at each level of this life.
@@ -164,5 +166,5 @@ func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / t
 // mostForks bounds the branches that leave a stay at one level. Branches
 // branch: over all levels together they come to 64 at the most.
 func (b *Simulator) mostForks() float64 {
-	return math.Min(4, math.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
+	return math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
 }

@@ -3,6 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"
@@ -151,7 +153,7 @@ func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
 	less, _ := math.Lgamma(a)
 	ratio := func(r float64) float64 {
 		more, _ := math.Lgamma(a + r)
-		return math.Exp(r*math.Log(x) + less - more)
+		return elementary.Exp(r*math.Log(x) + less - more)
 	}
 	tilted := ratio(r)
 	if spares > 0 {
@@ -189,7 +191,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	shocks := sys.ShockRate * sys.Horizon
 	quiet := 1 - chance
 	if shocks > 0 {
-		quiet *= math.Exp(-shocks)
+		quiet *= elementary.Exp(-shocks)
 	}
 	b.tr.LifeEnds(0, weight*quiet)
 	b.tr.Control(model.Multipliers, weight-1)
@@ -197,7 +199,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
 		x := hazardOf(b.stratified(1)*happens(shocks)) / sys.ShockRate
-		before := math.Exp(-original * b.life.Cumulative(x))
+		before := elementary.Exp(-original * b.life.Cumulative(x))
 		chance := happens(shocks)
 		b.shock(l, x, weight*chance*before, chance, weight)
 	}
@@ -211,7 +213,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}
 	if shocks > 0 {
-		l.decay = math.Exp(-sys.ShockRate * x)
+		l.decay = elementary.Exp(-sys.ShockRate * x)
 		l.w *= l.decay
 	}
 	l.now = x

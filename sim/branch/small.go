@@ -1,6 +1,10 @@
 package branch
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/elementary"
+)
 
 // Windows are short against lives, so most cumulative hazards are small. For
 // those, series give what Expm1 and Log1p give, to 14 digits and without their
@@ -12,7 +16,7 @@ func happens(h float64) float64 {
 	if h < small {
 		return h * (1 - h*(1.0/2-h*(1.0/6-h*(1.0/24-h*(1.0/120-h*(1.0/720))))))
 	}
-	return 1 - math.Exp(-h)
+	return 1 - elementary.Exp(-h)
 }
 
 // hazardOf returns −log(1 − p), the cumulative hazard of an event of chance p.

@@ -3,6 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 )
@@ -71,7 +73,7 @@ func (b *Simulator) rebuildRate(length float64) float64 {
 	}
 	r := float64(b.sys.Tolerance)
 	g, _ := math.Lgamma(r + 1)
-	return math.Exp(g/r) / length
+	return elementary.Exp(g/r) / length
 }
 
 // asExponential returns the mean of the exponential length that has the outage's mean or,
@@ -80,7 +82,7 @@ func (b *Simulator) rebuildRate(length float64) float64 {
 // as likely.
 func (o *outage) asExponential(r int) float64 {
 	g, _ := math.Lgamma(float64(r + 1))
-	return math.Exp(max(o.sum.LogMoment(1), (o.sum.LogMoment(r)-g)/float64(r)))
+	return elementary.Exp(max(o.sum.LogMoment(1), (o.sum.LogMoment(r)-g)/float64(r)))
 }
 
 // out returns the number of spares that are out.
@@ -195,7 +197,7 @@ func (b *Simulator) forkSpares(l *line) {
 		b.added(l.now+x, w/keep-w)
 		w /= keep
 	}
-	w *= math.Exp(-b.before(l, x, &win.calm))
+	w *= elementary.Exp(-b.before(l, x, &win.calm))
 	if w == 0 {
 		return
 	}

@@ -1,7 +1,7 @@
 package branch
 
 import (
-	"math"
+	"arrayodds/array/elementary"
 
 	"arrayodds/sim/model"
 )
@@ -101,7 +101,7 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 	if win.shocks > 0 && l.twin == none {
 		x := b.truncated(win.shocks) / b.sys.ShockRate
 		chance := happens(win.shocks)
-		b.shock(l, x, l.w*chance*math.Exp(-b.before(l, x, &win.shocks)), chance, l.nominal())
+		b.shock(l, x, l.w*chance*elementary.Exp(-b.before(l, x, &win.shocks)), chance, l.nominal())
 	}
 	stay := 1 - happens(win.total)
 	l.w *= stay
@@ -186,7 +186,7 @@ func (b *Simulator) cleanAfter(x float64) float64 {
 	if b.win.all.unread == 0 || b.sys.Stop {
 		return 1
 	}
-	return math.Exp(-b.win.all.unread * x / b.win.dt)
+	return elementary.Exp(-b.win.all.unread * x / b.win.dt)
 }
 
 // skip counts, with a weight, unreadable sectors that cost a stripe each.

@@ -3,6 +3,8 @@ package model
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/estimate"
 )
 
@@ -98,5 +100,5 @@ func LossAmount(bin int) float64 {
 	if bin <= 0 {
 		return 0
 	}
-	return lossLeast * math.Pow(10, (float64(bin)-0.5)/lossPer)
+	return lossLeast * elementary.Pow(10, (float64(bin)-0.5)/lossPer)
 }

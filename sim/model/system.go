@@ -2,7 +2,8 @@ package model
 
 import (
 	"fmt"
-	"math"
+
+	"arrayodds/array/elementary"
 
 	"arrayodds/array"
 	"arrayodds/array/unit"
@@ -135,7 +136,7 @@ func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 	}
 	s.Fitted = law.OfFitted(c.Drive.Life, c.Drive.HazardMultiplier)
 	for k := 0; k <= s.Tolerance; k++ {
-		s.Degraded = append(s.Degraded, math.Pow(site.Hazards.DegradedMultiplier, float64(k)))
+		s.Degraded = append(s.Degraded, elementary.Pow(site.Hazards.DegradedMultiplier, float64(k)))
 	}
 	if s.ShockChance == 0 || s.ShockRate == 0 {
 		s.ShockRate, s.ShockChance = 0, 0
