@@ -28,7 +28,8 @@ type Runner struct {
 	streams    []*stream.Stream
 	chunk      []*model.Sums // blocks that are not added up yet; their memory is used again
 	stopped    atomic.Bool
-	blockWork  int64 // MaxBlockWork; less in a test
+	blockWork  int64   // MaxBlockWork; less in a test
+	share      float64 // of the work, as it was reported: it never falls
 }
 
 // NewRunner returns a runner that has run nothing yet.
@@ -72,7 +73,7 @@ func (r *Runner) RunTo(ctx context.Context, blocks int) error {
 			}
 		}
 		r.Blocks += n
-		if r.options.Progress != nil {
+		if r.Blocks < blocks && r.options.Progress != nil {
 			r.ReportProgress(RelativeHalfWidth(r.Total), blocks)
 		}
 	}
@@ -145,5 +146,6 @@ func (r *Runner) ReportProgress(halfWidth float64, needed int) {
 	if needed > r.Blocks {
 		share = float64(r.Blocks) / float64(needed)
 	}
-	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: share})
+	r.share = max(r.share, share)
+	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: r.share})
 }

@@ -53,8 +53,8 @@ func ExampleCompare() {
 		fmt.Printf("%s: %s\n", o.Choice.Label, figure.Odds(o.Result.LossChance))
 	}
 	// Output:
-	// single parity: 1 in 2 750
-	// double parity: 1 in 6.0 million
+	// single parity: 1 in 2 760
+	// double parity: 1 in 5.98 million
 }
 
 // The loss chance at other response times, and its ratio to that of the site as it
@@ -84,7 +84,7 @@ func ExampleVary() {
 		fmt.Printf("response %s: %s, ×%s\n", found.Inputs[0].Texts[i], figure.Odds(p.Loss), figure.Ratio(p.ToOwn))
 	}
 	// Output:
-	// response 4 h: 1 in 12.0 million, ×0.49
-	// response 24 h: 1 in 5.9 million, ×1
-	// response 168 h: 1 in 620 000, ×9.5
+	// response 4 h: 1 in 12.1 million, ×0.495
+	// response 24 h: 1 in 5.97 million, ×1
+	// response 168 h: 1 in 610 000, ×9.78
 }

@@ -43,9 +43,9 @@ func ExampleRun() {
 		fmt.Printf("%d h: %s times as likely (%s)\n", hours, figure.Ratio(times), figure.RatioInterval(times))
 	}
 	// Output:
-	// 24 h: 1 in 730 000
-	// 72 h: 2.9 times as likely (2.79 to 3.07)
-	// 168 h: 9.5 times as likely (9.07 to 10.00)
+	// 24 h: 1 in 706 000
+	// 72 h: 2.85 times as likely (2.797 to 2.903)
+	// 168 h: 9.3 times as likely (9.02 to 9.53)
 }
 
 // The mean response at which a loss within five years has a chance of 1 in 100 000.
@@ -57,5 +57,5 @@ func ExampleFindBreakEven() {
 	}
 	fmt.Printf("%.0f h (%.0f to %.0f h)\n", found.Value, found.Low, found.High)
 	// Output:
-	// 141 h (138 to 145 h)
+	// 140 h (139 to 142 h)
 }

@@ -65,10 +65,11 @@ func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 	for k := range u {
 		paired[k], first[k], second[k] = u[k]-v[k], u[k], v[k]
 	}
-	se, apart := errorOf(&paired), math.Hypot(errorOf(&first), errorOf(&second))
+	unseen := math.Hypot(x.unseen(), y.unseen())
+	se, apart := errorOf(&paired), math.Hypot(math.Hypot(errorOf(&first), errorOf(&second)), unseen)
 	r := Ratio{Estimate: estimate.Exact(value), Independent: byFactor(value, apart, t95)}
 	if se > 1e-13 { // else rounding of equal terms
-		r.Estimate = byFactor(value, math.Hypot(math.Hypot(se, minError*apart), math.Hypot(x.unseen(), y.unseen())), studentOf(&paired))
+		r.Estimate = byFactor(value, math.Hypot(math.Hypot(se, minError*apart), unseen), studentOf(&paired))
 	}
 	return r
 }
