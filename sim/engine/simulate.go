@@ -61,8 +61,8 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 // A run goes on for other figures than the loss chance up to so many times the blocks
 // that this one needed, or to so many where that is more.
 const (
-	overrun        = 8
-	leastForOthers = 32
+	overrun        = 4
+	leastForOthers = 16
 	// workForOthers is the work, about two seconds, after which it does not.
 	workForOthers int64 = 2e7
 )
