@@ -88,7 +88,7 @@ func TestWhatThePageSays(t *testing.T) {
 	plain := sampleReport()
 	plain.Plain = true
 	plain.Outcomes[0].Result.LossChance = estimate.Estimate{High: 3e-4, RelativeError: 1}
-	chartstest.CheckPage(t, func() page.Contents { return plain.contents() }, "none seen, at most 1 in 3 300", "life by life, without branching")
+	chartstest.CheckPage(t, func() page.Contents { return plain.contents() }, "not seen: at most 1 in 3 300", "life by life, without branching")
 }
 
 // TestRecordInterval: what the record leaves open is told apart from the

@@ -92,7 +92,7 @@ func TestCells(t *testing.T) {
 		{"no estimate", page.EstimateCell(unknown), "not known ()"},
 		{"a chance", page.ChanceCell(rate), "1 in 760 (1 in 800 to 1 in 729; 0.00131)"},
 		{"no chance", page.ChanceCell(estimate.Estimate{}), "none ()"},
-		{"a chance not seen", page.ChanceCell(estimate.Estimate{High: 3e-4}), "none seen, at most 1 in 3 300 (0 to 1 in 3 300)"},
+		{"a chance not seen", page.ChanceCell(estimate.Estimate{High: 3e-4}), "not seen: at most 1 in 3 300 (0 to 1 in 3 300)"},
 		{"a quantile", page.QuantileCell(one), "3 (the interval holds this number alone)"},
 		{"a count", page.CountCell(one, 100), "300 (the interval holds this number alone)"},
 		{"a wider count", page.CountCell(estimate.Estimate{Value: 3, Low: 2, High: 4}, 1), "3 (2 to 4)"},

@@ -81,7 +81,7 @@ func TestOdds(t *testing.T) {
 		{within(3.1e-14, 1e-15), "1 in 32 trillion", "1 in 33.4 trillion to 1 in 31.2 trillion"},
 		{within(4e-17, 2e-18), "1 in 2.5 × 10¹⁶", "1 in 2.64 × 10¹⁶ to 1 in 2.38 × 10¹⁶"},
 		{estimate.Estimate{}, "none", "exact"},
-		{estimate.Estimate{High: 3e-4, RelativeError: 1}, "none seen, at most 1 in 3 300", "0 to 1 in 3 300"},
+		{estimate.Estimate{High: 3e-4, RelativeError: 1}, "not seen: at most 1 in 3 300", "0 to 1 in 3 300"},
 		{estimate.Estimate{Value: 0.001, High: 0.004}, "1 in 1 000", "0 to 1 in 250"},
 		{estimate.Estimate{Value: math.NaN()}, "not known", ""},
 	} {

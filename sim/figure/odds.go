@@ -16,14 +16,14 @@ const commonChance = 0.1
 const nearlyOne = 0.9995
 
 // Odds writes a chance as odds: "1 in 2 100", "61 in 100", "all but certain".
-// A chance of exactly 0 is "none"; one that is 0 only because a plain run saw
-// nothing gives what can still be: "none seen, at most 1 in 3 300".
+// A chance of exactly 0 is "none"; one that is 0 only because a run saw
+// nothing gives what can still be: "not seen: at most 1 in 3 300".
 func Odds(e estimate.Estimate) string {
 	switch {
 	case math.IsNaN(e.Value):
 		return "not known"
 	case e.Value == 0 && e.High > 0:
-		return "none seen, at most " + odds(e.High, e.High, 1, up)
+		return "not seen: at most " + odds(e.High, e.High, 1, up)
 	case e.Value == 0:
 		return "none"
 	}

@@ -61,11 +61,13 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 		{"rebuilds_per_year", r.RebuildsPerYear},
 		{"drives_replaced_mean", r.DrivesReplaced},
 		{"drives_replaced_95", known(r.DrivesReplaced95.Value)},
+		{"drives_replaced_95_interval", r.DrivesReplaced95},
 		{"purchase_cost", known(o.Sizing.Purchase)},
 		{"exact_loss_chance", given(r.Exact)},
 		{"textbook_loss_chance", given(r.Textbook)},
 		{"trials", r.Trials},
 		{"stopped_by", r.StoppedBy},
+		{"warnings", orEmpty(r.Warnings)},
 	}
 }
 

@@ -21,7 +21,7 @@ func odds(e estimate.Estimate) string {
 		return value
 	}
 	if e.Value == 0 { // with its bound in words
-		return strings.Replace(value, ", at most", "\nat most", 1)
+		return strings.Replace(value, ": at most", ":\nat most", 1)
 	}
 	return value + "\n" + compact(figure.OddsInterval(e))
 }

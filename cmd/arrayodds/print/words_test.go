@@ -20,7 +20,7 @@ func TestOdds(t *testing.T) {
 		{1e-6, 0.9e-6, 1.1e-6, "1 in 1.0 million\n909 000 to 1.12 million"},
 		{0.001, 0, 0.004, "1 in 1 000\n0 to 1 in 250"},
 		{0.05, 0.05, 0.05, "1 in 20\nexact"},
-		{0, 0, 3e-4, "none seen\nat most 1 in 3 300"},
+		{0, 0, 3e-4, "not seen:\nat most 1 in 3 300"},
 		{0, 0, 0, "none"},
 		{1, 1, 1, "all but certain\nexact"},
 		{0.9999, 0.9998, 1, "all but certain\nall but certain"},
