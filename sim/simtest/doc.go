@@ -5,5 +5,6 @@
 //   - [Chained] is a choice of which the Markov chain has the exact loss chance.
 //   - [OftenFailing] is a site whose drives fail often, and [Sites] are changes to it that
 //     reach every rule of failure and repair between them.
+//   - [RareSites] are sites that seldom lose anything, with how seldom.
 //   - [DrawSite] draws a site at random, and [CheckSites] checks a property of many.
 package simtest

@@ -62,8 +62,8 @@ func Loss(sys *model.System, opt Options) Result {
 	if n > 1 {
 		between /= n - 1
 	}
-	error := math.Sqrt(math.Max(within/n, between) / n)
-	r.Estimate = estimate.Estimate{Value: mean, Low: math.Max(0, mean-estimate.Z95*error), High: mean + estimate.Z95*error, RelativeError: error / mean}
+	off := math.Sqrt(math.Max(within/n, between) / n)
+	r.Estimate = estimate.Estimate{Value: mean, Low: math.Max(0, mean-estimate.Z95*off), High: mean + estimate.Z95*off, RelativeError: off / mean}
 	r.Largest = largest / (mean * n * float64(opt.Lives))
 	return r
 }

@@ -69,7 +69,6 @@ func (s *simulator) guess() {
 // jumps are what pilots count.
 type jumps struct {
 	from    class
-	weight  float64 // of the line that is followed, times its factor
 	visits  []float64
 	weights []float64 // by class: of all visits
 	moved   map[jump]float64

@@ -1,0 +1,35 @@
+package splitting
+
+import (
+	"math"
+	"testing"
+
+	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
+)
+
+// The values of the rare sites come out again, from other seeds and fewer lives.
+func TestRareSites(t *testing.T) {
+	t.Parallel()
+	least, most := 1.0, 0.0
+	for i, r := range simtest.RareSites {
+		least, most = math.Min(least, r.Value), math.Max(most, r.Value)
+		if testing.Short() && i%5 != 2 {
+			continue
+		}
+		site, choice := r.Site()
+		sys, err := model.New(site, choice)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := Loss(sys, Options{Seed: uint64(100 + i), Runs: 3, Lives: 6000, PilotLives: 8000})
+		z := (got.Value - r.Value) / math.Hypot(got.Value*got.RelativeError, r.StandardError)
+		t.Logf("%s: %.4g ± %.1f %%, in the table %.4g: %.1f standard errors", r.Name, got.Value, 100*got.RelativeError, r.Value, z)
+		if !(math.Abs(z) < 4) || got.RelativeError > 0.12 || r.StandardError > 0.015*r.Value {
+			t.Errorf("%s: %.4g ± %.1f %%, in the table %.4g ± %.2g: %.1f standard errors", r.Name, got.Value, 100*got.RelativeError, r.Value, r.StandardError, z)
+		}
+	}
+	if least > 1e-12 || most < 1e-6 {
+		t.Errorf("chances from %g to %g are in the table", least, most)
+	}
+}
