@@ -48,13 +48,16 @@ func lasting(hours float64) array.Life {
 // everything else that a site may have.
 //
 // Their values are those of package splitting: splitting.Loss with
-// splitting.Options{Seed: 1, Runs: 4, Lives: 150000, PilotLives: 30000}; its test finds
-// them again from other seeds.
+// splitting.Options{Seed: 1, Runs: 4, Lives: 150000, PilotLives: 30000}, but for the five
+// that this left with over 1 % or in doubt: longer waits, heavy-tailed waits, tolerance 4
+// and three copies with Seed 2, Lives 1500000, PilotLives 50000, and four spares shared
+// with Seed 2, Lives 500000, PilotLives 100000. The test of that package finds them again
+// from other seeds.
 var RareSites = []RareSite{
 	{"double parity, two spares, long waits", 1.324e-09, 3.9e-12, func(s *array.Site, c *array.Choice) {
 		c.Drive.Life = lasting(1.2e6)
 	}},
-	{"triple parity, three spares, longer waits", 2.815e-12, 4e-14, func(s *array.Site, c *array.Choice) {
+	{"triple parity, three spares, longer waits", 2.875e-12, 2.2e-14, func(s *array.Site, c *array.Choice) {
 		c.Layout.Level, c.HotSpares = array.TripleParity, 3
 		c.Care.Response, c.Care.Restock = array.Fixed{Hours: 2160}, array.Fixed{Hours: 1440}
 	}},
@@ -74,7 +77,7 @@ var RareSites = []RareSite{
 		c.Drive.BatchVariance = 1
 		c.Care.Response, c.Care.Restock = array.Exponential{Mean: 500}, array.Fixed{Hours: 720}
 	}},
-	{"frailty of variance 0.5, triple parity in two groups, four spares shared", 3.532e-12, 1.8e-14, func(s *array.Site, c *array.Choice) {
+	{"frailty of variance 0.5, triple parity in two groups, four spares shared", 3.542e-12, 1e-14, func(s *array.Site, c *array.Choice) {
 		c.Layout.Level, c.Drives, c.Groups, c.HotSpares = array.TripleParity, 24, 2, 4
 		c.Drive.BatchVariance = 0.5
 		c.Care.Response, c.Care.Restock = array.Fixed{Hours: 500}, array.Exponential{Mean: 720}
@@ -152,15 +155,15 @@ var RareSites = []RareSite{
 		c.Drive.Life = array.RateByYear{AFR: []float64{0.02, 0.006, 0.006, 0.008, 0.015}}
 		c.Care.Response, c.Care.Restock = array.Lognormal{Median: 300, P90: 700}, array.Lognormal{Median: 500, P90: 900}
 	}},
-	{"heavy-tailed waits, triple parity, one spare", 2.545e-11, 3.3e-13, func(s *array.Site, c *array.Choice) {
+	{"heavy-tailed waits, triple parity, one spare", 2.542e-11, 1.1e-13, func(s *array.Site, c *array.Choice) {
 		c.Layout.Level, c.HotSpares = array.TripleParity, 1
 		c.Care.Response, c.Care.Restock = array.Lognormal{Median: 100, P90: 400}, array.Lognormal{Median: 300, P90: 1200}
 	}},
-	{"tolerance 4, two spares, long waits", 3.142e-13, 3.4e-15, func(s *array.Site, c *array.Choice) {
+	{"tolerance 4, two spares, long waits", 3.124e-13, 1.4e-15, func(s *array.Site, c *array.Choice) {
 		c.Layout = array.Layout{Level: array.Erasure, Data: 8, Parity: 4}
 		c.Drive.Life = lasting(500e3)
 	}},
-	{"three copies, one spare, wearing out, a batch", 1.119e-09, 1.2e-11, func(s *array.Site, c *array.Choice) {
+	{"three copies, one spare, wearing out, a batch", 1.14e-09, 3e-12, func(s *array.Site, c *array.Choice) {
 		c.Layout.Level, c.Drives, c.HotSpares = array.RAID1, 3, 1
 		c.Drive.Life, c.Drive.BatchVariance = array.WeibullLife{Shape: 1.3, Scale: 400e3}, 0.8
 	}},
