@@ -94,7 +94,7 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 		l := b.stack[len(b.stack)-1]
 		units := b.units
 		if b.perHour == 0 {
-			units += len(l.young) / 8 // the hazard of each of them
+			units += 2 * len(l.young) // the hazard of each of them, some times over
 		}
 		b.step(l)
 		if !tr.Work(units) {

@@ -84,7 +84,7 @@ func (p *Simulator) downTo(g, down int) {
 	if down >= len(p.sys.Degraded) || p.sys.Degraded[down] == was.factor {
 		return // of a group that is lost nothing fails
 	}
-	p.tr.Work(p.sys.Drives / 4) // the next event asks whether that was too much
+	p.tr.Work(2 * p.sys.Drives) // the next event asks whether that was too much
 	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
 		if p.drives[i].state == running {
 			p.charge(i)
@@ -101,6 +101,7 @@ func (p *Simulator) downTo(g, down int) {
 // freeze keeps all drives of a set as they are.
 func (p *Simulator) freeze(s int) {
 	per := p.sys.GroupsPerSet
+	p.tr.Work(per * p.sys.Drives)
 	for g := s * per; g < (s+1)*per; g++ {
 		if k := slices.Index(p.bare, g); k >= 0 {
 			p.bare = slices.Delete(p.bare, k, k+1)
@@ -116,6 +117,7 @@ func (p *Simulator) freeze(s int) {
 
 // thaw lets the drives of a group go on that runs again, all of them.
 func (p *Simulator) thaw(g int) {
+	p.tr.Work(2 * p.sys.Drives)
 	for i := g * p.sys.Drives; i < (g+1)*p.sys.Drives; i++ {
 		p.drives[i].since = p.now
 		p.foresee(i)

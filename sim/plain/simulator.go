@@ -100,7 +100,7 @@ func (p *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 
 // toTheEnd goes on with the life until the horizon, and reports whether it came there.
 func (p *Simulator) toTheEnd() bool {
-	if !p.tr.Work(1 + len(p.drives)/8) {
+	if !p.tr.Work(1 + len(p.drives)/2) {
 		return false
 	}
 	for p.now < p.sys.Horizon {
