@@ -27,8 +27,8 @@ func (b *Simulator) edge(l *line) {
 		return
 	}
 	chance := happens(total)
-	x := b.when(l, win.edges, b.truncated(total), total)
-	w := l.w * chance
+	x, factor := b.when(l, win.edges, b.truncated(total), total)
+	w := l.w * chance * factor
 	if !alone {
 		w *= elementary.Exp(-b.before(l, x, &win.edges))
 	}

@@ -29,7 +29,7 @@ func (l *line) addDrive(b *Simulator, g int) {
 		return
 	}
 	batch := b.ownBatch()
-	l.young = append(l.young, youngDrive{g, l.now, batch, batch * b.life.MaxRate(0, b.sys.Horizon-l.now)})
+	l.young = append(l.young, youngDrive{group: g, install: l.now, batch: batch, bound: batch * b.life.MaxRate(0, b.sys.Horizon-l.now)})
 }
 
 // raise counts one more drive down in a group.

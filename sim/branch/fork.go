@@ -28,14 +28,14 @@ func (b *Simulator) fork(l *line) {
 			b.tr.Control(model.Forks, l.w*chance*(tilt-1))
 		}
 	}
-	x := b.when(l, win.forks, hazardOf(share*chance), total)
+	x, factor := b.when(l, win.forks, hazardOf(share*chance), total)
 	g := b.pickSource(l, win.forks, x)
 	// A level that is stayed at through many windows would fork in each of them,
 	// its branches again, and those of several groups one upon the other. As many
 	// are kept as a stay has forks to give, times a few; and of branches of
 	// branches in other groups, which are of no use to a loss, only so many that
 	// they stand for as much as the first.
-	w := l.w * chance * tilt
+	w := l.w * chance * tilt * factor
 	keep := b.keep[l.groups[g].level] * chance / float64(len(win.forks))
 	for i := range l.ratios {
 		if r := &l.ratios[i]; r.group != g && !r.shock {

@@ -6,52 +6,67 @@ import (
 	"arrayodds/sim/model"
 )
 
-// over returns the cumulative hazard of a degraded group's running drives in the next
-// dt hours.
-func (b *Simulator) over(l *line, g int, dt float64) float64 {
-	grp := &l.groups[g]
-	scale := b.rate * b.sys.Degraded[grp.level]
-	if b.perHour > 0 {
-		return scale * b.perHour * float64(grp.running) * dt
-	}
-	sum := 0.0
-	if grp.original > 0 {
-		sum = b.batch * float64(grp.original) * b.life.Over(l.now, dt)
-	}
-	if grp.running > grp.original {
-		for i := range l.young {
-			if y := &l.young[i]; y.group == g {
-				sum += y.batch * b.life.Over(l.now-y.install, dt)
-			}
-		}
-	}
-	return scale * sum
+// stretch is the hazard of some drives in some hours to come.
+type stretch struct {
+	over        float64 // cumulative
+	first, last float64 // per hour, at their beginning and their end
 }
 
-// rateAt returns the hazard per hour of a degraded group x hours from now.
-func (b *Simulator) rateAt(l *line, g int, x float64) float64 {
+// through returns the hazard of a degraded group's running drives in the next x hours.
+func (b *Simulator) through(l *line, g int, x float64) (s stretch) {
 	grp := &l.groups[g]
 	scale := b.rate * b.sys.Degraded[grp.level]
 	if b.perHour > 0 {
-		return scale * b.perHour * float64(grp.running)
+		rate := scale * b.perHour * float64(grp.running)
+		return stretch{rate * x, rate, rate}
 	}
-	sum := 0.0
 	if grp.original > 0 {
-		sum = b.batch * float64(grp.original) * b.life.Rate(l.now+x)
+		s.add(b.batch*float64(grp.original), b.life.Over(l.now, x), b.life.Rate(l.now), b.life.Rate(l.now+x))
 	}
 	if grp.running > grp.original {
 		for i := range l.young {
-			if y := &l.young[i]; y.group == g {
-				sum += y.batch * b.life.Rate(l.now+x-y.install)
+			y := &l.young[i]
+			if y.group != g {
+				continue
+			}
+			age := l.now - y.install
+			if b.ageing != nil {
+				over, first, last := b.ageing.Through(&y.near, age, x)
+				s.add(y.batch, over, first, last)
+			} else {
+				s.add(y.batch, b.life.Over(age, x), b.life.Rate(age), b.life.Rate(age+x))
 			}
 		}
 	}
-	return scale * sum
+	return stretch{scale * s.over, scale * s.first, scale * s.last}
+}
+
+func (s *stretch) add(factor, over, first, last float64) {
+	s.over += factor * over
+	s.first += factor * first
+	s.last += factor * last
+}
+
+// over returns the cumulative hazard of a degraded group in the next x hours.
+func (b *Simulator) over(l *line, g int, x float64) float64 { return b.through(l, g, x).over }
+
+// rateAt returns the hazard per hour of a degraded group x hours from now.
+func (b *Simulator) rateAt(l *line, g int, x float64) float64 { return b.through(l, g, x).last }
+
+// rateOf returns the hazard per hour of a young drive x hours from now, but for what
+// multiplies those of all drives.
+func (b *Simulator) rateOf(l *line, y *youngDrive, x float64) float64 {
+	age := l.now + x - y.install
+	if b.ageing != nil {
+		return y.batch * b.ageing.Rate(&y.near, age)
+	}
+	return y.batch * b.life.Rate(age)
 }
 
 // pickDrive chooses the drive of a group that fails x hours from now, in
 // proportion to the hazards then: an index of the young, or none for one of the
-// originals.
+// originals. First it is tried with bounds, so that most of the young need no hazard:
+// the drive chosen by these is taken with the share that its hazard has of its bound.
 func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	grp := &l.groups[g]
 	if grp.running == grp.original {
@@ -61,26 +76,51 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	if grp.original > 0 {
 		old = b.batch * float64(grp.original) * b.life.Rate(l.now+x)
 	}
-	total := old
-	for i := range l.young {
-		if y := &l.young[i]; y.group == g {
-			total += y.batch * b.life.Rate(l.now+x-y.install)
+	const tries = 3
+	for range tries {
+		i := b.pickYoung(l, g, old, func(y *youngDrive) float64 { return b.boundAt(l, y, x) })
+		if i == none {
+			return none
+		}
+		if y := &l.young[i]; math.IsInf(y.bound, 1) || b.rnd.Float64()*y.bound < b.rateOf(l, y, x) {
+			return i
 		}
 	}
-	left := b.rnd.Float64()*total - old
+	return b.pickYoung(l, g, old, func(y *youngDrive) float64 { return b.rateOf(l, y, x) })
+}
+
+// pickYoung chooses one of the young drives of a group by shares, or none of them, which
+// has a share too.
+func (b *Simulator) pickYoung(l *line, g int, ofNone float64, share func(*youngDrive) float64) (picked int) {
+	total := ofNone
+	for i := range l.young {
+		if y := &l.young[i]; y.group == g {
+			total += share(y)
+		}
+	}
+	left := b.rnd.Float64()*total - ofNone
 	if left < 0 {
 		return none
 	}
-	last := none
+	picked = none
 	for i := range l.young {
 		if y := &l.young[i]; y.group == g {
-			last = i
-			if left -= y.batch * b.life.Rate(l.now+x-y.install); left < 0 {
+			picked = i
+			if left -= share(y); left < 0 {
 				break
 			}
 		}
 	}
-	return last
+	return picked
+}
+
+// boundAt returns the bound of a young drive's hazard or, where there is none, its hazard
+// per hour x hours from now.
+func (b *Simulator) boundAt(l *line, y *youngDrive, x float64) float64 {
+	if math.IsInf(y.bound, 1) {
+		return b.rateOf(l, y, x)
+	}
+	return y.bound
 }
 
 // nextFailure draws the next failure in the whole groups, if it comes within
@@ -161,7 +201,7 @@ func (b *Simulator) nextYoung(l *line, limit float64) (dt float64, young int) {
 	for x := b.rnd.Exp() / (b.rate * bounds); x < dt; x += b.rnd.Exp() / (b.rate * bounds) {
 		i := b.pickByBound(l, bounds)
 		y := &l.young[i]
-		if b.rnd.Float64()*y.bound < y.batch*b.life.Rate(l.now+x-y.install) {
+		if b.rnd.Float64()*y.bound < b.rateOf(l, y, x) {
 			return x, i
 		}
 	}

@@ -21,7 +21,7 @@ func aged(t *testing.T) (b *Simulator, l *line, hazard, cumulative func(x float6
 	b, _ = following(sys, 5)
 	b.rate, b.batch = 1.2, 0.8
 	l = lineAt(b, 20000)
-	for _, y := range []youngDrive{{0, 5000, 2, math.Inf(1)}, {0, 19000, 0.3, math.Inf(1)}} {
+	for _, y := range []youngDrive{{install: 5000, batch: 2, bound: math.Inf(1)}, {install: 19000, batch: 0.3, bound: 0.3 * 1.1e-4}} {
 		l.removeDrive(0, none)
 		l.groups[0].running++
 		l.young = append(l.young, y)
@@ -59,17 +59,25 @@ func TestHazardOfAGroup(t *testing.T) {
 	near(t, "of constant rates", c.over(l, 0, 40), 2*5*3e-6*40, 1e-12)
 }
 
-// Within a window a failure comes when the cumulative hazard has reached its share:
-// the root found is put into gonum's.
+// Within a window a failure comes when the cumulative hazard has reached its share, by
+// gonum's: at the root found in a long window, or, at the time of a constant hazard in a
+// short one, with the ratio of the densities as a factor.
 func TestTimeOfAFork(t *testing.T) {
 	t.Parallel()
-	b, l, _, cumulative := aged(t)
-	for _, dt := range []float64{1, 100, 20000} {
+	b, l, hazard, cumulative := aged(t)
+	for _, dt := range []float64{1, 100, 2000, 20000} {
 		b.look(l, dt, false)
 		total := b.win.forks[0].failure
 		for _, share := range []float64{0.001, 0.3, 0.999} {
-			x := b.when(l, b.win.forks, share*total, total)
-			near(t, "share of the window's hazard", cumulative(x)/cumulative(dt), share, 1e-6)
+			x, factor := b.when(l, b.win.forks, share*total, total)
+			if dt > 10000 {
+				near(t, "share of the window's hazard", cumulative(x)/cumulative(dt), share, 1e-6)
+				near(t, "factor", factor, 1, 0)
+				continue
+			}
+			near(t, "time", x, share*dt, 1e-12)
+			mean := cumulative(dt) / dt
+			near(t, "factor", factor, hazard(x)*math.Exp(-cumulative(x))/(mean*math.Exp(-mean*x)), 1e-9)
 		}
 	}
 }
@@ -113,7 +121,7 @@ func TestNextFailure(t *testing.T) {
 	// Group 0 is whole with a young drive, group 1 has a drive down, group 2 is whole.
 	l.groups[0].original--
 	l.calm--
-	l.young = append(l.young, youngDrive{0, 8000, 3, 3 * b.life.MaxRate(0, sys.Horizon)})
+	l.young = append(l.young, youngDrive{install: 8000, batch: 3, bound: 3 * b.life.MaxRate(0, sys.Horizon)})
 	fail(b, l, 1, 9100)
 
 	gonum := distuv.Weibull{K: w.Shape, Lambda: w.Scale}

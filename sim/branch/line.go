@@ -3,6 +3,7 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -65,6 +66,7 @@ type youngDrive struct {
 	install float64
 	batch   float64 // multiplies its hazard
 	bound   float64 // of its hazard per hour over the rest of the life, rate left out; +Inf for none
+	near    law.Near
 }
 
 // downDrive is a failed drive on its way back.

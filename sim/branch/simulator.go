@@ -42,6 +42,7 @@ type Simulator struct {
 
 	life   law.Life    // of the drives, in this life
 	fitted law.Weibull // the same, where it is drawn for each life
+	ageing *law.Ageing // the same again, where it is a Weibull law; else nil
 	rate   float64     // multiplies every hazard of this life
 	batch  float64     // multiplies those of the drives of the first hour
 	phase  float64     // hour of the week at time zero
@@ -63,6 +64,10 @@ func New(sys *model.System) *Simulator {
 	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, life: sys.Life, worn: sys.Life.Cumulative(sys.Horizon)}
 	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
 		b.perHour = c.PerHour
+	}
+	if w, ok := sys.Life.(law.Weibull); ok {
+		ageing := law.NewAgeing(w)
+		b.ageing = &ageing
 	}
 	b.prepareOutages()
 	b.prepareStays()
@@ -114,6 +119,7 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 	if f := b.sys.Fitted; f != nil {
 		b.fitted = f.Draw(b.rnd)
 		b.life = &b.fitted // a pointer, so that it takes no memory
+		*b.ageing = law.NewAgeing(b.fitted)
 		b.worn = b.life.Cumulative(b.sys.Horizon)
 	}
 	need, spares := float64(b.sys.Tolerance+1), 0.0

@@ -1,6 +1,10 @@
 package branch
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/array/elementary"
+)
 
 // pickSource chooses the group that fails x hours from now, in proportion to
 // the hazards then.
@@ -10,18 +14,18 @@ func (b *Simulator) pickSource(l *line, sources []source, x float64) int {
 	}
 	total := 0.0
 	for i := range sources {
-		total += b.rateOf(l, &sources[i], x)
+		total += b.rateOfSource(l, &sources[i], x)
 	}
 	left := b.rnd.Float64() * total
 	for i := range sources {
-		if left -= b.rateOf(l, &sources[i], x); left < 0 {
+		if left -= b.rateOfSource(l, &sources[i], x); left < 0 {
 			return sources[i].group
 		}
 	}
 	return sources[len(sources)-1].group
 }
 
-func (b *Simulator) rateOf(l *line, s *source, x float64) float64 {
+func (b *Simulator) rateOfSource(l *line, s *source, x float64) float64 {
 	r := b.rateAt(l, s.group, x)
 	if b.sys.Stop {
 		r += s.unread / b.win.dt
@@ -29,36 +33,65 @@ func (b *Simulator) rateOf(l *line, s *source, x float64) float64 {
 	return r
 }
 
-// when finds after how many hours the sources' cumulative hazard reaches
-// target, where over the window it is total.
-func (b *Simulator) when(l *line, sources []source, target, total float64) float64 {
+// when returns after how many hours the sources' cumulative hazard reaches target, where
+// over the window it is total, and the factor that the weight of an event then takes:
+// where the hazard hardly changes within the window, the time is that of a constant one,
+// and the factor is the ratio of the densities.
+func (b *Simulator) when(l *line, sources []source, target, total float64) (x, factor float64) {
 	dt := b.win.dt
-	x := dt * min(1, target/total)
-	if b.perHour > 0 {
-		return x
+	x = dt * min(1, target/total)
+	switch {
+	case b.perHour > 0:
+		return x, 1
+	case b.steady(sources, total):
+		s := b.sourcesIn(l, sources, x)
+		return x, s.last * dt / total * elementary.Exp(total*x/dt-s.over)
 	}
-	low, high := 0.0, dt
-	for range 60 {
-		h, rate := 0.0, 0.0
-		for i := range sources {
-			s := &sources[i]
-			h += b.over(l, s.group, x)
-			rate += b.rateAt(l, s.group, x)
-			if b.sys.Stop {
-				h += s.unread * x / dt
-				rate += s.unread / dt
-			}
+	return b.reached(l, sources, target, x), 1
+}
+
+// steady reports whether the hazard of sources, over the window total, begins with about
+// its mean.
+func (b *Simulator) steady(sources []source, total float64) bool {
+	first := 0.0
+	for i := range sources {
+		first += sources[i].first
+		if b.sys.Stop {
+			first += sources[i].unread / b.win.dt
 		}
-		if h < target {
+	}
+	return math.Abs(first*b.win.dt/total-1) < 0.2
+}
+
+// sourcesIn returns the hazard of sources in the first x hours of the window.
+func (b *Simulator) sourcesIn(l *line, sources []source, x float64) (sum stretch) {
+	for i := range sources {
+		s := b.through(l, sources[i].group, x)
+		sum.add(1, s.over, s.first, s.last)
+		if b.sys.Stop {
+			unread := sources[i].unread / b.win.dt
+			sum.add(unread, x, 1, 1)
+		}
+	}
+	return sum
+}
+
+// reached finds the hours after which the cumulative hazard of sources is target, from x on
+// by Newton's method.
+func (b *Simulator) reached(l *line, sources []source, target, x float64) float64 {
+	low, high := 0.0, b.win.dt
+	for range 60 {
+		s := b.sourcesIn(l, sources, x)
+		if s.over < target {
 			low = x
 		} else {
 			high = x
 		}
-		next := x - (h-target)/rate
+		next := x - (s.over-target)/s.last
 		if !(next >= low && next <= high) {
 			next = (low + high) / 2
 		}
-		if math.Abs(next-x) <= 1e-9*dt {
+		if math.Abs(next-x) <= 1e-9*b.win.dt {
 			return next
 		}
 		x = next

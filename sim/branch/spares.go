@@ -270,7 +270,7 @@ func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
 	total, last := old, none
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {
-			total += y.batch * b.life.Rate(l.now+x-y.install)
+			total += b.rateOf(l, y, x)
 			last = i
 		}
 	}
@@ -280,7 +280,7 @@ func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
 	}
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {
-			if left -= y.batch * b.life.Rate(l.now+x-y.install); left < 0 {
+			if left -= b.rateOf(l, y, x); left < 0 {
 				return y.group, i
 			}
 		}

@@ -30,6 +30,7 @@ type source struct {
 	group   int
 	failure float64
 	unread  float64
+	first   float64 // of failure, per hour as the window begins
 }
 
 // step follows a line through one window.
@@ -130,7 +131,8 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 			continue // it has several drives down
 		}
 		grp.looked = b.looks
-		s := source{group: g, failure: b.over(l, g, dt)}
+		hazard := b.through(l, g, dt)
+		s := source{group: g, failure: hazard.over, first: hazard.first}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
 		if edge {
