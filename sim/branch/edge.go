@@ -72,7 +72,7 @@ func (b *Simulator) edge(l *line) {
 		}
 		c.now = at
 		if !bySector {
-			c.removeDrive(g, young)
+			c.removeDrive(b, g, young)
 			c.failures++
 		}
 		b.takeDown(c, s, until)

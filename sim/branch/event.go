@@ -6,7 +6,7 @@ import (
 )
 
 // removeDrive takes a running drive out of a group.
-func (l *line) removeDrive(g, young int) {
+func (l *line) removeDrive(b *Simulator, g, young int) {
 	grp := &l.groups[g]
 	grp.running--
 	if young == none {
@@ -16,6 +16,7 @@ func (l *line) removeDrive(g, young int) {
 		}
 		return
 	}
+	b.leaveCrowd(l, &l.young[young])
 	l.young[young] = l.young[len(l.young)-1]
 	l.young = l.young[:len(l.young)-1]
 }
@@ -51,7 +52,7 @@ func (b *Simulator) strike(l *line, g, young int) {
 		return
 	}
 	b.noteFailure(l, g, young)
-	l.removeDrive(g, young)
+	l.removeDrive(b, g, young)
 	l.raise(g)
 	if l.groups[g].level == b.sys.Tolerance {
 		b.reach(l, g)
@@ -68,7 +69,7 @@ func (b *Simulator) loseWhole(l *line, g, young int) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDrive, Group: g, Drive: b.driveOf(l, young)})
 		}
 	}
-	l.removeDrive(g, young)
+	l.removeDrive(b, g, young)
 	s := g / b.sys.GroupsPerSet
 	b.tr.Add(model.Any, l.w*l.clean)
 	until := l.now + b.drawRestart(l.now)

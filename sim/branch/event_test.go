@@ -127,7 +127,7 @@ func TestASetStartsAgain(t *testing.T) {
 	fail(b, l, 1, 910)
 	fail(b, l, 2, 2000)
 	l.now = 1000
-	l.removeDrive(1, none)
+	l.removeDrive(b, 1, none)
 	b.takeDown(l, 1, 1300)
 	if l.calm != 4 || l.downSets != 1 || len(l.down) != 1 || l.down[0].group != 2 || !l.lost || l.clean != 0 {
 		t.Errorf("after the loss: %+v", l)

@@ -3,64 +3,71 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
-// stretch is the hazard of some drives in some hours to come.
-type stretch struct {
-	over        float64 // cumulative
-	first, last float64 // per hour, at their beginning and their end
-}
-
 // through returns the hazard of a degraded group's running drives in the next x hours.
-func (b *Simulator) through(l *line, g int, x float64) (s stretch) {
+func (b *Simulator) through(l *line, g int, x float64) law.Stretch {
 	grp := &l.groups[g]
 	scale := b.rate * b.sys.Degraded[grp.level]
 	if b.perHour > 0 {
 		rate := scale * b.perHour * float64(grp.running)
-		return stretch{rate * x, rate, rate}
+		return law.Stretch{Over: rate * x, First: rate, Last: rate}
 	}
+	var s, sum law.Stretch
 	if grp.original > 0 {
-		s.add(b.batch*float64(grp.original), b.life.Over(l.now, x), b.life.Rate(l.now), b.life.Rate(l.now+x))
+		s.Add(b.batch*float64(grp.original), b.ages(&l.near, l.now, x))
 	}
 	if grp.running > grp.original {
+		crowd := b.gathered(l, g, x)
+		if crowd {
+			s.Add(1, l.crowd.Through(l.now-l.crowd.at, x))
+		}
 		for i := range l.young {
-			y := &l.young[i]
-			if y.group != g {
-				continue
-			}
-			age := l.now - y.install
-			if b.ageing != nil {
-				over, first, last := b.ageing.Through(&y.near, age, x)
-				s.add(y.batch, over, first, last)
-			} else {
-				s.add(y.batch, b.life.Over(age, x), b.life.Rate(age), b.life.Rate(age+x))
+			if y := &l.young[i]; y.group == g && !(crowd && y.crowded) {
+				s.Add(y.batch, b.ages(&y.near, l.now-y.install, x))
 			}
 		}
 	}
-	return stretch{scale * s.over, scale * s.first, scale * s.last}
+	sum.Add(scale, s)
+	return sum
 }
 
-func (s *stretch) add(factor, over, first, last float64) {
-	s.over += factor * over
-	s.first += factor * first
-	s.last += factor * last
+// ages returns the hazard of a drive from an age on for x hours.
+func (b *Simulator) ages(near *law.Near, age, x float64) law.Stretch {
+	if b.ageing != nil {
+		return b.ageing.Through(near, age, x)
+	}
+	return law.Stretch{Over: b.life.Over(age, x), First: b.life.Rate(age), Last: b.life.Rate(age + x)}
 }
 
 // over returns the cumulative hazard of a degraded group in the next x hours.
-func (b *Simulator) over(l *line, g int, x float64) float64 { return b.through(l, g, x).over }
+func (b *Simulator) over(l *line, g int, x float64) float64 { return b.through(l, g, x).Over }
 
 // rateAt returns the hazard per hour of a degraded group x hours from now.
-func (b *Simulator) rateAt(l *line, g int, x float64) float64 { return b.through(l, g, x).last }
+func (b *Simulator) rateAt(l *line, g int, x float64) float64 { return b.through(l, g, x).Last }
 
 // rateOf returns the hazard per hour of a young drive x hours from now, but for what
 // multiplies those of all drives.
 func (b *Simulator) rateOf(l *line, y *youngDrive, x float64) float64 {
-	age := l.now + x - y.install
-	if b.ageing != nil {
-		return y.batch * b.ageing.Rate(&y.near, age)
+	return y.batch * b.rateOfAge(&y.near, l.now+x-y.install)
+}
+
+// rateOfOriginals returns that of so many of the originals.
+func (b *Simulator) rateOfOriginals(l *line, n int, x float64) float64 {
+	if n == 0 {
+		return 0
 	}
-	return y.batch * b.life.Rate(age)
+	return b.batch * float64(n) * b.rateOfAge(&l.near, l.now+x)
+}
+
+// rateOfAge returns the hazard per hour of a drive of an age.
+func (b *Simulator) rateOfAge(near *law.Near, age float64) float64 {
+	if b.ageing != nil {
+		return b.ageing.Rate(near, age)
+	}
+	return b.life.Rate(age)
 }
 
 // pickDrive chooses the drive of a group that fails x hours from now, in
@@ -72,10 +79,7 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	if grp.running == grp.original {
 		return none
 	}
-	old := 0.0
-	if grp.original > 0 {
-		old = b.batch * float64(grp.original) * b.life.Rate(l.now+x)
-	}
+	old := b.rateOfOriginals(l, grp.original, x)
 	const tries = 3
 	for range tries {
 		i := b.pickYoung(l, g, old, func(y *youngDrive) float64 { return b.boundAt(l, y, x) })

@@ -22,7 +22,7 @@ func aged(t *testing.T) (b *Simulator, l *line, hazard, cumulative func(x float6
 	b.rate, b.batch = 1.2, 0.8
 	l = lineAt(b, 20000)
 	for _, y := range []youngDrive{{install: 5000, batch: 2, bound: math.Inf(1)}, {install: 19000, batch: 0.3, bound: 0.3 * 1.1e-4}} {
-		l.removeDrive(0, none)
+		l.removeDrive(b, 0, none)
 		l.groups[0].running++
 		l.young = append(l.young, y)
 	}

@@ -27,6 +27,8 @@ type line struct {
 	downSets int
 	down     []downDrive // failed drives of sets that are up
 	young    []youngDrive
+	near     law.Near // of the originals
+	crowd    crowd
 	calm     int // original drives in whole groups of sets that are up
 	sharing  model.Sharing
 
@@ -67,6 +69,7 @@ type youngDrive struct {
 	batch   float64 // multiplies its hazard
 	bound   float64 // of its hazard per hour over the rest of the life, rate left out; +Inf for none
 	near    law.Near
+	crowded bool // it is in the line's crowd
 }
 
 // downDrive is a failed drive on its way back.

@@ -46,7 +46,7 @@ func lineAt(b *Simulator, now float64) *line {
 
 // fail makes an original drive of a group of a line fail, restored at a time.
 func fail(b *Simulator, l *line, g int, until float64) {
-	l.removeDrive(g, none)
+	l.removeDrive(b, g, none)
 	l.raise(g)
 	l.down = append(l.down, downDrive{group: g, state: rebuilding, begun: l.now, length: until - l.now, at: until})
 }

@@ -43,7 +43,7 @@ func TestOutageIsDrawnTwice(t *testing.T) {
 				for range 40000 {
 					b.tr = sums.Begin()
 					l := lineAt(b, 1000)
-					l.removeDrive(0, none)
+					l.removeDrive(b, 0, none)
 					l.raise(0)
 					b.repair(l, 0)
 					if groups > 1 {
@@ -99,7 +99,7 @@ func TestWaitsAndRebuildsByHand(t *testing.T) {
 		b.push(l)
 		for _, at := range []float64{0, 5} {
 			l.now = at
-			l.removeDrive(0, none)
+			l.removeDrive(b, 0, none)
 			l.raise(0)
 			b.repair(l, 0)
 		}
@@ -133,7 +133,7 @@ func TestSparesByHand(t *testing.T) {
 		state state
 	}{{0, rebuilding}, {100, queued}, {200, waiting}, {499, waiting}, {501, queued}, {601, queued}} {
 		l.now = c.at
-		l.removeDrive(0, none)
+		l.removeDrive(b, 0, none)
 		l.raise(0)
 		b.repair(l, 0)
 		if got := l.down[i].state; got != c.state {
@@ -156,7 +156,7 @@ func TestResponseInOpenHours(t *testing.T) {
 	b, _ := following(sys, 32)
 	b.phase = 100 // the life begins on a Friday at 4 h
 	l := lineAt(b, 168+6)
-	l.removeDrive(0, none)
+	l.removeDrive(b, 0, none)
 	l.raise(0)
 	b.repair(l, 0) // at 10 h
 	near(t, "the answer", l.down[0].at-l.now, 4+69, 1e-12)

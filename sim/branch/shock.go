@@ -231,7 +231,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 	i := b.rnd.Intn(grp.running)
 	if i < grp.original {
 		b.noteFailure(l, g, none)
-		l.removeDrive(g, none)
+		l.removeDrive(b, g, none)
 		return
 	}
 	i -= grp.original
@@ -241,7 +241,7 @@ func (b *Simulator) removeAny(l *line, g int) {
 		}
 		if i == 0 {
 			b.noteFailure(l, g, y)
-			l.removeDrive(g, y)
+			l.removeDrive(b, g, y)
 			return
 		}
 		i--

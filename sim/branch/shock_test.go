@@ -174,7 +174,7 @@ func TestRemoveAny(t *testing.T) {
 	for range 40000 {
 		l := lineAt(b, 1000)
 		for range 3 {
-			l.removeDrive(1, none)
+			l.removeDrive(b, 1, none)
 			l.addDrive(b, 1)
 		}
 		b.removeAny(l, 1)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/law"
 )
 
 // pickSource chooses the group that fails x hours from now, in proportion to
@@ -45,7 +46,7 @@ func (b *Simulator) when(l *line, sources []source, target, total float64) (x, f
 		return x, 1
 	case b.steady(sources, total):
 		s := b.sourcesIn(l, sources, x)
-		return x, s.last * dt / total * elementary.Exp(total*x/dt-s.over)
+		return x, s.Last * dt / total * elementary.Exp(total*x/dt-s.Over)
 	}
 	return b.reached(l, sources, target, x), 1
 }
@@ -64,13 +65,11 @@ func (b *Simulator) steady(sources []source, total float64) bool {
 }
 
 // sourcesIn returns the hazard of sources in the first x hours of the window.
-func (b *Simulator) sourcesIn(l *line, sources []source, x float64) (sum stretch) {
+func (b *Simulator) sourcesIn(l *line, sources []source, x float64) (sum law.Stretch) {
 	for i := range sources {
-		s := b.through(l, sources[i].group, x)
-		sum.add(1, s.over, s.first, s.last)
+		sum.Add(1, b.through(l, sources[i].group, x))
 		if b.sys.Stop {
-			unread := sources[i].unread / b.win.dt
-			sum.add(unread, x, 1, 1)
+			sum.Add(sources[i].unread/b.win.dt, law.Stretch{Over: x, First: 1, Last: 1})
 		}
 	}
 	return sum
@@ -82,12 +81,12 @@ func (b *Simulator) reached(l *line, sources []source, target, x float64) float6
 	low, high := 0.0, b.win.dt
 	for range 60 {
 		s := b.sourcesIn(l, sources, x)
-		if s.over < target {
+		if s.Over < target {
 			low = x
 		} else {
 			high = x
 		}
-		next := x - (s.over-target)/s.last
+		next := x - (s.Over-target)/s.Last
 		if !(next >= low && next <= high) {
 			next = (low + high) / 2
 		}

@@ -159,11 +159,11 @@ func (b *Simulator) calmOver(l *line, dt float64) float64 {
 	}
 	sum := 0.0
 	if l.calm > 0 {
-		sum = b.batch * float64(l.calm) * b.life.Over(l.now, dt)
+		sum = b.batch * float64(l.calm) * b.ages(&l.near, l.now, dt).Over
 	}
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {
-			sum += y.batch * b.life.Over(l.now-y.install, dt)
+			sum += y.batch * b.ages(&y.near, l.now-y.install, dt).Over
 		}
 	}
 	return b.rate * sum
@@ -263,10 +263,7 @@ func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
 	if b.perHour > 0 || len(l.young) == 0 {
 		return b.pickCalm(l), none
 	}
-	old := 0.0
-	if l.calm > 0 {
-		old = b.batch * float64(l.calm) * b.life.Rate(l.now+x)
-	}
+	old := b.rateOfOriginals(l, l.calm, x)
 	total, last := old, none
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {

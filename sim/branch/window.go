@@ -132,7 +132,7 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		}
 		grp.looked = b.looks
 		hazard := b.through(l, g, dt)
-		s := source{group: g, failure: hazard.over, first: hazard.first}
+		s := source{group: g, failure: hazard.Over, first: hazard.First}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
 		if edge {

@@ -9,7 +9,7 @@ import "math"
 type Ageing struct {
 	life  Weibull
 	reach float64 // share of an age by which others may be off
-	terms [8]float64
+	terms [crowdTerms]float64
 }
 
 // Near is an age that a drive was looked at, with the cumulative hazard there. The zero
@@ -58,18 +58,30 @@ func (a *Ageing) Rate(n *Near, age float64) float64 {
 	return a.life.Shape * a.power(n, x) / x
 }
 
-// Through returns the cumulative hazard of the d hours from an age on, and the hazard per
-// hour at their beginning and at their end.
-func (a *Ageing) Through(n *Near, age, d float64) (over, first, last float64) {
+// A Stretch is the hazard of some drives over some hours.
+type Stretch struct {
+	Over        float64 // cumulative
+	First, Last float64 // per hour, at their beginning and their end
+}
+
+// Add adds the hazard of other drives, times a factor.
+func (s *Stretch) Add(factor float64, of Stretch) {
+	s.Over += factor * of.Over
+	s.First += factor * of.First
+	s.Last += factor * of.Last
+}
+
+// Through returns the hazard of a drive of an age in the next d hours.
+func (a *Ageing) Through(n *Near, age, d float64) Stretch {
 	x := age - a.life.Min
 	if x <= 0 {
-		return a.life.Over(age, d), a.life.Rate(age), a.life.Rate(age + d)
+		return Stretch{a.life.Over(age, d), a.life.Rate(age), a.life.Rate(age + d)}
 	}
-	power := a.power(n, x)
+	power, over := a.power(n, x), 0.0
 	if e := d / x; e < a.reach {
 		over = power * a.growth(e)
 	} else {
 		over = power * math.Expm1(a.life.Shape*math.Log1p(e))
 	}
-	return over, a.life.Shape * power / x, a.life.Shape * (power + over) / (x + d)
+	return Stretch{over, a.life.Shape * power / x, a.life.Shape * (power + over) / (x + d)}
 }

@@ -1,0 +1,64 @@
+package law
+
+// Crowd is the cumulative hazard of many drives of an [Ageing] life as one polynomial in
+// the hours since a time. The zero Crowd has no drives.
+type Crowd struct {
+	Drives int
+	terms  [crowdTerms]float64 // of the first power and those that follow
+}
+
+// With so many terms a crowd is good to 1e-10 as long as its drives change their ages by
+// this share at most, and by less where the shape is large.
+const (
+	crowdTerms = 12
+	crowdReach = 1.0 / 6
+)
+
+// Fits reports whether a drive of an age may join a crowd that is asked for no more than
+// so many hours before and after.
+func (a *Ageing) Fits(age, hours float64) bool {
+	return hours*max(1, a.life.Shape) < crowdReach*(age-a.life.Min)
+}
+
+// Join adds a drive that has an age at the crowd's time, its hazard multiplied by factor.
+func (a *Ageing) Join(c *Crowd, n *Near, age, factor float64) {
+	c.Drives++
+	a.add(c, n, age, factor)
+}
+
+// Leave takes a drive out that has joined. It reports whether what is left still has its
+// digits: where it is little, the crowd is to be gathered again.
+func (a *Ageing) Leave(c *Crowd, n *Near, age, factor float64) bool {
+	before := c.terms[0]
+	c.Drives--
+	a.add(c, n, age, -factor)
+	return c.Drives > 0 && c.terms[0] > 0.1*before
+}
+
+func (a *Ageing) add(c *Crowd, n *Near, age, factor float64) {
+	x := age - a.life.Min
+	term, each := factor*a.power(n, x), 1/x
+	for i, t := range a.terms {
+		term *= t * each
+		c.terms[i] += term
+	}
+}
+
+// Through returns the hazard from u hours after the crowd's time on, which may be below
+// 0, for x hours.
+func (c *Crowd) Through(u, x float64) (s Stretch) {
+	v := u + x
+	ofU, ofV := 1.0, 1.0 // u^i, v^i
+	mixed := 1.0         // (v^(i+1) − u^(i+1)) ÷ (v − u), without the difference
+	for i, t := range c.terms {
+		rate := float64(i+1) * t
+		s.First += rate * ofU
+		s.Last += rate * ofV
+		s.Over += t * mixed
+		ofU *= u
+		ofV *= v
+		mixed = mixed*v + ofU
+	}
+	s.Over *= x
+	return s
+}
