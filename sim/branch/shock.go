@@ -3,6 +3,8 @@ package branch
 import (
 	"math"
 
+	"arrayodds/array/elementary"
+
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 )
@@ -14,6 +16,29 @@ type hit struct {
 	spare   int     // failures that it can still take
 	over    float64 // chance that it takes more than that
 	struck  int
+}
+
+// looksAtShocks is in how many windows of a life common cause is looked at, about, where
+// there are more: what it may do to many groups takes time.
+const looksAtShocks = 64
+
+// shockAhead takes account of a common-cause event in the window. Of the shortest windows
+// it looks at some, and weighs those for all.
+func (b *Simulator) shockAhead(l *line) {
+	shocks := b.win.shocks
+	chance := happens(shocks)
+	w := l.w * chance
+	look := min(1, b.lookShock*chance)
+	if look < 1 {
+		if b.rnd.Float64() >= look {
+			b.added(l.now, -w)
+			return
+		}
+		b.added(l.now, w/look-w)
+		w /= look
+	}
+	x := b.truncated(shocks) / b.sys.ShockRate
+	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal())
 }
 
 // shock takes account of a common-cause event after x hours, which has chance

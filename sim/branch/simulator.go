@@ -38,6 +38,7 @@ type Simulator struct {
 	stayOut []float64 // by spares out: failures expected until one comes back
 
 	strikes   []binomial // by running drives of a group
+	lookShock float64    // share of windows in which common cause is looked at, for each unit of its chance
 	keepShock float64    // share of common-cause branches that is kept, for each unit of chance
 
 	life   law.Life    // of the drives, in this life
@@ -78,6 +79,7 @@ func New(sys *model.System) *Simulator {
 			b.strikes = append(b.strikes, newBinomial(n, sys.ShockChance))
 		}
 		b.keepShock = kept(happens(sys.ShockRate*sys.Horizon), 4)
+		b.lookShock = looksAtShocks / happens(sys.ShockRate*sys.Horizon)
 	}
 	return b
 }

@@ -100,9 +100,7 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 		b.forkSpares(l)
 	}
 	if win.shocks > 0 && l.twin == none {
-		x := b.truncated(win.shocks) / b.sys.ShockRate
-		chance := happens(win.shocks)
-		b.shock(l, x, l.w*chance*elementary.Exp(-b.before(l, x, &win.shocks)), chance, l.nominal())
+		b.shockAhead(l)
 	}
 	stay := 1 - happens(win.total)
 	l.w *= stay
