@@ -140,7 +140,7 @@ func root(x float64, n int) float64 {
 	case 2:
 		return math.Sqrt(x)
 	case 3:
-		return elementary.Pow(x, 1.0/3)
+		return math.Cbrt(x)
 	case 4:
 		return math.Sqrt(math.Sqrt(x))
 	}

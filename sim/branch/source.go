@@ -27,6 +27,9 @@ func (b *Simulator) pickSource(l *line, sources []source, x float64) int {
 }
 
 func (b *Simulator) rateOfSource(l *line, s *source, x float64) float64 {
+	if b.perHour > 0 {
+		return b.ends(s) / b.win.dt
+	}
 	r := b.rateAt(l, s.group, x)
 	if b.sys.Stop {
 		r += s.unread / b.win.dt

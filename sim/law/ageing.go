@@ -3,40 +3,44 @@ package law
 import "math"
 
 // Ageing is a Weibull life whose hazards are asked for over and over, of one drive at
-// ages that lie near each other: a [Near] for each drive remembers an age, from where a
-// few terms of the binomial series lead to those around, without a logarithm. It is good
-// to 1e-10 of each hazard. Make it with [NewAgeing].
+// ages that lie near each other: a [Near] for each drive remembers an age, from where the
+// binomial series leads to those around, without a logarithm. It is good to 1e-10 of each
+// hazard. Make it with [NewAgeing].
 type Ageing struct {
 	life  Weibull
-	reach float64 // share of an age by which others may be off
-	terms [crowdTerms]float64
+	reach float64              // share of an age by which others may be off
+	terms [seriesTerms]float64 // Shape over k, from k = 1 on
 }
+
+// With so many terms a series is good to 1e-10 as long as ages differ by this share at
+// most, and by less where the shape is large.
+const (
+	seriesTerms = 12
+	seriesReach = 1.0 / 6
+)
 
 // Near is an age that a drive was looked at, with the cumulative hazard there. The zero
 // Near knows of none.
 type Near struct{ age, inverse, power float64 }
 
-// NewAgeing returns the hazards of a life. The first term of the series that is left out
-// is (Shape·reach)^9 ÷ 9! at most for large shapes, and reach^9 for small ones.
+// NewAgeing returns the hazards of a life.
 func NewAgeing(life Weibull) Ageing {
-	a := Ageing{life: life, reach: min(1.0/16, 1/(8*life.Shape))}
+	a := Ageing{life: life, reach: seriesReach / max(1, life.Shape)}
+	term := 1.0
 	for i := range a.terms {
-		a.terms[i] = (life.Shape - float64(i)) / float64(i+1)
+		term *= (life.Shape - float64(i)) / float64(i+1)
+		a.terms[i] = term
 	}
 	return a
 }
 
 // growth returns (1 + e)^Shape − 1 for |e| up to reach.
 func (a *Ageing) growth(e float64) float64 {
-	t := &a.terms
-	s := 1 + e*t[7]
-	s = 1 + e*t[6]*s
-	s = 1 + e*t[5]*s
-	s = 1 + e*t[4]*s
-	s = 1 + e*t[3]*s
-	s = 1 + e*t[2]*s
-	s = 1 + e*t[1]*s
-	return e * t[0] * s
+	sum, square := 0.0, e*e
+	for i := seriesTerms - 2; i >= 0; i -= 2 {
+		sum = sum*square + (a.terms[i] + e*a.terms[i+1])
+	}
+	return e * sum
 }
 
 // power returns (x/Scale)^Shape.

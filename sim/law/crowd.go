@@ -4,21 +4,12 @@ package law
 // the hours since a time. The zero Crowd has no drives.
 type Crowd struct {
 	Drives int
-	terms  [crowdTerms]float64 // of the first power and those that follow
+	terms  [seriesTerms]float64 // of the first power and those that follow
 }
-
-// With so many terms a crowd is good to 1e-10 as long as its drives change their ages by
-// this share at most, and by less where the shape is large.
-const (
-	crowdTerms = 12
-	crowdReach = 1.0 / 6
-)
 
 // Fits reports whether a drive of an age may join a crowd that is asked for no more than
 // so many hours before and after.
-func (a *Ageing) Fits(age, hours float64) bool {
-	return hours*max(1, a.life.Shape) < crowdReach*(age-a.life.Min)
-}
+func (a *Ageing) Fits(age, hours float64) bool { return hours < a.reach*(age-a.life.Min) }
 
 // Join adds a drive that has an age at the crowd's time, its hazard multiplied by factor.
 func (a *Ageing) Join(c *Crowd, n *Near, age, factor float64) {
@@ -37,10 +28,10 @@ func (a *Ageing) Leave(c *Crowd, n *Near, age, factor float64) bool {
 
 func (a *Ageing) add(c *Crowd, n *Near, age, factor float64) {
 	x := age - a.life.Min
-	term, each := factor*a.power(n, x), 1/x
+	scale, each := factor*a.power(n, x), 1/x
 	for i, t := range a.terms {
-		term *= t * each
-		c.terms[i] += term
+		scale *= each
+		c.terms[i] += scale * t
 	}
 }
 
