@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"arrayodds/array/record"
+	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
 
@@ -115,8 +116,8 @@ func (p program) fitRecord(ctx context.Context, path string, opt record.Options)
 			return study.Fit{}, usageErrorf("%v", err)
 		}
 		defer f.Close() // only read from
-		shown := newReadProgress(f, p.err)
-		defer shown.clear()
+		shown := console.NewReading(f, p.err)
+		defer shown.Clear()
 		from = shown
 	}
 	rec, err := record.Read(ctx, from, name, opt)

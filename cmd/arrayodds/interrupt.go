@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"arrayodds/cmd/arrayodds/atomicfile"
+	"arrayodds/cmd/arrayodds/console"
+	"arrayodds/cmd/arrayodds/signals"
 )
 
 const (
@@ -24,10 +26,11 @@ const (
 // and returns the exit status. Once files are being put in place it is too late to
 // end: that is done in less time than it takes to tell.
 func (p program) runUntilSignal(args []string) int {
-	p = p.checked()
-	signals := make(chan os.Signal, 1)
-	signal.Notify(signals, endingSignals()...)
-	catchBrokenPipe()
+	out, errs := console.NewWriter(p.out), console.NewWriter(p.err)
+	p.out, p.err = out, errs
+	ending := make(chan os.Signal, 1)
+	signal.Notify(ending, signals.Ending()...)
+	signals.CatchBrokenPipe()
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	ended := make(chan error, 1)
@@ -35,13 +38,13 @@ func (p program) runUntilSignal(args []string) int {
 	select {
 	case err := <-ended:
 		if errors.Is(err, syscall.EPIPE) {
-			dieOfBrokenPipe(p)
+			signals.DieOfBrokenPipe(out, errs)
 		}
 		p.report(err)
 		return exitStatus(err)
-	case <-signals:
+	case <-ending:
 	}
-	time.AfterFunc(patience, func() { signal.Reset(endingSignals()...) })
+	time.AfterFunc(patience, func() { signal.Reset(signals.Ending()...) })
 	cancel()
 	err := context.Canceled
 	select {

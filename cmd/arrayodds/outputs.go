@@ -9,6 +9,7 @@ import (
 	"io/fs"
 
 	"arrayodds/cmd/arrayodds/atomicfile"
+	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/sim/study"
 
@@ -78,7 +79,7 @@ func (p program) checkOutputs(a *arguments, outs []output, inputs []input) {
 		switch {
 		case err != nil:
 			a.wrong("%v", err)
-		case o.standard && o.Binary && isTerminal(p.out):
+		case o.standard && o.Binary && console.IsTerminal(p.out):
 			a.wrong("--%s %s would write to the terminal what is no text; send it to a file", o.Name, o.path)
 		}
 		for _, other := range outs[:i] {
@@ -126,7 +127,7 @@ func (p program) place(o *output) (err error) {
 
 // placeOf returns where a stream of the program leads, no place where it is no file.
 func placeOf(w io.Writer) (atomicfile.Place, error) {
-	if f, ok := fileOf(w); ok {
+	if f, ok := console.FileOf(w); ok {
 		return atomicfile.PlaceOf(f)
 	}
 	return atomicfile.Place{}, nil
@@ -146,10 +147,10 @@ func overwritten(place atomicfile.Place, inputs []input) string {
 // runAndWrite computes what is asked of a site, with a progress bar, writes the result in
 // every format that is asked for, and prints its summary.
 func runAndWrite[R any](ctx context.Context, p program, outs []output, asked study.Request, compute func(context.Context, study.Request) (R, error), summary func(io.Writer, R) error) error {
-	bar := newProgress(p.err)
-	asked.Options.Progress = bar.show()
+	bar := console.NewProgress(p.err)
+	asked.Options.Progress = bar.Show()
 	result, err := compute(ctx, asked)
-	bar.clear() // before anything is printed
+	bar.Clear() // before anything is printed
 	if err != nil {
 		return asUsageError(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"runtime/debug"
 	"slices"
 
+	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
@@ -20,7 +21,8 @@ type program struct {
 	simulate study.Simulator // of compare
 }
 
-// execute runs the command that the arguments name, of a program that is checked.
+// execute runs the command that the arguments name, of a program whose
+// streams are of type [console.Writer].
 func (p program) execute(ctx context.Context, args []string) error {
 	app := p.app()
 	if len(args) > 1 {
@@ -33,7 +35,7 @@ func (p program) execute(ctx context.Context, args []string) error {
 	if err := app.RunContext(ctx, args); err != nil {
 		return err
 	}
-	return p.out.(*checkedWriter).err // the library prints help and does not look whether it could
+	return p.out.(*console.Writer).Err() // the library prints help and does not look whether it could
 }
 
 func (p program) app() *cli.App {

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -46,7 +47,7 @@ type simulation = func(context.Context, array.Site, array.Choice, engine.Options
 // run runs the command that the arguments name and returns the exit status.
 // args[0] is the program's name.
 func (p program) run(ctx context.Context, args []string) int {
-	p = p.checked()
+	p.out, p.err = console.NewWriter(p.out), console.NewWriter(p.err)
 	err := p.execute(ctx, args)
 	p.report(err)
 	return exitStatus(err)
@@ -284,17 +285,5 @@ func TestFailedWritingWritesNothing(t *testing.T) {
 	}
 	if names := filesHere(t); names != "" {
 		t.Errorf("left behind: %s", names)
-	}
-}
-
-func TestProgressIsSilentWhereThereIsNoTerminal(t *testing.T) {
-	var b strings.Builder
-	p := newProgress(&b)
-	if p.show() != nil {
-		t.Error("progress is counted for nobody")
-	}
-	p.clear()
-	if b.Len() > 0 {
-		t.Errorf("wrote %q", b.String())
 	}
 }

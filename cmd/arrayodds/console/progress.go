@@ -1,4 +1,4 @@
-package main
+package console
 
 import (
 	"io"
@@ -9,18 +9,19 @@ import (
 	"github.com/schollz/progressbar/v3"
 )
 
-// progress is a bar with the time that a simulation took so far and the time that is
+// Progress is a bar with the time that a simulation took so far and the time that is
 // left, shown only on a terminal.
-type progress struct {
+type Progress struct {
 	bar   *progressbar.ProgressBar // nil where nothing is shown
 	share float64                  // of the work, as shown
 }
 
 const barSteps = 1000
 
-func newProgress(w io.Writer) *progress {
-	p := &progress{}
-	if isTerminal(w) {
+// NewProgress returns a bar on w, which shows nothing where that is no terminal.
+func NewProgress(w io.Writer) *Progress {
+	p := &Progress{}
+	if IsTerminal(w) {
 		p.bar = progressbar.NewOptions(barSteps,
 			progressbar.OptionSetWriter(w),
 			progressbar.OptionSetDescription("simulating"),
@@ -32,9 +33,9 @@ func newProgress(w io.Writer) *progress {
 	return p
 }
 
-// show returns what a simulation reports its progress to, nil where nothing is
+// Show returns what a simulation reports its progress to, nil where nothing is
 // shown.
-func (p *progress) show() func(engine.Progress) {
+func (p *Progress) Show() func(engine.Progress) {
 	if p.bar == nil {
 		return nil
 	}
@@ -45,25 +46,25 @@ func (p *progress) show() func(engine.Progress) {
 	}
 }
 
-// clear wipes the bar out.
-func (p *progress) clear() {
+// Clear wipes the bar out.
+func (p *Progress) Clear() {
 	if p.bar != nil {
 		_ = p.bar.Clear()
 	}
 }
 
-// readProgress is a file with a bar on the terminal that shows how much of it has
+// Reading is a file with a bar on the terminal that shows how much of it has
 // been read. It can be read from any place, as archives are.
-type readProgress struct {
+type Reading struct {
 	*os.File
 	bar *progressbar.ProgressBar
 }
 
-// newReadProgress returns f with its bar on w; without one where w is no terminal
+// NewReading returns f with its bar on w; without one where w is no terminal
 // or the size is not known, as of a pipe.
-func newReadProgress(f *os.File, w io.Writer) readProgress {
-	r := readProgress{File: f}
-	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() && isTerminal(w) {
+func NewReading(f *os.File, w io.Writer) Reading {
+	r := Reading{File: f}
+	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() && IsTerminal(w) {
 		r.bar = progressbar.NewOptions64(info.Size(),
 			progressbar.OptionSetWriter(w),
 			progressbar.OptionSetDescription("reading"),
@@ -75,27 +76,27 @@ func newReadProgress(f *os.File, w io.Writer) readProgress {
 	return r
 }
 
-func (r readProgress) Read(b []byte) (int, error) {
+func (r Reading) Read(b []byte) (int, error) {
 	n, err := r.File.Read(b)
 	r.show(n)
 	return n, err
 }
 
-func (r readProgress) ReadAt(b []byte, at int64) (int, error) {
+func (r Reading) ReadAt(b []byte, at int64) (int, error) {
 	n, err := r.File.ReadAt(b, at)
 	r.show(n)
 	return n, err
 }
 
-func (r readProgress) show(n int) {
+func (r Reading) show(n int) {
 	if r.bar != nil {
 		// That the terminal has gone is no reason to stop reading.
 		_ = r.bar.Add(n)
 	}
 }
 
-// clear wipes the bar out.
-func (r readProgress) clear() {
+// Clear wipes the bar out.
+func (r Reading) Clear() {
 	if r.bar != nil {
 		_ = r.bar.Finish()
 	}
