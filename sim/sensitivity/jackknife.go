@@ -6,14 +6,15 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// jackknife returns each figure of the pooled replicates, with an interval from the
-// figures that are left when one replicate at a time is left out.
-func jackknife(parts []*sums) []Estimate {
+// jackknife returns each figure of all replicates, with an interval from the figures
+// that are left when one replicate at a time is left out. figures returns them without
+// one (−1: with all).
+func jackknife(figures func(out int) []float64) []Estimate {
 	t := distuv.StudentsT{Sigma: 1, Nu: Replicates - 1}.Quantile(0.975)
-	whole := pool(parts, -1).figures()
+	whole := figures(-1)
 	var without [Replicates][]float64
 	for r := range without {
-		without[r] = pool(parts, r).figures()
+		without[r] = figures(r)
 	}
 	out := make([]Estimate, len(whole))
 	for i, x := range whole {

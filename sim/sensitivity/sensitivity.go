@@ -24,8 +24,11 @@ type Result struct {
 
 	Mean        Estimate
 	Variance    Estimate
-	Values      []float64 // the figure at the 2n independent points
+	Values      []float64 // the figure at the independent points: 2n of [Indices], n of [Polynomial]
 	Evaluations int
+	// Unexplained is the share of the variance that the polynomial of [Polynomial]
+	// leaves: what it misses at points that it was not fitted to.
+	Unexplained float64
 }
 
 // Eval works out the figure at each row, which has one number of (0, 1) for each
@@ -65,7 +68,7 @@ func Indices(ctx context.Context, k, n int, seed uint64, eval Eval) (Result, err
 		parts = append(parts, add(y, centre, k, each))
 		res.Values = append(res.Values, y[:2*each]...)
 	}
-	found := jackknife(parts)
+	found := jackknife(func(out int) []float64 { return pool(parts, out).figures() })
 	res.Mean, res.Variance, res.Together = found[0].plus(centre), found[1], found[2].share()
 	for i := 3; i < len(found); i += 2 {
 		res.First = append(res.First, found[i].share())
