@@ -33,11 +33,42 @@
 // draw from the law, and gives up the chance of a further failure in that
 // group; a twin takes a draw from the tilted mixture ([law.Sum]) and lives only
 // to fork where that failure happens. The group is then shadowed in the line.
-// Twin and shadow end together, when the group is restored by a level.
+// Twin and shadow end together, when the group is restored by a level. What is
+// seen of a group at its tolerance (hours without redundancy, sectors met) is
+// counted by its twin, since it varies little there.
+//
+// # Times of forks
+//
+// A fork leaves the failures that must still follow what is left of the outage, so
+// early ones count for more. When a line forks within its window is drawn from that
+// density, mixed with the even one the more the likelier failures are.
+//
+// # Hot spares
+//
+// Where spares are out, a failure in a whole group is rare and matters: it uses
+// another one up, and once none is left a failed drive waits. So it forks the line
+// too. How long a spare is out is drawn twice, as an outage is; the twin lives until
+// a spare comes back.
+//
+// A state with spares out is worth more than one without, and weights must follow
+// that. A small Markov chain of mean rates says roughly what each state is worth. It
+// decides how many of such forks are followed, and against what weight a line is held
+// whose group is restored while spares are still out. A wrong worth costs time or
+// accuracy, never truth.
+//
+// # Controls
+//
+// What is chance and known to be so is noted beside what a life sees, for package
+// model to take it out of every figure: failures of the main line less the hazard
+// passed through, the weights of tilted draws less 1, what roulette adds and takes.
+// First failures and first common-cause events are stratified over the lives of a
+// batch.
 //
 // # Where this departs from the plainest scheme
 //
-//   - Failures in whole groups are never forced, but for the first of a life.
+//   - Failures in whole groups are forced only where spares are out, and where fewer
+//     than one in two stays has one; and the first of a life is.
+//   - Failures of replaced drives are drawn by thinning.
 //   - The mixture keeps 0.2 of the law itself: weights grow by 5 at the most. (With
 //     0.4 every benchmark with a repair of chance was wider.)
 //   - Of the forks of a long stay, and of common-cause events, only about as many
@@ -48,7 +79,8 @@
 //     level is put to roulette as well, so that lines do not multiply where
 //     losses are common.
 //   - What multiplies hazards for a whole life (a batch's frailty, the rate
-//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1).
+//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1); with
+//     s hot spares half of the latter is Gamma(a + t + 1 + s).
 //     Everything that a life reports carries its weight, so more is kept of the
 //     law itself than of the lengths ([law.Keep]).
 //   - Where a common-cause event strikes, the chance of a loss by it is summed

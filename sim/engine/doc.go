@@ -17,12 +17,19 @@
 // Blocks are run in rounds. After each round the run stops if the half-width of
 // the loss chance ([RelativeHalfWidth]) is what [Options.Accuracy] asks for and
 // the sample can be trusted ([Warnings] is empty), or if the budget of trials or
-// of work is used up. [NextBlocks] is the length of the next round. It depends on
+// of work is used up. For the other figures that are shown ([WidestOther]) it goes on
+// up to a few times as long; each has its own interval, whatever it is by then. [NextBlocks] is the length of the next round. It depends on
 // the sums alone, so rounds are the same for any number of workers.
 //
 // Work is counted by the simulators themselves, not by a clock. It bounds the time
 // of a run whatever the choice is; a block that would take more than its part ends
 // the run with a [BusyError].
+//
+// # Plain lives
+//
+// Where losses are common, and forced branching has nothing to force, plain lives may
+// be worth more for the work they take. [PlainServes] tries some of each kind and
+// decides; it depends on the system and the seed alone.
 //
 // # Whether a sample can be trusted
 //

@@ -4,7 +4,8 @@
 //     site's choice; a [Builder] does so for many choices.
 //   - [Footage] is the camera groups as the ring of the recorder holds them: what a loss
 //     destroys, and for how long it is missing.
-//   - A [Trial] is what one life adds up, and [Sums] adds trials.
+//   - A [Trial] is what one life adds up, and [Sums] adds trials. A [Fit] makes estimates
+//     of sums, with what they have in common with known chance ([Control]) taken out.
 //
 // Forced branching (package branch) and the plain simulation (package plain) share all
 // three, so that either can stand for the other; they share nothing else. Hours and
