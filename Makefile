@@ -2,6 +2,7 @@
 # make test    everything that must hold;  make short   the same with fewer seeds, in seconds
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
+# make digits  the same digits natively and in WebAssembly (needs node)
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make setup   put the chart script in place;  make build   bin/arrayodds
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
@@ -20,7 +21,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup browser build demo picture test short race lint bench fuzz clean
+.PHONY: all setup browser build demo picture test short race lint digits bench fuzz clean
 
 all: build
 
@@ -68,6 +69,11 @@ lint:
 	@set -e; for system in $(SYSTEMS); do echo "building for $$system"; \
 		GOOS=$${system%/*} GOARCH=$${system#*/} go build ./...; done
 	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build $$(go list ./... | grep -vE '/$(FORTESTS)(/|$$)')
+
+digits: setup
+	@mkdir -p build
+	GOOS=js GOARCH=wasm go build -o build/arrayodds.wasm ./cmd/arrayodds
+	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" go test -count=1 -run SameDigits ./cmd/arrayodds
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
