@@ -24,9 +24,14 @@ const (
 	// which they need not be forced.
 	often = 0.5
 	// spareForks is how many branches, of all that leave a stay with spares out, are
-	// followed for each share of the worth that lies that way, and least the fewest.
+	// followed for each share of the worth that lies that way, up to one a stay, and
+	// leastSpareForks the fewest. Of a line that has come to so much weight that
+	// severalFrom of them would be due, several leave a stay, maxSpareForks at the most:
+	// with one alone, four spares one upon the other left most to a few heavy lives.
 	spareForks      = 16
 	leastSpareForks = 0.05
+	severalFrom     = 12.0
+	maxSpareForks   = 8
 )
 
 // prepareSpares says where failures in whole groups are forced, and what states are
@@ -174,8 +179,8 @@ func (b *Simulator) isCalm(l *line, g int) bool {
 	return l.groups[g].level == 0 && !l.sets[g/b.sys.GroupsPerSet].down
 }
 
-// forkSpares starts the branch in which a drive of a whole group fails in the window,
-// while spares are out.
+// forkSpares starts the branches in which a drive of a whole group fails in the window,
+// while spares are out: one for most lines, several for heavy ones.
 func (b *Simulator) forkSpares(l *line) {
 	win := &b.win
 	if win.calm == 0 {
@@ -183,11 +188,22 @@ func (b *Simulator) forkSpares(l *line) {
 	}
 	chance := happens(win.calm)
 	out := b.out(l)
+	stay := b.rate * b.batch * b.stayOut[out]
+	n := b.followSpares(l, out, stay)
+	times := math.Ceil(min(maxSpareForks, n*chance/min(1, stay)))
+	for range int(times) {
+		b.forkSpare(l, chance, stay, n, times)
+	}
+}
+
+// forkSpare starts one of so many such branches.
+func (b *Simulator) forkSpare(l *line, chance, stay, n, times float64) {
+	win := &b.win
+	out := b.out(l)
 	even := b.rnd.Float64()
 	share, tilt := b.forkTime(l.free+1, l.nextBack()-l.now, win.calm, even)
-	w := l.w * chance * tilt
-	stay := b.rate * b.batch * b.stayOut[out]
-	keep := b.followSpares(l, out, stay) * chance / min(1, stay)
+	w := l.w * chance * tilt / times
+	keep := n * chance / min(1, stay) / times
 	x := b.calmTime(l, hazardOf(share*chance))
 	if keep < 1 {
 		if b.rnd.Float64() >= keep {
@@ -226,7 +242,7 @@ func (b *Simulator) followSpares(l *line, out int, stay float64) float64 {
 		then = b.states.at(1, 1, out)
 	}
 	n := spareForks * l.w * stay * then / (first * b.base)
-	return max(leastSpareForks, min(1, n), min(1, stay))
+	return max(leastSpareForks, min(1, n), min(maxSpareForks, n/severalFrom), min(1, stay))
 }
 
 // calmTime returns after how many hours the cumulative hazard of whole groups reaches
