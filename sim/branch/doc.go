@@ -74,6 +74,11 @@
 //   - Of the forks of a long stay, and of common-cause events, only about as many
 //     are followed as the stay, or the life, has to give, times a few: branches of
 //     branches would otherwise multiply without bound.
+//   - Of the shortest windows only some are looked at for common cause, with the weight
+//     of all: after an event that strikes many drives there are hundreds of them.
+//   - In a window in which the hazard hardly changes, a failure comes as by a constant
+//     one, and the ratio of the densities goes into the weight. Elsewhere the time at
+//     which the cumulative hazard is reached is solved for.
 //   - Where there is one group only, a line is its own twin for a while.
 //   - A line whose weight has fallen below half of what it started with at its
 //     level is put to roulette as well, so that lines do not multiply where
