@@ -7,7 +7,7 @@
 //
 // # Where an interval comes from
 //
-//   - [Mean], for a mean over weighted trials: the normal limit.
+//   - [FromError], for a mean over weighted trials and its standard error: Student's t.
 //   - [Proportion], for a chance from trials that are 0 or 1: the exact interval of
 //     Clopper and Pearson.
 //   - [Unseen], for a mean to which no trial contributed: an upper end from the

@@ -91,5 +91,13 @@ func oneRun(sys *model.System, opt Options, first uint64) (e estimate.Estimate, 
 		windows += float64(s.work)
 	}
 	n := float64(opt.Lives)
-	return estimate.Mean(n, sum, squares), largest, windows / n
+	return meanOf(n, sum, squares), largest, windows / n
+}
+
+// meanOf returns the mean over n lives that add up to sum, their squares to squares, with
+// an interval by the normal limit.
+func meanOf(n, sum, squares float64) estimate.Estimate {
+	m := sum / n
+	variance := math.Max(0, squares/n-m*m) / (n - 1)
+	return estimate.FromError(m, math.Sqrt(variance), n-1)
 }

@@ -11,7 +11,11 @@ func FromError(mean, standardError, free float64) Estimate {
 		return Exact(mean)
 	}
 	reach := Student95(free) * standardError
-	return Estimate{Value: mean, Low: math.Max(0, mean-reach), High: mean + reach, RelativeError: standardError / mean}
+	e := Estimate{Value: mean, Low: math.Max(0, mean-reach), High: mean + reach, RelativeError: 1}
+	if mean > 0 {
+		e.RelativeError = standardError / mean
+	}
+	return e
 }
 
 // Student95 returns the 97.5 % point of Student's t law with so many degrees of
@@ -27,20 +31,4 @@ func Student95(free float64) float64 {
 	second := z * (5*z2*z2 + 16*z2 + 3) / 96
 	third := z * (3*z2*z2*z2 + 19*z2*z2 + 17*z2 - 15) / 384
 	return z + (first+(second+third/free)/free)/free
-}
-
-// Mean returns the mean over n trials that add up to sum, their squares to squares,
-// with an interval by the normal limit. Trials are 0 or more, and the low end is not
-// below 0. Where all trials are equal the mean is [Exact].
-func Mean(n, sum, squares float64) Estimate {
-	m := sum / n
-	if sum == 0 {
-		return Exact(0)
-	}
-	spread := math.Max(0, squares/n-m*m)
-	if spread < 1e-12*m*m { // what rounding leaves of a sum of equal terms
-		return Exact(m)
-	}
-	se := math.Sqrt(spread / (n - 1))
-	return Estimate{Value: m, Low: math.Max(0, m-Z95*se), High: m + Z95*se, RelativeError: se / m}
 }
