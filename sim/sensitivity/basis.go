@@ -111,10 +111,10 @@ var shapes = []shape{{1, 0}, {2, 2}, {4, 2}, {6, 3}, {6, 4}, {8, 6}, {10, 10}}
 // highest is the highest degree in one input among the shapes.
 const highest = 10
 
-// terms returns the terms of a shape, the constant first; nil where there are more than
-// so many.
+// terms returns the terms of a shape, without a constant; nil where there are
+// more than so many.
 func (s shape) terms(by []*family, most int) []term {
-	out := []term{{}}
+	out := []term{}
 	for i, f := range by {
 		for d := 1; d <= min(s.alone, len(f.norm)); d++ {
 			out = append(out, term{a: factor{i, d}})
@@ -136,6 +136,14 @@ func (s shape) terms(by []*family, most int) []term {
 		return nil
 	}
 	return out
+}
+
+// polynomials returns those of each input at a row.
+func polynomials(by []*family, row []float64) (of [][]float64) {
+	for i, f := range by {
+		of = append(of, f.at(row[i]))
+	}
+	return of
 }
 
 // value returns a term, given the polynomials of each input.

@@ -25,7 +25,10 @@
 // as far again as the jackknife below says. So it is rather too wide than too narrow.
 //
 // Noise of the figure is missed, and so it widens the intervals of all inputs, but it is
-// no part of the indices.
+// no part of the indices. What is the same at all points of a replicate is left out by a
+// constant for each replicate. So a figure that is simulated is best simulated from
+// common random streams within a replicate and from others in the next: then what the
+// streams do to slopes differs from replicate to replicate, and the jackknife sees it.
 //
 // # By sampling
 //

@@ -40,3 +40,27 @@ func (e Estimate) share() Estimate {
 
 // plus returns the estimate plus a number without chance.
 func (e Estimate) plus(x float64) Estimate { return Estimate{e.Value + x, e.Low + x, e.High + x} }
+
+// means is the means of the replicates.
+type means [Replicates]float64
+
+// without returns the mean of all but one (−1: of all), less that of the first.
+func (m *means) without(out int) float64 {
+	sum, n := 0.0, 0.0
+	for r, x := range m {
+		if r != out {
+			sum += x - m[0]
+			n++
+		}
+	}
+	return sum / n
+}
+
+// mean returns the mean of some figures.
+func mean(of []float64) float64 {
+	sum := 0.0
+	for _, x := range of {
+		sum += x - of[0]
+	}
+	return of[0] + sum/float64(len(of))
+}

@@ -10,7 +10,9 @@ import (
 // Polynomial returns the indices of a polynomial that is fitted to the figure at n
 // points, with what it leaves unexplained in their intervals ([Result.Unexplained]).
 // There is one coordinate for each input, 1 or more; n is rounded up to a multiple of
-// 16, and is 64 at the least. eval is called once.
+// 16, and is 64 at the least. eval is called 16 times, with n/16 rows each.
+//
+// As with [Indices], the figures of one call may all be off by the same amount.
 //
 // Where much is left unexplained the intervals say little: then [Indices] serves, which
 // asks nothing of the figure and needs many times the points.
@@ -22,105 +24,137 @@ func Polynomial(ctx context.Context, inputs []Coordinate, n int, seed uint64, ev
 		return Result{}, errors.New("sensitivity: there must be an input")
 	}
 	each := max(4, (n+Replicates-1)/Replicates)
-	var rows [][]float64
-	for r := range uint64(Replicates) {
-		rows = append(rows, hypercube(stream.New(seed, r), len(inputs), each)...)
-	}
-	if err := ctx.Err(); err != nil {
-		return Result{}, err
-	}
-	y, err := eval(ctx, rows)
-	if err != nil {
-		return Result{}, err
-	}
-	if err := finite(y, rows); err != nil {
-		return Result{}, err
-	}
 	var families []*family
 	for _, x := range inputs {
 		families = append(families, newFamily(x, highest))
 	}
-	of := make([][][]float64, len(rows))
-	for i, row := range rows {
-		for k, f := range families {
-			of[i] = append(of[i], f.at(row[k]))
+	var all []float64
+	var of [][][]float64
+	for r := range uint64(Replicates) {
+		if err := ctx.Err(); err != nil {
+			return Result{}, err
+		}
+		rows := hypercube(stream.New(seed, r), len(inputs), each)
+		y, err := eval(ctx, rows)
+		if err != nil {
+			return Result{}, err
+		}
+		if err := finite(y, rows); err != nil {
+			return Result{}, err
+		}
+		all = append(all, y...)
+		for _, row := range rows {
+			of = append(of, polynomials(families, row))
 		}
 	}
 	var best *chaos
 	for _, s := range shapes {
 		// Two points for each coefficient at the least.
-		if c := newChaos(len(inputs), s.terms(families, len(rows)/2), of, y); c != nil && (best == nil || c.missed < best.missed) {
+		if c := newChaos(len(inputs), s.terms(families, len(all)/2), of, all); c != nil && (best == nil || c.missed < best.missed) {
 			best = c
 		}
 	}
 	if best == nil {
 		return Result{}, errors.New("sensitivity: too few points for so many inputs")
 	}
-	return best.result(y), nil
+	return best.result(all), nil
 }
 
 // chaos is a polynomial in the inputs, fitted to all replicates and to all but each.
 type chaos struct {
 	inputs  int
-	terms   []term
-	centre  float64
+	terms   []term // without the constant
+	means   means
 	whole   coefficients
 	without [Replicates]coefficients
-	missed  float64 // mean square of what each fit misses at the replicate left out
+	// missed is the mean square of what each fit misses at the replicate left out, but
+	// for what is the same at all of its points.
+	missed float64
 }
 
 // coefficients is a polynomial that was fitted: the coefficients, and their squares less
 // what chance adds to these.
 type coefficients struct{ by, square []float64 }
 
-// newChaos fits the coefficients of terms to the figure at rows, of which the polynomials
-// of each input are given; nil without terms, or where one cannot be told from the others.
+// newChaos fits the coefficients of terms, and a constant for each replicate, to the
+// figure at rows, of which the polynomials of each input are given; nil without terms, or
+// where one cannot be told from the others.
 func newChaos(inputs int, terms []term, of [][][]float64, y []float64) *chaos {
 	if terms == nil {
 		return nil
 	}
-	c := &chaos{inputs: inputs, terms: terms, centre: y[0]}
-	each := len(y) / Replicates
+	c := &chaos{inputs: inputs, terms: terms}
 	all := newSquares(len(terms))
-	var parts [Replicates]*squares
-	at := make([][]float64, len(y))
+	var parts [Replicates]*replicate
+	each := len(y) / Replicates
 	for r := range parts {
-		parts[r] = newSquares(len(terms))
-		for i := r * each; i < (r+1)*each; i++ {
-			for _, t := range terms {
-				at[i] = append(at[i], t.value(of[i]))
-			}
-			parts[r].row(at[i], y[i]-c.centre)
-		}
-		all.add(parts[r], 1)
+		from, to := r*each, (r+1)*each
+		parts[r] = newReplicate(terms, of[from:to], y[from:to])
+		c.means[r] = parts[r].mean
+		all.add(&parts[r].squares, 1)
 	}
-	if !c.whole.fit(all) {
+	if !c.whole.fit(all, Replicates) {
 		return nil
 	}
 	for r, p := range parts {
-		all.add(p, -1)
-		if !c.without[r].fit(all) {
+		all.add(&p.squares, -1)
+		if !c.without[r].fit(all, Replicates-1) {
 			return nil
 		}
-		all.add(p, 1)
-		for i := r * each; i < (r+1)*each; i++ {
-			miss := y[i] - c.centre
-			for k, b := range c.without[r].by {
-				miss -= b * at[i][k]
-			}
-			c.missed += miss * miss / float64(len(y))
-		}
+		all.add(&p.squares, 1)
+		c.missed += p.missed(c.without[r].by) / Replicates
 	}
 	return c
 }
 
-// fit solves a least squares problem.
-func (c *coefficients) fit(s *squares) bool {
+// replicate is the terms and the figure at the points of a replicate, less their means.
+type replicate struct {
+	squares
+	mean    float64 // of the figure
+	x       [][]float64
+	figures []float64
+}
+
+func newReplicate(terms []term, of [][][]float64, y []float64) *replicate {
+	n := float64(len(y))
+	r := &replicate{squares: *newSquares(len(terms)), mean: mean(y)}
+	means := make([]float64, len(terms))
+	for i := range y {
+		row := make([]float64, len(terms))
+		for k, t := range terms {
+			row[k] = t.value(of[i])
+			means[k] += row[k] / n
+		}
+		r.x = append(r.x, row)
+	}
+	for i, row := range r.x {
+		for k := range row {
+			row[k] -= means[k]
+		}
+		r.figures = append(r.figures, y[i]-r.mean)
+		r.row(row, r.figures[i])
+	}
+	return r
+}
+
+// missed returns the mean square of what a polynomial misses.
+func (r *replicate) missed(by []float64) (square float64) {
+	for i, miss := range r.figures {
+		for k, b := range by {
+			miss -= b * r.x[i][k]
+		}
+		square += miss * miss / float64(len(r.x)-1)
+	}
+	return square
+}
+
+// fit solves a least squares problem of so many replicates.
+func (c *coefficients) fit(s *squares, replicates float64) bool {
 	by, spread, left, ok := s.solve()
 	if !ok {
 		return false
 	}
-	each := left / (s.n - float64(len(by)))
+	each := left / (s.n - replicates - float64(len(by)))
 	c.by, c.square = by, make([]float64, len(by))
 	for i, b := range by {
 		c.square[i] = b*b - each*spread[i]
@@ -132,13 +166,14 @@ func (c *coefficients) fit(s *squares) bool {
 // inputs what it misses comes of.
 func (c *chaos) result(y []float64) Result {
 	found := jackknife(func(out int) []float64 {
-		if out < 0 {
-			return c.figures(c.whole)
+		of := &c.whole
+		if out >= 0 {
+			of = &c.without[out]
 		}
-		return c.figures(c.without[out])
+		return append([]float64{c.means.without(out)}, c.figures(of)...)
 	})
 	res := Result{Evaluations: len(y), Values: y}
-	res.Mean, res.Variance = found[0].plus(c.centre), found[1]
+	res.Mean, res.Variance = found[0].plus(c.means[0]), found[1]
 	res.Variance.Value += c.missed
 	res.Variance.High += c.missed
 	if res.Variance.Value > 0 {
@@ -161,30 +196,29 @@ func (c *chaos) result(y []float64) Result {
 	return res
 }
 
-// figures returns the mean, the variance, what the first indices leave, and then the
-// first and the total index of each input, all of the polynomial itself.
-func (c *chaos) figures(of coefficients) []float64 {
-	out := make([]float64, 3+2*c.inputs)
-	out[0] = of.by[0]
-	for k, t := range c.terms[1:] {
-		square := of.square[k+1]
-		out[1] += square
+// figures returns the variance, what the first indices leave, and then the first and the
+// total index of each input, all of the polynomial itself.
+func (c *chaos) figures(of *coefficients) []float64 {
+	out := make([]float64, 2+2*c.inputs)
+	for k, t := range c.terms {
+		square := of.square[k]
+		out[0] += square
 		if !t.alone() {
-			out[2] += square
+			out[1] += square
 		}
 		for i := range c.inputs {
 			if t.has(i) {
-				if out[4+2*i] += square; t.alone() {
-					out[3+2*i] += square
+				if out[3+2*i] += square; t.alone() {
+					out[2+2*i] += square
 				}
 			}
 		}
 	}
-	for i := range out[2:] {
-		if out[1] > 0 {
-			out[2+i] /= out[1]
+	for i := range out[1:] {
+		if out[0] > 0 {
+			out[1+i] /= out[0]
 		} else {
-			out[2+i] = 0
+			out[1+i] = 0
 		}
 	}
 	return out

@@ -193,7 +193,7 @@ func TestPolynomialErrors(t *testing.T) {
 		"no inputs":      {0, plain(ishigami), nil},
 		"a broken one":   {3, func(context.Context, [][]float64) ([]float64, error) { return nil, broken }, broken},
 		"not a number":   {3, plain(func([]float64) float64 { return math.NaN() }), nil},
-		"too few points": {32, plain(ishigami), nil},
+		"too few points": {33, plain(ishigami), nil},
 		"figures amiss":  {3, func(context.Context, [][]float64) ([]float64, error) { return []float64{1}, nil }, nil},
 	} {
 		_, err := Polynomial(context.Background(), own(c.k), 64, 1, c.eval)
@@ -269,5 +269,39 @@ func TestSquaresAgreeWithGonum(t *testing.T) {
 	}
 	if _, _, _, ok := twice.solve(); ok {
 		t.Error("columns that say the same are told apart")
+	}
+}
+
+// What a call's figures are all off by is no matter, to either way.
+func TestOffsets(t *testing.T) {
+	t.Parallel()
+	calls := 0.0
+	off := func(ctx context.Context, rows [][]float64) ([]float64, error) {
+		calls++
+		y, err := plain(ishigami)(ctx, rows)
+		for i := range y {
+			y[i] += 100 * calls
+		}
+		return y, err
+	}
+	for name, run := range map[string]func(Eval) (Result, error){
+		"polynomial": func(e Eval) (Result, error) { return Polynomial(context.Background(), own(3), 256, 1, e) },
+		"sampling":   func(e Eval) (Result, error) { return Indices(context.Background(), 3, 256, 1, e) },
+	} {
+		want, err := run(plain(ishigami))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := run(off)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range want.First {
+			for _, pair := range [][2]Estimate{{got.First[i], want.First[i]}, {got.Total[i], want.Total[i]}, {got.Variance, want.Variance}} {
+				if a, b := pair[0], pair[1]; math.Abs(a.Value-b.Value)+math.Abs(a.Low-b.Low)+math.Abs(a.High-b.High) > 1e-9 {
+					t.Errorf("%s, input %d: %+v, without offsets %+v", name, i+1, a, b)
+				}
+			}
+		}
 	}
 }

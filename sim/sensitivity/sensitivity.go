@@ -40,6 +40,10 @@ type Eval func(ctx context.Context, rows [][]float64) ([]float64, error)
 // evaluated with k+2 rows: n is rounded up to a multiple of 16, and is 64 at the
 // least. eval is called 16 times, from one goroutine, with n/16 × (k+2) rows.
 //
+// The figures of one call may all be off by the same amount, which may be another one in
+// another call, as those of points are that are simulated from the same random streams;
+// nothing of that goes into the indices.
+//
 // Where the figure is the same everywhere the indices are 0. An error is eval's
 // own, the context's, or that of figures that are not finite.
 func Indices(ctx context.Context, k, n int, seed uint64, eval Eval) (Result, error) {
@@ -48,7 +52,7 @@ func Indices(ctx context.Context, k, n int, seed uint64, eval Eval) (Result, err
 	}
 	each := max(4, (n+Replicates-1)/Replicates)
 	var parts []*sums
-	var centre float64
+	var means means
 	res := Result{Evaluations: Replicates * each * (k + 2)}
 	for r := range uint64(Replicates) {
 		if err := ctx.Err(); err != nil {
@@ -62,14 +66,14 @@ func Indices(ctx context.Context, k, n int, seed uint64, eval Eval) (Result, err
 		if err := finite(y, rows); err != nil {
 			return Result{}, err
 		}
-		if r == 0 {
-			centre = y[0]
-		}
-		parts = append(parts, add(y, centre, k, each))
+		means[r] = mean(y[:2*each])
+		parts = append(parts, add(y, means[r], k, each))
 		res.Values = append(res.Values, y[:2*each]...)
 	}
-	found := jackknife(func(out int) []float64 { return pool(parts, out).figures() })
-	res.Mean, res.Variance, res.Together = found[0].plus(centre), found[1], found[2].share()
+	found := jackknife(func(out int) []float64 {
+		return append([]float64{means.without(out)}, pool(parts, out).figures()...)
+	})
+	res.Mean, res.Variance, res.Together = found[0].plus(means[0]), found[1], found[2].share()
 	for i := 3; i < len(found); i += 2 {
 		res.First = append(res.First, found[i].share())
 		res.Total = append(res.Total, found[i+1].share())

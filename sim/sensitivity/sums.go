@@ -1,32 +1,29 @@
 package sensitivity
 
-import "math"
-
 // sums is what a replicate, or several, add up to.
 type sums struct {
-	n        float64 // points of A, and of B
-	one, two float64 // of the figure and of its square, over A and B
-	inputs   []input
+	n      float64 // points of A, and of B
+	two    float64 // of the square of the figure, over A and B
+	inputs []input
 }
 
-// input is the sums for one input, over pairs of points.
+// input is the sums for one input, over pairs of points: a mixed one and B's, which share
+// all others.
 type input struct {
-	shift, gain float64 // mixed point less B, which share all others: sum, and sum of products with A, which shares it
-	apart       float64 // squares of the same
+	gain  float64 // of the difference × A's, which shares the one input with the mixed one
+	apart float64 // of the square of the difference
 }
 
-// add returns the sums of the figures of a replicate, in the order of its design, less a
-// centre, so that no digits are lost where they are far from 0.
-func add(y []float64, centre float64, k, n int) *sums {
+// add returns the sums of the figures of a replicate, in the order of its design, less
+// their mean over A and B.
+func add(y []float64, mean float64, k, n int) *sums {
 	s := &sums{n: float64(n), inputs: make([]input, k)}
 	for i := range n {
-		a, b := y[i]-centre, y[n+i]-centre
-		s.one += a + b
+		a, b := y[i]-mean, y[n+i]-mean
 		s.two += a*a + b*b
 		for d := range k {
-			m := y[(2+d)*n+i] - centre
+			m := y[(2+d)*n+i] - mean
 			in := &s.inputs[d]
-			in.shift += m - b
 			in.gain += a * (m - b)
 			in.apart += (m - b) * (m - b)
 		}
@@ -42,11 +39,9 @@ func pool(parts []*sums, out int) *sums {
 			continue
 		}
 		s.n += p.n
-		s.one += p.one
 		s.two += p.two
 		for d := range s.inputs {
 			in, q := &s.inputs[d], &p.inputs[d]
-			in.shift += q.shift
 			in.gain += q.gain
 			in.apart += q.apart
 		}
@@ -54,19 +49,18 @@ func pool(parts []*sums, out int) *sums {
 	return s
 }
 
-// figures returns the mean, the variance, what the first indices leave, and then the
+// figures returns the variance, what the first indices leave, and then the
 // first and the total index of each input.
 func (s *sums) figures() []float64 {
-	mean := s.one / (2 * s.n)
-	variance := math.Max(0, s.two/(2*s.n)-mean*mean)
-	out := []float64{mean, variance, 1}
+	variance := s.two / (2 * s.n)
+	out := []float64{variance, 1}
 	for _, in := range s.inputs {
 		first, total := 0.0, 0.0
 		if variance > 0 {
-			first = (in.gain - mean*in.shift) / s.n / variance
+			first = in.gain / s.n / variance
 			total = in.apart / (2 * s.n) / variance
 		}
-		out[2] -= first
+		out[1] -= first
 		out = append(out, first, total)
 	}
 	return out
