@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -14,23 +15,26 @@ import (
 	"arrayodds/sim/sweep"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
-	// shareRows is the number of independent settings of all inputs at once.
+	// A polynomial is fitted to leastRows settings or to three times as many as there
+	// are terms up to the fourth degree in each input and the second in pairs of
+	// them, up to about mostRows, and is good for shares where it leaves no more
+	// than mostUnexplained of the variance.
+	leastRows       = 512
+	mostRows        = 2048
+	mostUnexplained = 0.02
+	// shareRows is the number of independent settings of all inputs at once where
+	// no polynomial will do.
 	shareRows = 768
 	// shareTrials is the trials at each, which tell the loss chance to some per cent:
 	// what is lacking is told as noise, and more settings serve better than more
 	// trials.
 	shareTrials = 128
+	// moreShareTrials is the trials where so few leave too much.
+	moreShareTrials = 1024
 )
-
-// lawsNote says how the inputs are taken to vary, for the notes of a ranking.
-const lawsNote = "For the shares all inputs move at once, independently of each other, each by a triangular law between its low and its high with the peak at its likely value, on a scale of ratios where all three are above 0."
-
-// wordsNote goes with it where some input is no number.
-const wordsNote = "Of what is no number the likely is taken half of the time and each end a quarter."
 
 // shares fills in how much of the variance of the logarithm of a choice's loss
 // chance comes of each input. note says why it could not be worked out.
@@ -39,52 +43,11 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 	if len(inputs) == 0 {
 		return fmt.Sprintf("No input bears on %q, so there are no shares of it.", label), nil
 	}
-	opt := a.Options
-	opt.MaxTrials = min(opt.MaxTrials, shareTrials)
-	noise, n, calls := 0.0, 0, 0
-	unseen := false
-	eval := func(ctx context.Context, rows [][]float64) ([]float64, error) {
-		opt.Progress = partOf(progress, float64(calls)/sensitivity.Replicates, float64(calls+1)/sensitivity.Replicates)
-		calls++
-		settings := make([][]axis.Setting, len(rows))
-		for i, row := range rows {
-			for k, u := range row {
-				settings[i] = append(settings[i], inputs[k].Axis.Set(valueAt(inputs[k], u)))
-			}
-		}
-		files, err := readings(a.Source, settings)
-		if err != nil {
-			return nil, err
-		}
-		points := make([]sweep.Point, len(rows))
-		for i, f := range files {
-			points[i] = sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]}
-		}
-		series, err := sweep.Run(ctx, points, opt)
-		if err != nil {
-			return nil, err
-		}
-		y := make([]float64, len(rows))
-		for i := range rows {
-			r := series.Result(i)
-			if r.Err != nil {
-				return nil, r.Err
-			}
-			if !(r.LossChance.Value > 0) {
-				unseen = true
-				continue
-			}
-			y[i] = math.Log10(r.LossChance.Value)
-			noise += r.LossChance.RelativeError * r.LossChance.RelativeError
-			n++
-		}
-		return y, nil
-	}
-	found, err := sensitivity.Indices(ctx, len(inputs), shareRows, a.Options.Seed, eval)
+	found, s, err := a.indices(ctx, c, inputs, progress)
 	if err != nil {
 		return "", err
 	}
-	if unseen {
+	if s.unseen {
 		return fmt.Sprintf("At some settings of its inputs %q loses nothing, so that its loss chance has no logarithm and there are no shares of it.", label), nil
 	}
 	for k := range into.Inputs {
@@ -96,36 +59,111 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 		return elementary.Pow(10, stat.Quantile(q, stat.Empirical, found.Values, nil))
 	}
 	into.Spread = estimate.Estimate{Value: at(0.5), Low: at(0.05), High: at(0.95)}
-	if v := found.Variance.Value; v > 0 && n > 0 {
-		into.Noise = noise / float64(n) / (math.Ln10 * math.Ln10) / v
+	if v := found.Variance.Value; v > 0 && s.points > 0 {
+		into.Noise = s.noise / float64(s.points) / (math.Ln10 * math.Ln10) / v
 	}
 	return "", nil
+}
+
+// indices works out the shares: by a polynomial, which serves nearly always; by one from
+// more trials at each setting, where noise may be what it leaves; and by sampling, which
+// asks nothing of the loss chance and takes many times the settings.
+func (a Request) indices(ctx context.Context, c int, inputs []axis.Input, progress func(engine.Progress)) (sensitivity.Result, *sharing, error) {
+	for i, trials := range []int64{shareTrials, moreShareTrials} {
+		s := &sharing{Request: a, choice: c, inputs: inputs}
+		s.Options.Accuracy = -1 // every setting has the same trials
+		s.Options.MaxTrials = min(a.Options.MaxTrials, trials)
+		s.Options.Progress = partOf(progress, 0.2*float64(i), 0.2+0.3*float64(i))
+		// Forced branching tells rare losses and common ones, so that no pilot is needed.
+		s.Options.Branching = !s.Options.Plain
+		found, err := sensitivity.Polynomial(ctx, s.coordinates(), polynomialRows(len(inputs)), a.Options.Seed, s.logarithms)
+		if busy := (*engine.BusyError)(nil); errors.As(err, &busy) {
+			break // plain simulation may come to its end
+		}
+		if err != nil || s.unseen || found.Unexplained <= mostUnexplained {
+			return found, s, err
+		}
+	}
+	s := &sharing{Request: a, choice: c, inputs: inputs}
+	s.Options.MaxTrials = min(a.Options.MaxTrials, shareTrials)
+	s.Options.Progress = partOf(progress, 0.5, 1)
+	found, err := sensitivity.Indices(ctx, len(inputs), shareRows, a.Options.Seed, s.logarithms)
+	return found, s, err
+}
+
+// sharing is what shares of variance of a choice are worked out from.
+type sharing struct {
+	Request
+	choice int
+	inputs []axis.Input
+
+	calls  int     // of logarithms
+	noise  float64 // squares of the relative errors of the loss chances
+	points int     // of which there are so many
+	unseen bool    // a setting is without loss
+}
+
+// streamsApart sets the seeds of calls apart: the golden ratio in 64 bits, any odd number
+// would do.
+const streamsApart = 0x9e3779b97f4a7c15
+
+// logarithms returns the logarithm, to base 10, of the loss chance at quantiles of the
+// inputs. Settings of one call are simulated from common random streams, and those of
+// another from others: so what a few lives happen to say of an input differs from call
+// to call, where the intervals of shares take account of it.
+func (s *sharing) logarithms(ctx context.Context, rows [][]float64) ([]float64, error) {
+	settings := make([][]axis.Setting, len(rows))
+	for i, row := range rows {
+		for k, u := range row {
+			settings[i] = append(settings[i], s.inputs[k].Axis.Set(valueAt(s.inputs[k], u)))
+		}
+	}
+	files, err := readings(s.Source, settings)
+	if err != nil {
+		return nil, err
+	}
+	points := make([]sweep.Point, len(rows))
+	for i, f := range files {
+		points[i] = sweep.Point{Site: f.Site, Choice: f.Site.Choices[s.choice]}
+	}
+	opt := s.Options
+	opt.Seed ^= streamsApart * uint64(s.calls+1)
+	opt.Progress = partOf(s.Options.Progress, float64(s.calls)/sensitivity.Replicates, float64(s.calls+1)/sensitivity.Replicates)
+	s.calls++
+	series, err := sweep.Run(ctx, points, opt)
+	if err != nil {
+		return nil, err
+	}
+	y := make([]float64, len(rows))
+	for i := range rows {
+		r := series.Result(i)
+		if r.Err != nil {
+			return nil, r.Err
+		}
+		if !(r.LossChance.Value > 0) {
+			s.unseen = true
+			continue
+		}
+		y[i] = math.Log10(r.LossChance.Value)
+		s.noise += r.LossChance.RelativeError * r.LossChance.RelativeError
+		s.points++
+	}
+	return y, nil
+}
+
+// coordinates returns the inputs on the scales on which they vary.
+func (s *sharing) coordinates() (all []sensitivity.Coordinate) {
+	for _, in := range s.inputs {
+		all = append(all, func(u float64) float64 { return coordinate(in, valueAt(in, u), u) })
+	}
+	return all
 }
 
 func shareOf(e sensitivity.Estimate) estimate.Estimate {
 	return estimate.FromInterval(e.Value, e.Low, e.High)
 }
 
-// valueAt returns the value of an input at quantile u of its law.
-func valueAt(in axis.Input, u float64) axis.Value {
-	low, likely, high := in.Low.Shown, in.Likely.Shown, in.High.Shown
-	if !in.Axis.Numeric {
-		switch {
-		case u < 0.25:
-			return in.Low
-		case u < 0.75:
-			return in.Likely
-		}
-		return in.High
-	}
-	byRatio := low > 0
-	if byRatio {
-		low, likely, high = math.Log(low), math.Log(likely), math.Log(high)
-	}
-	likely = math.Min(math.Max(likely, low), high)
-	x := distuv.NewTriangle(low, high, likely, nil).Quantile(u)
-	if byRatio {
-		x = elementary.Exp(x)
-	}
-	return in.Axis.At(x)
+// polynomialRows returns the settings for a polynomial in that many inputs.
+func polynomialRows(inputs int) int {
+	return max(leastRows, min(mostRows, 3*(1+4*inputs+inputs*(inputs-1)/2)), 4*(1+inputs))
 }
