@@ -69,7 +69,10 @@ func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 	se, apart := errorOf(&paired), math.Hypot(math.Hypot(errorOf(&first), errorOf(&second)), unseen)
 	r := Ratio{Estimate: estimate.Exact(value), Independent: byFactor(value, apart, t95)}
 	if se > 1e-13 { // else rounding of equal terms
-		r.Estimate = byFactor(value, math.Hypot(math.Hypot(se, minError*apart), unseen), studentOf(&paired))
+		// What is added to the spread is not estimated from it.
+		added := math.Hypot(minError*apart, unseen)
+		all := math.Hypot(se, added)
+		r.Estimate = byFactor(value, all, math.Hypot(studentOf(&paired)*se, t95*added)/all)
 	}
 	return r
 }

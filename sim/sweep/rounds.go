@@ -8,9 +8,9 @@ import (
 )
 
 const (
-	// firstRound is the blocks of a first round: 1 024 trials, 8 a bundle, which is
-	// enough for the intervals to be what they say.
-	firstRound = 8
+	// firstRound is the blocks of a first round, as of a run: 512 trials, 4 a bundle,
+	// which is enough for the intervals to be what they say.
+	firstRound = engine.FirstRound
 	// overrun is how many times the trials that it needed a point runs beside those
 	// that need more.
 	overrun = 4

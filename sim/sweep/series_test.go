@@ -26,7 +26,7 @@ func series(t testing.TB, opt engine.Options, points ...Point) *Series {
 
 // Over 200 seeds for each of six pairs, the interval of the ratio covers that of
 // the exact chain in 92 % of all or more, and so do the loss chances' own, from as
-// few as 1 024 trials. It is hardly wider than that of apart streams. (Where the
+// few as 512 trials. It is hardly wider than that of apart streams. (Where the
 // points' own errors are below the part of a life in all lives, more are covered: that is
 // the least that is given.) With
 // -short it is 40 seeds each.
@@ -257,7 +257,7 @@ func TestSlowPointCostsOthersLittle(t *testing.T) {
 	easy, hard := pointOf(simtest.NewChained(array.RAID0, 8, 0.02, 48)), pointOf(simtest.NewChained(array.TripleParity, 8, 0.02, 48))
 	hard.Choice.Label = easy.Choice.Label
 	s := series(t, engine.Options{Seed: 1, Accuracy: 0.002, MaxTrials: 1e6}, easy, hard)
-	if e, h := s.Result(0), s.Result(1); e.Trials != 4*8*128 || h.Trials <= e.Trials {
+	if e, h := s.Result(0), s.Result(1); e.Trials != overrun*firstRound*128 || h.Trials <= e.Trials {
 		t.Errorf("%d trials of the easy one, %d of the hard one", e.Trials, h.Trials)
 	}
 }
