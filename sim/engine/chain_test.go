@@ -25,14 +25,16 @@ func lossOf(t testing.TB, sys *model.System, opt Options) estimate.Estimate {
 }
 
 // Against the exact transient solution of the Markov chain, which is checked by
-// itself in package exact: the estimate lies within 4 standard errors.
+// itself in package exact: the estimate lies within 4 standard errors, which are 12 % of it
+// where the trials do (40 % with -short, and every third case). Where every life had a
+// loss there is no standard error, and the interval covers what is exact.
 func TestLossChanceAgainstTheChain(t *testing.T) {
 	t.Parallel()
-	accuracy := 0.04
+	accuracy, every := 0.06, 1
 	if testing.Short() {
-		accuracy = 0.12
+		accuracy, every = 0.2, 3
 	}
-	least, most := 1.0, 0.0
+	least, most, cases := 1.0, 0.0, 0
 	for tolerance := 0; tolerance <= 4; tolerance++ {
 		for _, drives := range []int{4, 5, 8, 16, 36, 100} {
 			if drives <= tolerance {
@@ -57,11 +59,17 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 						continue
 					}
 					least, most = min(least, p), max(most, p)
+					if cases++; cases%every != 0 {
+						continue
+					}
 					most := int64(400000)
 					if m.life < 1000*float64(drives) { // over 70 failures in a life, each with its branches
 						most = 1024
 					}
 					e := lossOf(t, sys, Options{Seed: 11, Accuracy: accuracy, MaxTrials: most})
+					if e.RelativeError == 0 && e.Low <= p && p <= e.High {
+						continue
+					}
 					if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 						t.Errorf("%s: %.4g ± %.2g, exact %.4g: %.1f standard errors", name, e.Value, e.Value*e.RelativeError, p, d)
 					}
@@ -97,7 +105,7 @@ func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 			Drives: c.drives, Tolerance: c.tolerance, FailurePerHour: 1 / c.lifeHours, RestorePerHour: 1 / c.meanHours,
 			DegradedFactor: 1, ShockPerHour: sys.ShockRate, ShockChance: c.chance,
 		}.LossBy(43800)
-		e := lossOf(t, sys, Options{Seed: 5, Accuracy: 0.02, MaxTrials: 2000000})
+		e := lossOf(t, sys, Options{Seed: 5, Accuracy: 0.03, MaxTrials: 2000000})
 		if d := simtest.StandardErrors(e, p); !(math.Abs(d) < 4) {
 			t.Errorf("%+v: %.5g ± %.2g, exact %.5g: %.1f standard errors", c, e.Value, e.Value*e.RelativeError, p, d)
 		}

@@ -72,9 +72,9 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 				}
 				return s
 			}
-			accuracy := 0.05
+			accuracy := 0.1
 			if c.wide {
-				accuracy = 0.1
+				accuracy = 0.2
 			}
 			seeds, least, times := uint64(100), 88, int64(60)
 			if c.wide {
