@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"syscall"
+	"testing"
 	"time"
 )
 
@@ -160,7 +161,11 @@ func killed(r *faultRun) (got faultOutcome) {
 	whole := time.Since(begin)
 	pipe := r.mkfifo("pipe")
 	random := rand.New(rand.NewPCG(1, 2))
-	for i := range kills {
+	times := kills
+	if testing.Short() {
+		times = 2
+	}
+	for i := range times {
 		for _, f := range r.command.formats {
 			r.check(os.RemoveAll(r.path("out/x." + f)))
 		}

@@ -35,7 +35,7 @@ func TestHostileInputs(t *testing.T) {
 		"site": hostile.Sites(), "schedule": hostile.Schedules(), "record": hostile.Records(),
 	} {
 		for i, in := range inputs {
-			if testing.Short() && i%6 > 0 {
+			if testing.Short() && i%15 > 0 {
 				continue
 			}
 			t.Run(group+"/"+in.Name, func(t *testing.T) {

@@ -29,12 +29,12 @@ func series(t testing.TB, opt engine.Options, points ...Point) *Series {
 // few as 512 trials. It is hardly wider than that of apart streams. (Where the
 // points' own errors are below the part of a life in all lives, more are covered: that is
 // the least that is given.) With
-// -short it is 40 seeds each.
+// -short it is 20 seeds each.
 func TestRatioCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least := 200, 179 // a true 95 % falls below in 1 of 2 000
 	if testing.Short() {
-		seeds, least = 40, 33 // in 1 of 1 400
+		seeds, least = 20, 16 // in 1 of 390
 	}
 	six := simtest.NewChained(array.RAID6, 8, 0.02, 48)
 	pairs := []struct {

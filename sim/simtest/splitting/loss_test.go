@@ -26,6 +26,23 @@ func is(t *testing.T, what string, r Result, want, accuracy float64) {
 	}
 }
 
+// fewer divides lives by 8 with -short, which trebles standard errors.
+func fewer(opt Options) Options {
+	if testing.Short() {
+		opt.Lives, opt.PilotLives = opt.Lives/8, opt.PilotLives/8
+	}
+	return opt
+}
+
+// known is the relative standard error that a result must be known to: 0.1, so that 40 %
+// of it show, or thrice as much with -short.
+func known() float64 {
+	if testing.Short() {
+		return 0.3
+	}
+	return 0.1
+}
+
 // Against the exact chain without spares, common cause among it.
 func TestLossAgainstTheChain(t *testing.T) {
 	t.Parallel()
@@ -45,7 +62,7 @@ func TestLossAgainstTheChain(t *testing.T) {
 		for k := range sys.Degraded {
 			sys.Degraded[k] = math.Pow(max(1, c.DegradedFactor), float64(k))
 		}
-		is(t, fmt.Sprintf("%+v", c), Loss(sys, Options{Seed: 1, Lives: 10000}), c.LossBy(fiveYears), 0.1)
+		is(t, fmt.Sprintf("%+v", c), Loss(sys, fewer(Options{Seed: 1, PilotLives: 2000, Lives: 6000})), c.LossBy(fiveYears), known())
 	}
 }
 
@@ -66,18 +83,21 @@ func spared(c spares.Chain) *model.System {
 // Against the exact chain with spares that run out.
 func TestLossAgainstTheChainWithSpares(t *testing.T) {
 	t.Parallel()
-	for _, c := range []spares.Chain{
+	for i, c := range []spares.Chain{
 		{Drives: 6, Tolerance: 1, Spares: 1, FailurePerHour: 1e-6, Response: 200, Restock: 700, Rebuild: 20},
 		{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000},
 		{Drives: 12, Tolerance: 3, Spares: 3, FailurePerHour: 1 / 6e5, Response: 2160, Restock: 1440},
 		{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 20, DegradedFactor: 2},
 		{Drives: 8, Tolerance: 3, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 300, Restock: 1000, Rebuild: 20, ShockPerHour: 1e-5, ShockChance: 0.01},
 	} {
+		if testing.Short() && i%3 > 0 {
+			continue
+		}
 		p, off := c.LossByFixedRebuild(fiveYears)
 		if off > 1e-4*p {
 			t.Errorf("%+v: %g may be off by %g", c, p, off)
 		}
-		is(t, fmt.Sprintf("%+v", c), Loss(spared(c), Options{Seed: 2, PilotLives: 20000, Lives: 40000}), p, 0.1)
+		is(t, fmt.Sprintf("%+v", c), Loss(spared(c), fewer(Options{Seed: 2, PilotLives: 4000, Lives: 8000})), p, known())
 	}
 }
 
@@ -95,9 +115,9 @@ func TestLossOfFixedWaits(t *testing.T) {
 	} {
 		sys := spared(c.chain)
 		sys.Repair.Response.Law, sys.Repair.Restock.Law = law.Fixed(c.chain.Response), law.Fixed(c.chain.Restock)
-		r := Loss(sys, Options{Seed: 3, PilotLives: 20000, Lives: 50000})
+		r := Loss(sys, fewer(Options{Seed: 3, PilotLives: 8000, Lives: 16000}))
 		t.Logf("%.4g ± %.2g", r.Value, r.Value*r.RelativeError)
-		if math.Abs(r.Value-c.value) > c.off+2*r.Value*r.RelativeError || r.RelativeError > 0.05 {
+		if math.Abs(r.Value-c.value) > c.off+3*r.Value*r.RelativeError || r.RelativeError > known() {
 			t.Errorf("%.4g ± %.2g, the trial has %g ± %g", r.Value, r.Value*r.RelativeError, c.value, c.off)
 		}
 	}
@@ -106,9 +126,9 @@ func TestLossOfFixedWaits(t *testing.T) {
 // Against lives event by event on sites that reach every rule.
 func TestLossAgainstSingleLives(t *testing.T) {
 	t.Parallel()
-	lives := 4000
+	lives := 2000
 	if testing.Short() {
-		lives = 1000
+		lives = 500
 	}
 	for _, v := range simtest.Sites {
 		site, choice := simtest.OftenFailing()
@@ -126,7 +146,7 @@ func TestLossAgainstSingleLives(t *testing.T) {
 			sums.End()
 		}
 		p := sums.Sum[model.Loss] / sums.N
-		r := Loss(sys, Options{Seed: 3, Runs: 1, Lives: lives, Pilots: 3, PilotLives: 500})
+		r := Loss(sys, Options{Seed: 3, Runs: 1, Lives: lives, Pilots: 3, PilotLives: 250})
 		z := (r.Value - p) / math.Hypot(math.Sqrt((p*(1-p)+1/sums.N)/sums.N), r.Value*r.RelativeError)
 		t.Logf("%s: %.4f ± %.1f %%, by lives %.4f, %.1f standard errors", v.Name, r.Value, 100*r.RelativeError, p, z)
 		if !(math.Abs(z) < 4) {
