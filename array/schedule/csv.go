@@ -15,8 +15,12 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 		return nil, Faults{{place, "", found, right}}
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	if !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0 {
+	nul := bytes.IndexByte(data, 0)
+	if !utf8.Valid(data) || nul >= 0 && bytes.Count(data, []byte{0}) > len(data)/4 { // UTF-16 has one in two bytes of most texts
 		return wrong(name, "a text that is not UTF-8", `CSV saved as UTF-8 ("CSV UTF-8" in many programs), or XLSX`)
+	}
+	if nul >= 0 {
+		return wrong(fmt.Sprintf("%s, line %d", name, 1+bytes.Count(data[:nul], []byte("\n"))), "a NUL character", "text without it")
 	}
 	if line := longLine(data); line > 0 { // of which the library would make cells without end
 		return wrong(fmt.Sprintf("%s, line %d", name, line), fmt.Sprintf("a line of more than %d bytes", maxLine), "a line for each group of cameras")

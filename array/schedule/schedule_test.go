@@ -230,6 +230,8 @@ func TestFaults(t *testing.T) {
 		"twice":        {"s.csv", "label,count,bitrate,bit rate\na,1,2,3\n", `s.csv, cell D1: bitrate: found "bit rate", which column C is already`},
 		"not UTF-8":    {"s.csv", "label,count\n\xff,1\n", "s.csv: found a text that is not UTF-8"},
 		"stray quotes": {"s.csv", "label,count\na\"b,1\n", "s.csv, line 2: found bare"},
+		"NUL":          {"s.csv", "label,count\nGate,4\nHa\x00ll,2\n", "s.csv, line 3: found a NUL character; right would be text without it"},
+		"UTF-16":       {"s.csv", "l\x00a\x00b\x00e\x00l\x00,\x00c\x00o\x00u\x00n\x00t\x00", "s.csv: found a text that is not UTF-8"},
 		"ending":       {"s.ods", "", "neither .csv nor .xlsx"},
 		"no workbook":  {"s.xlsx", "label,count\n", "s.xlsx: found a file that is no workbook"},
 		"rows":         {"s.csv", "label,count\n" + strings.Repeat("a,1\n", maxRows), "more than 10000 rows"},
