@@ -14,6 +14,10 @@ const (
 	pilotStream = 1 << 62
 	// common is the loss chance below which the plain simulation is not tried.
 	common = 0.02
+	// After firstLives of a pilot by branching a loss chance below rare, a tenth of
+	// common, is known to be no common one.
+	firstLives = 16
+	rare       = common / 10
 	// fewLosses is how many of a pilot's plain lives have a loss, at the least, where
 	// the plain simulation is taken unseen for what it is better than.
 	fewLosses = 4
@@ -58,7 +62,10 @@ func pilot(ctx context.Context, sys *model.System, seed uint64, plain bool) (s *
 	defer context.AfterFunc(ctx, func() { s.Stop.Store(true) })()
 	rnd := stream.New(seed, pilotStream)
 	simulator := NewSimulator(sys, plain)
-	for range pilotLives {
+	for i := range pilotLives {
+		if i == firstLives && !plain && s.Sum[model.Loss] < rare*firstLives {
+			break
+		}
 		if !simulator.Life(rnd, s.Begin()) {
 			return s, false, ctx.Err()
 		}
