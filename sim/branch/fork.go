@@ -36,7 +36,8 @@ func (b *Simulator) fork(l *line) {
 	// branches in other groups, which are of no use to a loss, only so many that
 	// they stand for as much as the first.
 	w := l.w * chance * tilt * factor
-	keep := b.keep[l.groups[g].level] * chance / float64(len(win.forks))
+	elsewhere := len(l.down) - l.groups[g].level
+	keep := b.keep[l.groups[g].level] * chance / float64(len(win.forks)*max(1, elsewhere))
 	for i := range l.ratios {
 		if r := &l.ratios[i]; r.group != g && !r.shock {
 			keep *= r.share

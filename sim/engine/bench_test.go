@@ -95,8 +95,8 @@ func BenchmarkAgainstLiterature(b *testing.B) {
 
 // BenchmarkLargeSystems measures a trial of the largest systems.
 func BenchmarkLargeSystems(b *testing.B) {
-	sets := simtest.OneGroup(12, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)
-	sets.Sets, sets.ShockRate, sets.ShockChance = 50, 0.05/8760, 0.2
+	sets := simtest.OneGroup(12, 3, simtest.HalfMillionHours, law.Exponential(48), 43800)
+	sets.Sets, sets.ShockRate, sets.ShockChance = 50, 0.1/8760, 0.2
 	for _, c := range []struct {
 		name string
 		sys  *model.System
