@@ -14,6 +14,11 @@ const minBatches = 48
 // leave, or it is taken to say nothing of its own.
 const rankTolerance = 1e-9
 
+// farFromZero is the square of how many standard errors the mean of a control may be from
+// the 0 that it is known to be: beyond, the few lives that make up for the others were
+// not among these, and what a regression makes of the others means nothing.
+const farFromZero = 25
+
 // Fit makes estimates of sums: means over lives, with what they have in common with
 // the controls taken out by least squares. Make it with [NewFit].
 //
@@ -83,6 +88,9 @@ func (f *Fit) solveUpper(x []float64) []float64 {
 func (f *Fit) use(c Control) {
 	var row Controls
 	all := f.about(c, c)
+	if n, mean := f.batches, f.means[c]; n*(n-1)*mean*mean > farFromZero*all {
+		return
+	}
 	left := all
 	for i, d := range f.used {
 		x := f.about(c, d)
