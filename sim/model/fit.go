@@ -181,6 +181,7 @@ func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 		mean -= perLife * f.means[Roulette]
 	}
 	spread := square - n*mean*mean
+	varies := spread > 1e-12*square // else rounding of equal terms
 	var about Controls
 	for i, c := range f.used {
 		about[i] = own[c] - n*mean*f.means[c]
@@ -196,8 +197,8 @@ func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 	}
 	free := n - 1 - float64(len(f.used))
 	variance := 0.0
-	if spread > 1e-12*square { // else rounding of equal terms
-		variance = f.leverage * spread / free / n
+	if varies { // though the controls may tell all of it
+		variance = f.leverage * math.Max(0, spread) / free / n
 		// What comes once in as many lives as there are may not have been seen.
 		variance += mean * mean / (n * n) / (batchLives * batchLives)
 	}
