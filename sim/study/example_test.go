@@ -84,7 +84,7 @@ func ExampleVary() {
 		fmt.Printf("response %s: %s, ×%s\n", found.Inputs[0].Texts[i], figure.Odds(p.Loss), figure.Ratio(p.ToOwn))
 	}
 	// Output:
-	// response 4 h: 1 in 12.1 million, ×0.495
-	// response 24 h: 1 in 5.97 million, ×1
-	// response 168 h: 1 in 610 000, ×9.78
+	// response 4 h: 1 in 11.9 million, ×0.499
+	// response 24 h: 1 in 5.96 million, ×1
+	// response 168 h: 1 in 611 000, ×9.76
 }
