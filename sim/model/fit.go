@@ -14,6 +14,10 @@ const minBatches = 48
 // leave, or it is taken to say nothing of its own.
 const rankTolerance = 1e-9
 
+// noCross is the square below which a figure's products with controls, which are as small
+// where failures are as rare, may be no numbers.
+const noCross = 1e-280
+
 // farFromZero is the square of how many standard errors the mean of a control may be from
 // the 0 that it is known to be: beyond, the few lives that make up for the others were
 // not among these, and what a regression makes of the others means nothing.
@@ -158,6 +162,9 @@ func (f *Fit) Curve(i int) estimate.Estimate {
 func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 	if sum == 0 {
 		return estimate.Exact(0)
+	}
+	if len(f.used) > 0 && p.square < noCross {
+		return (&Fit{sums: f.sums, batches: f.batches, leverage: 1}).estimate(sum, p)
 	}
 	square, cross, scale := p.square, p.cross, 1.0
 	if square < tinySquare {
