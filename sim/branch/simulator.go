@@ -118,15 +118,15 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 func (b *Simulator) drawMultipliers() (weight float64) {
 	weight = 1
 	b.rate, b.batch = 1, 1
-	if f := b.sys.Fitted; f != nil {
-		b.fitted = f.Draw(b.rnd)
-		b.life = &b.fitted // a pointer, so that it takes no memory
-		*b.ageing = law.NewAgeing(b.fitted)
-		b.worn = b.life.Cumulative(b.sys.Horizon)
-	}
 	need, spares := float64(b.sys.Tolerance+1), 0.0
 	if b.states != nil {
 		spares = float64(b.sys.Spares)
+	}
+	if f := b.sys.Fitted; f != nil {
+		b.fitted, weight = f.DrawTilted(b.rnd, b.sys.Horizon, need, keepMultiplier)
+		b.life = &b.fitted // a pointer, so that it takes no memory
+		*b.ageing = law.NewAgeing(b.fitted)
+		b.worn = b.life.Cumulative(b.sys.Horizon)
 	}
 	if a := b.sys.Uncertain; a > 0 {
 		x, w := b.tiltedGamma(a, need, spares)

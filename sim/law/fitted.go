@@ -50,3 +50,23 @@ func (f Fitted) At(u, v float64) Weibull {
 
 // Draw draws the parameters.
 func (f Fitted) Draw(s *stream.Stream) Weibull { return f.At(s.Norm(), s.Norm()) }
+
+// DrawTilted draws the parameters from a mixture that favours lives with high hazards,
+// with the weight that restores their law: the share keep comes from that law, the rest
+// from the one tilted towards the rth power of the cumulative hazard by the age given. To
+// first order the hazard's logarithm is linear in the two standard normal variates, and a
+// normal law that is tilted by an exponential is moved, no more.
+func (f Fitted) DrawTilted(s *stream.Stream, age, r, keep float64) (life Weibull, weight float64) {
+	slope := func(u, v float64) float64 {
+		above, below := f.At(u, v), f.At(-u, -v)
+		return r * math.Log(above.Cumulative(age)/below.Cumulative(age)) / (2 * (u + v))
+	}
+	du, dv := slope(0.5, 0), slope(0, 0.5)
+	tilted := s.Float64() >= keep
+	u, v := s.Norm(), s.Norm()
+	if tilted {
+		u, v = u+du, v+dv
+	}
+	ratio := elementary.Exp(du*u + dv*v - (du*du+dv*dv)/2)
+	return f.At(u, v), 1 / (keep + (1-keep)*ratio)
+}
