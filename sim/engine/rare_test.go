@@ -13,12 +13,12 @@ import (
 
 // The rare sites, which have everything together, against multilevel splitting: over ten
 // seeds each at ±4 %, on one core, 90 % of the intervals cover it, its own error taken
-// into account, and no run is more than a fifth off.
+// into account, and no run is more than a fifth off. With -short it is one seed at every fourth.
 func TestRareSites(t *testing.T) {
 	t.Parallel()
-	seeds := 10
+	seeds, least := 10, 0.9
 	if testing.Short() {
-		seeds = 1
+		seeds, least = 1, 0.7 // 5 of 7 sites, which a true 95 % misses once in 260
 	}
 	covered, runs := 0, 0
 	for i, site := range simtest.RareSites {
@@ -54,7 +54,7 @@ func TestRareSites(t *testing.T) {
 		covered += hits
 		runs += seeds
 	}
-	if float64(covered) < 0.9*float64(runs) {
+	if float64(covered) < least*float64(runs) {
 		t.Errorf("%d of %d intervals cover the chance", covered, runs)
 	}
 }
