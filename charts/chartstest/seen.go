@@ -25,6 +25,7 @@ type Drawing struct {
 	Shapes int // paths drawn
 	Texts  []string
 	Beyond int // pixels by which a text leaves it
+	Merged int // ticks of two lines, one upon the other
 }
 
 // Says reports whether a text of the drawing begins so.
@@ -41,7 +42,9 @@ const look = `(() => {
     let beyond = 0;
     texts.forEach(x => { const b = x.getBoundingClientRect();
       beyond = Math.max(beyond, box.left - b.left, b.right - box.right, box.top - b.top, b.bottom - box.bottom); });
-    seen.Drawings.push({ ID: d.id.replace('drawing-', ''), Shapes: d.querySelectorAll('svg path').length, Texts: texts.map(x => x.textContent), Beyond: Math.round(beyond) });
+    const tops = texts.map(x => x.getBoundingClientRect().top);
+    const merged = texts.filter((x, i) => x.textContent === '1 in' && i + 1 < texts.length && tops[i + 1] - tops[i] < 10).length;
+    seen.Drawings.push({ ID: d.id.replace('drawing-', ''), Shapes: d.querySelectorAll('svg path').length, Texts: texts.map(x => x.textContent), Beyond: Math.round(beyond), Merged: merged });
   });
   const drawing = document.getElementById(%q), chart = echarts.getInstanceByDom(drawing);
   const at = chart.getOption().series.findIndex(s => s.type === 'scatter');
@@ -68,6 +71,9 @@ func (s Seen) Check(t *testing.T, drawings, shapes, texts int) {
 	for _, d := range s.Drawings {
 		if d.Shapes < shapes || len(d.Texts) < texts {
 			t.Errorf("at %d pixels %s has %d shapes and %d texts: not drawn", s.Width, d.ID, d.Shapes, len(d.Texts))
+		}
+		if d.Merged > 0 {
+			t.Errorf("at %d pixels %d ticks of %s have their two lines one upon the other", s.Width, d.Merged, d.ID)
 		}
 		if d.Beyond > 1 {
 			t.Errorf("at %d pixels a text leaves %s by %d pixels", s.Width, d.ID, d.Beyond)

@@ -104,6 +104,9 @@
       var name = a.axisLabel && a.axisLabel.formatter;
       if (!name) return;
       a.axisLabel.formatter = words[name];
+      // Of two lines. The chart script takes the width of an ideograph for their height,
+      // which is next to nothing in a font that has none.
+      if (name === 'odds') a.axisLabel.lineHeight = 13;
     });
   }
 
