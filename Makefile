@@ -4,6 +4,7 @@
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
+# make calibrate  every output's interval against long runs on 200 random sites, a quarter of an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
 # make picture the README's picture of the report
@@ -21,7 +22,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup browser build demo picture test short race lint digits bench fuzz clean
+.PHONY: all setup browser build demo picture test short race lint digits bench calibrate fuzz clean
 
 all: build
 
@@ -78,6 +79,9 @@ digits: setup
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
+
+calibrate:
+	go test ./sim -run Calibrate -calibrate -v -count 1 -timeout 90m
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \
