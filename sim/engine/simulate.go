@@ -35,10 +35,8 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 				enough = r.Blocks
 			}
 			others := WidestOther(r.Total)
-			limit := max(leastForOthers, overrun*enough)
-			if r.Total.Work > workForOthers {
-				limit = r.Blocks
-			}
+			each := r.Total.Work/int64(r.Blocks) + 1
+			limit := min(max(leastForOthers, overrun*enough), max(r.Blocks, int(workForOthers/each)))
 			done = opt.LossOnly || others <= opt.Accuracy || r.Blocks >= limit
 			needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
 		} else {
@@ -63,8 +61,8 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 const (
 	overrun        = 4
 	leastForOthers = 16
-	// workForOthers is the work, about two seconds, after which it does not.
-	workForOthers int64 = 2e7
+	// workForOthers is the work, about a second, after which it does not.
+	workForOthers int64 = 1e7
 )
 
 // NextBlocks returns the number of blocks that the next round should bring a run
