@@ -118,7 +118,7 @@ func TestReplayedAsTheyCome(t *testing.T) {
 		want string
 	}{
 		{estimate.Estimate{Value: 0.61, Low: 0.6, High: 0.62}, "61 in 100"},
-		{estimate.Estimate{Value: 0, Low: 0, High: 3e-4}, "None seen, at most 1 in 3 300"},
+		{estimate.Estimate{Value: 0, Low: 0, High: 3e-4}, "Not seen: at most 1 in 3 300"},
 		{estimate.Estimate{Value: math.NaN()}, "not known"},
 	} {
 		r.OnlyLosses, r.Loss = true, c.loss
