@@ -38,7 +38,7 @@ func TestSameDigitsEverywhere(t *testing.T) {
 				t.Errorf("%s: other digits on a processor that fuses nothing", site)
 			}
 		}
-		if wasm := strings.Fields(os.Getenv("ARRAYODDS_WASM")); wasm != nil {
+		if wasm := strings.Fields(os.Getenv("ARRAYODDS_WASM")); len(wasm) > 0 {
 			if got := json("", wasm...); !bytes.Equal(got, want) {
 				t.Errorf("%s: other digits in WebAssembly", site)
 			}

@@ -35,7 +35,7 @@ type Simulator struct {
 	restock outage    // of a hot spare
 	states  *worth    // nil where failures in whole groups are not forced
 	base    float64   // worth of an outage that took the first spare
-	stayOut []float64 // by spares out: failures expected until one comes back
+	stayOut []float64 // by spares out: failures of a drive expected until one comes back
 
 	strikes   []binomial // by running drives of a group
 	lookShock float64    // share of windows in which common cause is looked at, for each unit of its chance

@@ -62,10 +62,9 @@ func (b *Simulator) prepareSpares() {
 		wait: 1 / max(shortest, b.wait.asExponential(sys.Tolerance)), rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
 		parallel: r.Parallel, restock: restock,
 	})
-	all := failure * float64(sys.Groups()*sys.Drives)
 	b.stayOut = make([]float64, sys.Spares+1)
 	for out := 1; out <= sys.Spares; out++ {
-		b.stayOut[out] = all * min(r.Restock.Mean()/float64(out), sys.Horizon)
+		b.stayOut[out] = failure * min(r.Restock.Mean()/float64(out), sys.Horizon)
 	}
 	b.base = b.states.at(1, 0, 1)
 }
@@ -99,7 +98,19 @@ func (b *Simulator) forced(l *line) bool {
 		return false
 	}
 	out := b.out(l)
-	return out > 0 && b.rate*b.batch*b.stayOut[out] < often
+	return out > 0 && b.whileOut(l, out) < often
+}
+
+// whileOut returns the failures in whole groups of a line that are expected until a spare
+// comes back, of so many that are out. Replaced drives have batches of their own.
+func (b *Simulator) whileOut(l *line, out int) float64 {
+	drives := b.batch * float64(l.calm)
+	for i := range l.young {
+		if y := &l.young[i]; b.isCalm(l, y.group) {
+			drives += y.batch
+		}
+	}
+	return b.rate * drives * b.stayOut[out]
 }
 
 // takeSpareFor sends a drive of a group on its way back with a hot spare. Where chance
@@ -188,9 +199,9 @@ func (b *Simulator) forkSpares(l *line) {
 	}
 	chance := happens(win.calm)
 	out := b.out(l)
-	stay := b.rate * b.batch * b.stayOut[out]
+	stay := b.whileOut(l, out)
 	n := b.followSpares(l, out, stay)
-	times := math.Ceil(min(maxSpareForks, n*chance/min(1, stay)))
+	times := math.Ceil(min(b.mostSpareForks(), n*chance/min(1, stay)))
 	for range int(times) {
 		b.forkSpare(l, chance, stay, n, times)
 	}
@@ -242,7 +253,13 @@ func (b *Simulator) followSpares(l *line, out int, stay float64) float64 {
 		then = b.states.at(1, 1, out)
 	}
 	n := spareForks * l.w * stay * then / (first * b.base)
-	return max(leastSpareForks, min(1, n), min(maxSpareForks, n/severalFrom), min(1, stay))
+	return max(leastSpareForks, min(1, n), min(b.mostSpareForks(), n/severalFrom), min(1, stay))
+}
+
+// mostSpareForks returns how many branches leave a stay at the most: the more the fewer
+// outages a life has, since those of one life make up for each other.
+func (b *Simulator) mostSpareForks() float64 {
+	return max(1, maxSpareForks/max(1, b.hazard))
 }
 
 // calmTime returns after how many hours the cumulative hazard of whole groups reaches

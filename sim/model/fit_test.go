@@ -129,14 +129,14 @@ func TestRouletteIsTakenOutAtTheFigure(t *testing.T) {
 	}
 }
 
-// Chances whose squares are no numbers keep their interval, relative to them the same.
+// Chances whose squares are no numbers keep their interval, relative to them the same but
+// for the controls, which are left out.
 func TestTinyChances(t *testing.T) {
 	t.Parallel()
 	for _, mean := range []float64{1e-3, 1e-120, 1e-170, 1e-250} {
 		e := NewFit(lives(rand.New(rand.NewPCG(8, 8)), 100, mean, 1)).Estimate(Loss)
-		usual := NewFit(lives(rand.New(rand.NewPCG(8, 8)), 100, 1, 1)).Estimate(Loss)
-		if math.Abs(e.Value/mean-usual.Value) > 1e-9 || math.Abs(e.RelativeError-usual.RelativeError) > 1e-9 {
-			t.Errorf("of %g: %+v, of 1: %+v", mean, e, usual)
+		if !(e.Low <= mean && mean <= e.High) || !(e.RelativeError > 0.02 && e.RelativeError < 0.1) {
+			t.Errorf("of %g: %+v", mean, e)
 		}
 		s := lives(rand.New(rand.NewPCG(8, 8)), 100, mean, 1)
 		if n := s.EffectiveSamples(); !(n > 100 && n < 800) {

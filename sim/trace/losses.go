@@ -78,9 +78,9 @@ type weighed struct {
 
 // weigh runs blocks as engine.Simulate does, and then more, until n lives can be
 // drawn from them or the budget is used up.
-func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*weighed, error) {
+func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (w *weighed, err error) {
 	r := engine.NewRunner(sys, opt)
-	w := &weighed{sys: sys, opt: opt, total: r.Total}
+	w = &weighed{sys: sys, opt: opt, total: r.Total}
 	r.EachBlock = func(s *model.Sums) { w.weights = append(w.weights, s.Sum[model.Loss]) }
 	goal := min(engine.FirstRound, opt.MaxBlocks())
 	for known := false; ; {
@@ -90,7 +90,9 @@ func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*
 		halfWidth := engine.RelativeHalfWidth(r.Total)
 		if !known && (r.Spent() || halfWidth <= opt.Accuracy && len(engine.Warnings(r.Total)) == 0) {
 			known = true
-			w.chance = sim.Summarise(sys, r.Total).LossChance
+			if w.chance, err = w.chanceOf(ctx, r.Total); err != nil {
+				return nil, err
+			}
 		}
 		needed := engine.NextBlocks(r.Blocks, halfWidth, opt.Accuracy)
 		if known {
@@ -107,6 +109,23 @@ func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (*
 			return w, nil
 		}
 	}
+}
+
+// chanceOf returns the loss chance as sim.Run would give it: that of the sample, or of
+// plain lives where they serve better. (Lives with a loss are drawn from the sample.)
+func (w *weighed) chanceOf(ctx context.Context, sample *model.Sums) (estimate.Estimate, error) {
+	plain, err := engine.PlainServes(ctx, w.sys, w.opt)
+	if err != nil {
+		return estimate.None(), err
+	}
+	if plain {
+		opt := w.opt
+		opt.Plain, opt.Progress = true, nil
+		if sample, _, err = engine.Simulate(ctx, w.sys, opt); err != nil {
+			return estimate.None(), err
+		}
+	}
+	return sim.Summarise(w.sys, sample).LossChance, nil
 }
 
 // serves reports whether n lives can be drawn that are as good as independent, and
