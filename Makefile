@@ -83,6 +83,7 @@ bench:
 calibrate:
 	go test ./sim -run Calibrate -calibrate -v -count 1 -timeout 90m
 	go test ./sim/engine -run 'SparesRunOut|RareSites' -calibrate -v -count 1 -timeout 90m
+	go test ./sim/simtest/splitting -run RareSites -calibrate -v -count 1 -timeout 90m
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \

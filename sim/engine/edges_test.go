@@ -11,25 +11,25 @@ import (
 	"arrayodds/sim/simtest"
 )
 
-// 36 drives that fail often for their repairs of 200 hours side by side: over 100 seeds
-// 89 to 99 of the intervals cover the exact chance, which a true 95 % misses once in 100.
+// 36 drives that fail often for their repairs of 200 hours side by side: over 50 seeds
+// 43 to 50 of the intervals cover the exact chance, which a true 95 % misses once in 250.
 func TestIntervalCoversManySlowRepairs(t *testing.T) {
 	t.Parallel()
 	if testing.Short() {
-		t.Skip("a hundred runs take half a minute, and fewer tell nothing")
+		t.Skip("fifty runs take some seconds, and fewer tell nothing")
 	}
 	sys := parallel(simtest.OneGroup(36, 4, law.Constant{PerHour: 1.0 / 60000}, law.Exponential(200), 43800))
 	p := chainOf(sys).LossBy(sys.Horizon)
 	covered := 0
-	for seed := range 100 {
+	for seed := range 50 {
 		e := lossOf(t, sys, Options{Seed: uint64(500 + seed), Accuracy: 0.05, MaxTrials: 1e6, LossOnly: true})
 		if e.Low <= p && p <= e.High {
 			covered++
 		}
 	}
-	t.Logf("p = %.3g: %d of 100 intervals cover it", p, covered)
-	if covered < 89 || covered > 99 {
-		t.Errorf("p = %.3g: %d of 100 intervals cover it", p, covered)
+	t.Logf("p = %.3g: %d of 50 intervals cover it", p, covered)
+	if covered < 43 {
+		t.Errorf("p = %.3g: %d of 50 intervals cover it", p, covered)
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // Shares against the chain's own, of which the logarithm is taken at a grid of
-// quantiles of the two triangular laws: covered by the intervals of 20 seeds or all but
+// quantiles of the two triangular laws: covered by the intervals of 10 seeds or all but
 // three (a true 95 % falls below in 1 of 60). What the chain does not know hardly
 // moves.
 func TestSharesAgreeWithTheChain(t *testing.T) {
@@ -28,7 +28,7 @@ degraded_multiplier = { low = 1, likely = 1, high = 1.00001 }
 		first, total := chainShares(shape[0], shape[1])
 		covered := [4]int{}
 		var last RankedChoice
-		const seeds = 20
+		const seeds = 10
 		for seed := range uint64(seeds) {
 			a := asked(t, text, k)
 			a.Options.Seed = 10 + seed

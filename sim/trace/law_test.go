@@ -185,8 +185,8 @@ var several = []simtest.Variation{
 
 // A thousandth is the chance of a false alarm, over all comparisons together
 // (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
-// have them are compared and their values. With -short it is every third site, and a
-// quarter of the lives.
+// have them are compared and their values. With -short it is every third site, and half
+// of the lives.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))
@@ -202,18 +202,18 @@ func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			want, opt := 2000, engine.Options{MaxTrials: 40000}
+			want, opt := 1000, engine.Options{MaxTrials: 20000}
 			if _, constant := sys.Life.(law.Constant); !constant { // slower
-				want = 1000
+				want = 500
 			}
 			if sys.Fitted != nil { // and slower
-				want = 600
+				want = 300
 			}
 			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slower still
-				want, opt.MaxTrials = 400, 2000
+				want, opt.MaxTrials = 200, 1000
 			}
 			if testing.Short() {
-				want, opt.MaxTrials = want/4, opt.MaxTrials/4
+				want, opt.MaxTrials = want/2, opt.MaxTrials/2
 			}
 			// Plain lives cost less than those that are drawn.
 			p := plainLosers(t, sys, uint64(300+i), want*4/3, 80000)
