@@ -80,6 +80,9 @@ func (k known) check(t *testing.T, tolerance float64) {
 
 // The closed forms of smooth figures and of one with kinks, from 512 points.
 func TestPolynomialAgainstAnalyticIndices(t *testing.T) {
+	if testing.Short() {
+		t.Skip("coverage takes seconds, and fewer seeds tell nothing")
+	}
 	t.Parallel()
 	first, total, variance := ishigamiExact()
 	known{"Ishigami", own(3), plain(ishigami), first, total, 3.5, variance}.check(t, 0.002)
@@ -93,6 +96,9 @@ func TestPolynomialAgainstAnalyticIndices(t *testing.T) {
 // each point's own: the indices are those without it. (∫u² − (∫u)² = 1/12, ∫u⁴ − (∫u²)² =
 // 1/5 − 1/9.)
 func TestPolynomialUnderNoise(t *testing.T) {
+	if testing.Short() {
+		t.Skip("coverage takes seconds, and fewer seeds tell nothing")
+	}
 	t.Parallel()
 	figure := func(u []float64) float64 {
 		return 3*u[0] + 4*u[1] + 5*u[2]*u[2] + 2*(u[0]-0.5)*(u[3]-0.5)

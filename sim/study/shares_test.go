@@ -18,6 +18,9 @@ import (
 // three (a true 95 % falls below in 1 of 60). What the chain does not know hardly
 // moves.
 func TestSharesAgreeWithTheChain(t *testing.T) {
+	if testing.Short() {
+		t.Skip("coverage takes ten rankings, and fewer tell nothing")
+	}
 	t.Parallel()
 	text := strings.Replace(chained, `capacity = "4 TB"`, `capacity = "4 TB"
 batch_variance = { low = 0, likely = 0, high = 0.00001 }`, 1) + `
