@@ -3,6 +3,7 @@
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
+# make faults  every fault on every command, every hostile input
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  every output's interval against long runs on 200 random sites, a quarter of an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
@@ -22,7 +23,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup browser build demo picture test short race lint digits bench calibrate fuzz clean
+.PHONY: all setup browser build demo picture test short race lint digits faults bench calibrate fuzz clean
 
 all: build
 
@@ -76,6 +77,9 @@ digits: setup
 	@mkdir -p build
 	GOOS=js GOARCH=wasm go build -o build/arrayodds.wasm ./cmd/arrayodds
 	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" go test -count=1 -run SameDigits ./cmd/arrayodds
+
+faults: setup
+	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -19,6 +20,9 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
+
+// all asks for every hostile input and for faults in every command: make faults does.
+var all = flag.Bool("all", false, "try every hostile input, and every fault on every command")
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, commands)
