@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"os/signal"
 	"slices"
 	"syscall"
 	"testing"
@@ -90,6 +92,11 @@ func TestFaults(t *testing.T) {
 	if testing.Short() {
 		t.Skip("faults take half a minute, and one command alone seven seconds")
 	}
+	// Under nohup SIGHUP is ignored here, and would be in every program started; one
+	// that is caught has its usual effect there.
+	caught := make(chan os.Signal, 1)
+	signal.Notify(caught, syscall.SIGHUP)
+	t.Cleanup(func() { signal.Stop(caught) })
 	for _, c := range faultCommands {
 		if !*all && c.name != "compare" && c.name != "fit" {
 			continue
