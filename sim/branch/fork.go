@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/model"
 )
 
@@ -43,21 +42,32 @@ func (b *Simulator) fork(l *line) {
 			keep *= r.share
 		}
 	}
-	if keep < 1 {
-		if b.rnd.Float64() >= keep {
-			b.added(l.now+x, -w)
-			return
-		}
-		b.added(l.now+x, w/keep-w)
-		w /= keep
-	}
-	if !b.only(win.forks) {
+	w = b.thin(l.now+x, w, keep)
+	if w > 0 && !b.only(win.forks) {
 		w *= elementary.Exp(-b.before(l, x, &win.forks))
 	}
-	if w == 0 {
-		return
+	if w > 0 {
+		b.startBranch(l, x, w, g, b.pickDrive(l, g, x))
 	}
-	young := b.pickDrive(l, g, x)
+}
+
+// thin keeps a branch of weight w at a time with the chance keep, or for certain where
+// that is 1 or more, and returns the weight that it then has: 0 where it is not kept.
+func (b *Simulator) thin(at, w, keep float64) float64 {
+	if keep >= 1 {
+		return w
+	}
+	if b.rnd.Float64() >= keep {
+		b.added(at, -w)
+		return 0
+	}
+	b.added(at, w/keep-w)
+	return w / keep
+}
+
+// startBranch starts the branch of a line, of weight w, in which a drive of a group fails
+// x hours from now: one of the young, or none for an original.
+func (b *Simulator) startBranch(l *line, x, w float64, g, young int) {
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: w / l.nominal()})
@@ -72,9 +82,9 @@ func (b *Simulator) fork(l *line) {
 // window that lies before, from a share that is even. The weight restores that law.
 //
 // A fork leaves the failures that must still follow what is left until the group is
-// restored by a level (or a spare comes back), so with m of them it counts as (1 − a·v)^m at the share v of a
-// window that is the share a of the time until then. The draw is from that density
-// mixed with the even one. Where failures are no rare thing in so long a time, a late
+// restored by a level (or a spare comes back), so with m of them it counts as
+// (1 − a·v)^m at the share v of a window that is the share a of the time until then. The
+// draw is from that density mixed with the even one. Where failures are no rare thing in so long a time, a late
 // fork counts too, for what comes after the level is restored, and more is drawn evenly.
 func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight float64) {
 	if !(left > b.win.dt) {
@@ -85,9 +95,7 @@ func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight fl
 	if keep >= 1 || a < 1e-3 {
 		return even, 1
 	}
-	end := 1.0 // the density's distribution at the window's end is 1 − (1 − a)^(m + 1)
-	rest := 1 - a
-	end -= power(rest, m+1)
+	end := 1 - power(1-a, m+1) // what lies within the window
 	share = even
 	if b.rnd.Float64() >= keep {
 		share = (1 - root(1-even*end, m+1)) / a
@@ -97,9 +105,8 @@ func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight fl
 }
 
 // Of fork times so many are drawn evenly: where failures are rare, and more of them for
-// each failure to be expected in the time until a group is restored by a level. (With
-// the first alone, intervals of 36 drives that fail yearly and take 200 hours to
-// restore, side by side, covered in 7 of 10 runs.)
+// each failure to be expected in the time until a group is restored by a level: the
+// intervals of many slow repairs side by side need that (package engine tests them).
 const (
 	evenForks     = 0.05
 	evenPerHazard = 4

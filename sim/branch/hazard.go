@@ -82,7 +82,12 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 	old := b.rateOfOriginals(l, grp.original, x)
 	const tries = 3
 	for range tries {
-		i := b.pickYoung(l, g, old, func(y *youngDrive) float64 { return b.boundAt(l, y, x) })
+		i := b.pickYoung(l, old, func(y *youngDrive) float64 {
+			if y.group != g {
+				return 0
+			}
+			return b.boundAt(l, y, x)
+		})
 		if i == none {
 			return none
 		}
@@ -90,17 +95,20 @@ func (b *Simulator) pickDrive(l *line, g int, x float64) int {
 			return i
 		}
 	}
-	return b.pickYoung(l, g, old, func(y *youngDrive) float64 { return b.rateOf(l, y, x) })
+	return b.pickYoung(l, old, func(y *youngDrive) float64 {
+		if y.group != g {
+			return 0
+		}
+		return b.rateOf(l, y, x)
+	})
 }
 
-// pickYoung chooses one of the young drives of a group by shares, or none of them, which
-// has a share too.
-func (b *Simulator) pickYoung(l *line, g int, ofNone float64, share func(*youngDrive) float64) (picked int) {
+// pickYoung chooses one of the young drives by shares, or none of them, which has a share
+// too.
+func (b *Simulator) pickYoung(l *line, ofNone float64, share func(*youngDrive) float64) (picked int) {
 	total := ofNone
 	for i := range l.young {
-		if y := &l.young[i]; y.group == g {
-			total += share(y)
-		}
+		total += share(&l.young[i])
 	}
 	left := b.rnd.Float64()*total - ofNone
 	if left < 0 {
@@ -108,9 +116,9 @@ func (b *Simulator) pickYoung(l *line, g int, ofNone float64, share func(*youngD
 	}
 	picked = none
 	for i := range l.young {
-		if y := &l.young[i]; y.group == g {
+		if s := share(&l.young[i]); s > 0 {
 			picked = i
-			if left -= share(y); left < 0 {
+			if left -= s; left < 0 {
 				break
 			}
 		}
@@ -203,29 +211,18 @@ func (b *Simulator) nextYoung(l *line, limit float64) (dt float64, young int) {
 		return dt, young
 	}
 	for x := b.rnd.Exp() / (b.rate * bounds); x < dt; x += b.rnd.Exp() / (b.rate * bounds) {
-		i := b.pickByBound(l, bounds)
+		i := b.pickYoung(l, 0, func(y *youngDrive) float64 {
+			if !b.isCalm(l, y.group) || math.IsInf(y.bound, 1) {
+				return 0
+			}
+			return y.bound
+		})
 		y := &l.young[i]
 		if b.rnd.Float64()*y.bound < b.rateOf(l, y, x) {
 			return x, i
 		}
 	}
 	return dt, young
-}
-
-// pickByBound chooses one of the young drives in whole groups in proportion to their
-// bounds, which add up to so much.
-func (b *Simulator) pickByBound(l *line, bounds float64) int {
-	left := b.rnd.Float64() * bounds
-	last := none
-	for i := range l.young {
-		if y := &l.young[i]; b.isCalm(l, y.group) && !math.IsInf(y.bound, 1) {
-			last = i
-			if left -= y.bound; left < 0 {
-				break
-			}
-		}
-	}
-	return last
 }
 
 // cumulative returns the cumulative hazard of an original drive by a time, which the
@@ -257,11 +254,10 @@ func (b *Simulator) pickCalm(l *line) int {
 	}
 	i := b.rnd.Intn(l.calm)
 	for g := range l.groups {
-		grp := &l.groups[g]
-		if grp.level > 0 || l.sets[g/b.sys.GroupsPerSet].down {
+		if !b.isCalm(l, g) {
 			continue
 		}
-		if i -= grp.original; i < 0 {
+		if i -= l.groups[g].original; i < 0 {
 			return g
 		}
 	}

@@ -209,8 +209,8 @@ func (l *line) counts() float64 {
 func (l *line) nextScheduled(horizon float64, spares bool) (at float64, what int) {
 	at, what = horizon, none
 	if spares {
-		if x := max(l.now, l.nextBack()); x < at {
-			at, what = x, spareBack
+		if _, x := l.nextBack(); max(l.now, x) < at {
+			at, what = max(l.now, x), spareBack
 		}
 	}
 	for i := range l.down {

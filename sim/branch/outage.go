@@ -99,16 +99,23 @@ func (b *Simulator) begin(l *line, g, of int, o *outage) {
 		if b.sys.Groups() == 1 {
 			b.detour(l, g, of, tilted, weight)
 		} else {
-			t := b.copy(l)
-			t.twin = g
-			t.w *= weight
-			t.decay *= weight
+			t := b.twinOf(l, g, weight)
 			b.enter(t, g, of, tilted)
 			b.push(t)
 		}
 		l.groups[g].shadow = true
 	}
 	b.enter(l, g, of, own)
+}
+
+// twinOf returns the twin of a line that lives for the next failure in a group, or for
+// what [spareTwin] says, with the weight of its tilted draw.
+func (b *Simulator) twinOf(l *line, of int, weight float64) *line {
+	t := b.copy(l)
+	t.twin = of
+	t.w *= weight
+	t.decay *= weight
+	return t
 }
 
 // detour lets a line be its own twin for as long as the twin lives, and then

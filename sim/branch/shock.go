@@ -29,13 +29,8 @@ func (b *Simulator) shockAhead(l *line) {
 	chance := happens(shocks)
 	w := l.w * chance
 	look := min(1, b.lookShock*chance)
-	if look < 1 {
-		if b.rnd.Float64() >= look {
-			b.added(l.now, -w)
-			return
-		}
-		b.added(l.now, w/look-w)
-		w /= look
+	if w = b.thin(l.now, w, look); w == 0 {
+		return
 	}
 	x := b.truncated(shocks) / b.sys.ShockRate
 	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal())
@@ -57,13 +52,8 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
 	}
 	b.survey(l)
 	b.tallyShock(l, at, w, w*clean)
-	if keep := b.keepShock * chance; keep < 1 {
-		if b.rnd.Float64() >= keep {
-			b.added(at, -w)
-			return
-		}
-		b.added(at, w/keep-w)
-		w /= keep
+	if w = b.thin(at, w, b.keepShock*chance); w == 0 {
+		return
 	}
 	c := b.copy(l)
 	c.becomeBranch(w)

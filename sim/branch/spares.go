@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 )
@@ -123,10 +122,7 @@ func (b *Simulator) takeSpareFor(l *line, g int) {
 		if l.main {
 			b.tr.Control(model.Outages, l.w*(weight-1))
 		}
-		t := b.copy(l)
-		t.twin = spareTwin
-		t.w *= weight
-		t.decay *= weight
+		t := b.twinOf(l, spareTwin, weight)
 		b.enterSpare(t, g, tilted)
 		b.push(t)
 		l.shadow = true
@@ -143,23 +139,21 @@ func (b *Simulator) enterSpare(l *line, g int, length float64) {
 	b.ready(l, len(l.down)-1)
 }
 
-// nextBack returns when the first of the spares that are out comes back.
-func (l *line) nextBack() float64 {
-	at := math.Inf(1)
-	for _, x := range l.returns {
-		at = min(at, x)
+// nextBack returns which of the spares that are out comes back first, and when: none and
+// never where none is out.
+func (l *line) nextBack() (first int, at float64) {
+	first, at = none, math.Inf(1)
+	for i, x := range l.returns {
+		if x < at {
+			first, at = i, x
+		}
 	}
-	return at
+	return first, at
 }
 
 // back takes the spare back that is due first. It reports whether the line goes on.
 func (b *Simulator) back(l *line) bool {
-	first := 0
-	for i, x := range l.returns {
-		if x < l.returns[first] {
-			first = i
-		}
-	}
+	first, _ := l.nextBack()
 	l.returns[first] = l.returns[len(l.returns)-1]
 	l.returns = l.returns[:len(l.returns)-1]
 	l.free++
@@ -200,43 +194,28 @@ func (b *Simulator) forkSpares(l *line) {
 	chance := happens(win.calm)
 	out := b.out(l)
 	stay := b.whileOut(l, out)
-	n := b.followSpares(l, out, stay)
-	times := math.Ceil(min(b.mostSpareForks(), n*chance/min(1, stay)))
+	follow := b.followSpares(l, out, stay) * chance / min(1, stay)
+	times := math.Ceil(min(b.mostSpareForks(), follow))
 	for range int(times) {
-		b.forkSpare(l, chance, stay, n, times)
+		b.forkSpare(l, chance, follow, times)
 	}
 }
 
-// forkSpare starts one of so many such branches.
-func (b *Simulator) forkSpare(l *line, chance, stay, n, times float64) {
+// forkSpare starts one of so many branches, which share the window's chance, and of which
+// that many are followed in all.
+func (b *Simulator) forkSpare(l *line, chance, follow, times float64) {
 	win := &b.win
-	out := b.out(l)
-	even := b.rnd.Float64()
-	share, tilt := b.forkTime(l.free+1, l.nextBack()-l.now, win.calm, even)
-	w := l.w * chance * tilt / times
-	keep := n * chance / min(1, stay) / times
+	_, back := l.nextBack()
+	share, tilt := b.forkTime(l.free+1, back-l.now, win.calm, b.rnd.Float64())
 	x := b.calmTime(l, hazardOf(share*chance))
-	if keep < 1 {
-		if b.rnd.Float64() >= keep {
-			b.added(l.now+x, -w)
-			return
-		}
-		b.added(l.now+x, w/keep-w)
-		w /= keep
+	w := b.thin(l.now+x, l.w*chance*tilt/times, follow/times)
+	if w > 0 {
+		w *= elementary.Exp(-b.before(l, x, &win.calm))
 	}
-	w *= elementary.Exp(-b.before(l, x, &win.calm))
-	if w == 0 {
-		return
+	if w > 0 {
+		g, young := b.pickCalmDrive(l, x)
+		b.startBranch(l, x, w, g, young)
 	}
-	g, young := b.pickCalmDrive(l, x)
-	c := b.copy(l)
-	c.becomeBranch(w)
-	c.ratios = append(c.ratios, ratio{group: g, out: out, share: w / l.nominal()})
-	b.witness(l, w, x, &b.win.all)
-	c.clean *= b.cleanAfter(x)
-	c.now += x
-	c.strikes, c.struck = g, young
-	b.push(c)
 }
 
 // followSpares returns how many of the branches that leave a stay are followed: by what
@@ -296,26 +275,16 @@ func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
 	if b.perHour > 0 || len(l.young) == 0 {
 		return b.pickCalm(l), none
 	}
-	old := b.rateOfOriginals(l, l.calm, x)
-	total, last := old, none
-	for i := range l.young {
-		if y := &l.young[i]; b.isCalm(l, y.group) {
-			total += b.rateOf(l, y, x)
-			last = i
+	young = b.pickYoung(l, b.rateOfOriginals(l, l.calm, x), func(y *youngDrive) float64 {
+		if !b.isCalm(l, y.group) {
+			return 0
 		}
-	}
-	left := b.rnd.Float64()*total - old
-	if left < 0 || last == none {
+		return b.rateOf(l, y, x)
+	})
+	if young == none {
 		return b.pickCalm(l), none
 	}
-	for i := range l.young {
-		if y := &l.young[i]; b.isCalm(l, y.group) {
-			if left -= b.rateOf(l, y, x); left < 0 {
-				return y.group, i
-			}
-		}
-	}
-	return l.young[last].group, last
+	return l.young[young].group, young
 }
 
 // worthOf returns the worth of a state, at least that of a life's ordinary outages.
@@ -336,8 +305,7 @@ func (l *line) waitingIn(g int) (n int) {
 // leaveForks holds a line against the weight that it had before it branched off, for
 // each fork whose group is back at the level that it left. As long as the state is worth
 // more than that one was, since more spares are out or a drive waits, it is held against
-// less. It
-// reports whether the line goes on.
+// less. It reports whether the line goes on.
 func (b *Simulator) leaveForks(l *line) bool {
 	out := b.out(l)
 	nominal := l.nominal()
