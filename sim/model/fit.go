@@ -37,9 +37,9 @@ type Fit struct {
 	means   Controls   // of the controls, by batch
 	used    []Control  // that vary, and not as others do
 	factor  []Controls // lower triangle: the Cholesky factor of the used ones' sums of squares
-	// leverage is 1 + n·m·M⁻¹·m, m the means and M the sums of squares about them.
+	byMeans []float64  // L⁻¹·m, for the factor L and the used ones' means m
+	// leverage is 1 + n·m·M⁻¹·m, M the sums of squares about the means.
 	leverage float64
-	lossBy   []float64 // coefficients of the used ones in the loss chance
 }
 
 // NewFit returns the fit of sums.
@@ -58,21 +58,19 @@ func NewFit(s *Sums) *Fit {
 	for i, c := range f.used {
 		m[i] = f.means[c]
 	}
-	for _, z := range f.solveLower(m) {
+	f.byMeans = f.solveLower(m)
+	for _, z := range f.byMeans {
 		f.leverage += f.batches * z * z
 	}
-	f.lossBy = f.solveUpper(f.solveLower(f.aboutLoss()))
 	return f
 }
 
-// aboutLoss returns the sums of the products of the loss chance and the used controls
-// about their means.
-func (f *Fit) aboutLoss() (about Controls) {
-	p := &f.sums.amounts[Loss]
-	perLife := f.sums.Sum[Loss] / f.sums.N
-	mean := perLife * (batchLives - f.means[Roulette])
+// aboutMeans returns the sums of the products of a figure and the used controls about
+// their means: of a figure with those products, of that mean by batch once what roulette
+// added, so much for a life, is taken out of it.
+func (f *Fit) aboutMeans(cross *Controls, perLife, mean float64) (about Controls) {
 	for i, c := range f.used {
-		about[i] = p.cross[c] - perLife*f.sums.controlCross[Roulette][c] - f.batches*mean*f.means[c]
+		about[i] = cross[c] - perLife*f.sums.controlCross[Roulette][c] - f.batches*mean*f.means[c]
 	}
 	return about
 }
@@ -137,17 +135,22 @@ func (f *Fit) Estimate(q Quantity) estimate.Estimate {
 	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q])
 }
 
-// Adjusted returns the loss chance of some of the lives of the sums with what it has in
-// common with the controls taken out, as [Fit.Estimate] does for all of them.
-func (f *Fit) Adjusted(s *Sample) float64 {
+// Adjusted returns what takes out of the loss chance of some of the lives of the sums
+// what it has in common with the controls, as [Fit.Estimate] does for all of them.
+func (f *Fit) Adjusted() func(*Sample) float64 {
 	if len(f.used) == 0 {
-		return s.Loss
+		return func(s *Sample) float64 { return s.Loss }
 	}
-	x := s.Loss - f.sums.Sum[Loss]/f.sums.N*s.Controls[Roulette]
-	for i, c := range f.used {
-		x -= f.lossBy[i] * s.Controls[c]
+	perLife := f.sums.Sum[Loss] / f.sums.N
+	mean := perLife * (batchLives - f.means[Roulette])
+	by := f.solveUpper(f.solveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, perLife, mean)))
+	return func(s *Sample) float64 {
+		x := s.Loss - perLife*s.Controls[Roulette]
+		for i, c := range f.used {
+			x -= by[i] * s.Controls[c]
+		}
+		return x
 	}
-	return x
 }
 
 // Curve returns the chance of a first loss by the end of year i, counted from 0.
@@ -177,30 +180,15 @@ func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 	n := f.batches
 	perLife := sum * scale / f.sums.N
 	mean := perLife * batchLives
-	// What roulette added, at the figure itself.
-	var own Controls
-	if len(f.used) > 0 {
-		byRoulette := f.sums.controlCross[Roulette]
-		square += perLife * (perLife*byRoulette[Roulette] - 2*cross[Roulette])
-		for c := range cross {
-			own[c] = cross[c] - perLife*byRoulette[c]
-		}
+	if len(f.used) > 0 { // what roulette added, at the figure itself
+		square += perLife * (perLife*f.sums.controlCross[Roulette][Roulette] - 2*cross[Roulette])
 		mean -= perLife * f.means[Roulette]
 	}
 	spread := square - n*mean*mean
 	varies := spread > 1e-12*square // else rounding of equal terms
-	var about Controls
-	for i, c := range f.used {
-		about[i] = own[c] - n*mean*f.means[c]
-	}
-	var m Controls
-	for i, c := range f.used {
-		m[i] = f.means[c]
-	}
-	z, by := f.solveLower(about), f.solveLower(m)
-	for i := range z {
-		spread -= z[i] * z[i]
-		mean -= z[i] * by[i]
+	for i, z := range f.solveLower(f.aboutMeans(&cross, perLife, mean)) {
+		spread -= z * z
+		mean -= z * f.byMeans[i]
 	}
 	free := n - 1 - float64(len(f.used))
 	variance := 0.0

@@ -76,7 +76,7 @@ func TestFitIsARegression(t *testing.T) {
 	}
 	// What the bundles of a sweep add up to is the same figure.
 	all := Sample{Loss: s.Sum[Loss], Controls: s.Controls}
-	if got := NewFit(s).Adjusted(&all) / s.N; math.Abs(got-e.Value) > 1e-12*e.Value {
+	if got := NewFit(s).Adjusted()(&all) / s.N; math.Abs(got-e.Value) > 1e-12*e.Value {
 		t.Errorf("added up %g, fitted %g", got, e.Value)
 	}
 }

@@ -112,9 +112,9 @@ func (m *member) chance() float64 {
 // has in common with the controls taken out, and the sum over bundles: equal bundles
 // have equal totals to the last digit.
 func (m *member) adjusted() (each [bundles]float64, total float64) {
-	fit := model.NewFit(&m.sums)
+	adjusted := model.NewFit(&m.sums).Adjusted()
 	for k := range m.bundle {
-		each[k] = fit.Adjusted(&m.bundle[k])
+		each[k] = adjusted(&m.bundle[k])
 		total += each[k]
 	}
 	return each, total
