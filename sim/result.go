@@ -64,7 +64,7 @@ type Result struct {
 	HasCameras       bool
 	Trials           int
 	StoppedBy        engine.StoppedBy
-	EffectiveSamples float64  // of the loss chance, see [engine.EffectiveSamples]
+	EffectiveSamples float64  // of the loss chance, see [model.Sums.EffectiveSamples]
 	LargestShare     float64  // of the loss chance, see [engine.LargestShare]
 	Warnings         []string // why the figures should not be trusted; empty where they can be
 }

@@ -33,7 +33,7 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		DrivesReplaced:          of(model.Failures),
 		HasCameras:              sys.Footage.Cameras(),
 		Trials:                  int(s.N),
-		EffectiveSamples:        engine.EffectiveSamples(s),
+		EffectiveSamples:        s.EffectiveSamples(),
 		LargestShare:            engine.LargestShare(s),
 		Warnings:                engine.Warnings(s),
 	}

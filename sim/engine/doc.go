@@ -18,8 +18,9 @@
 // the loss chance ([RelativeHalfWidth]) is what [Options.Accuracy] asks for and
 // the sample can be trusted ([Warnings] is empty), or if the budget of trials or
 // of work is used up. For the other figures that are shown ([WidestOther]) it goes on
-// up to a few times as long; each has its own interval, whatever it is by then. [NextBlocks] is the length of the next round. It depends on
-// the sums alone, so rounds are the same for any number of workers.
+// up to a few times as long; each has its own interval, whatever it is by then.
+// [NextBlocks] is the length of the next round. It depends on the sums alone, so rounds
+// are the same for any number of workers.
 //
 // Work is counted by the simulators themselves, not by a clock. It bounds the time
 // of a run whatever the choice is; a block that would take more than its part ends
@@ -34,6 +35,6 @@
 // # Whether a sample can be trusted
 //
 // A weighted sample of which the sum rests on few trials knows neither its value
-// nor its error. [EffectiveSamples] and [LargestShare] tell how many it rests on,
+// nor its error. [model.Sums.EffectiveSamples] and [LargestShare] tell how many it rests on,
 // and [Warnings] puts into words where that is too few.
 package engine

@@ -35,7 +35,7 @@ func PlainServes(ctx context.Context, sys *model.System, opt Options) (bool, err
 	if err != nil {
 		return false, err
 	}
-	chance := branching.Sum[model.Loss] / pilotLives
+	chance := branching.Sum[model.Loss] / pilotLives // too small where few lives were enough, and rare all the same
 	if ended && chance < common {
 		return false, nil
 	}

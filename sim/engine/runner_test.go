@@ -114,13 +114,13 @@ func TestFiguresOfASample(t *testing.T) {
 		t.Errorf("half-width %g, gonum %g", RelativeHalfWidth(s), want)
 	}
 	population := sd * math.Sqrt((n-1)/n)
-	if want := 8 * n / (1 + population*population/mean/mean); math.Abs(EffectiveSamples(s)-want) > 1e-12*want {
-		t.Errorf("%g effective samples, gonum %g", EffectiveSamples(s), want)
+	if want := 8 * n / (1 + population*population/mean/mean); math.Abs(s.EffectiveSamples()-want) > 1e-12*want {
+		t.Errorf("%g effective samples, gonum %g", s.EffectiveSamples(), want)
 	}
 	if want := 5e-6 / (8 * n * mean); math.Abs(LargestShare(s)-want) > 1e-12*want {
 		t.Errorf("the largest share is %g, by hand %g", LargestShare(s), want)
 	}
-	if none := sample(0, 0); !math.IsInf(RelativeHalfWidth(none), 1) || EffectiveSamples(none) != 0 || LargestShare(none) != 0 || Warnings(none) != nil {
+	if none := sample(0, 0); !math.IsInf(RelativeHalfWidth(none), 1) || none.EffectiveSamples() != 0 || LargestShare(none) != 0 || Warnings(none) != nil {
 		t.Error("no loss was seen, which is no figure")
 	}
 	if nothing := model.NewSums(seldom()); RelativeHalfWidth(nothing) != 0 {

@@ -53,11 +53,6 @@ const (
 	maxLargestShare     = 0.1
 )
 
-// EffectiveSamples returns the effective number of samples of the loss chance,
-// (Σy)² ÷ Σy² over the trials' parts in it: L. Kish, Survey Sampling, 1965 (from
-// memory). It is 0 where no loss was seen.
-func EffectiveSamples(s *model.Sums) float64 { return s.EffectiveSamples() }
-
 // LargestShare returns the share of the loss chance that the largest trial makes,
 // 0 to 1. It is 0 where no loss was seen.
 func LargestShare(s *model.Sums) float64 {
@@ -73,7 +68,7 @@ func Warnings(s *model.Sums) (why []string) {
 	if s.Sum[model.Loss] == 0 {
 		return nil
 	}
-	if e := EffectiveSamples(s); e < minEffectiveSamples {
+	if e := s.EffectiveSamples(); e < minEffectiveSamples {
 		why = append(why, fmt.Sprintf("the loss chance rests on about %.0f independent samples, and its interval needs at least %d: do not trust either", e, minEffectiveSamples))
 	}
 	if l := LargestShare(s); l > maxLargestShare {

@@ -71,7 +71,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 		if n.ratio < least {
 			t.Errorf("%s: covered by %d of %d", c.name, n.ratio, seeds)
 		}
-		if width > 1.3 {
+		if width > 1.05 {
 			t.Errorf("%s: the interval is %.2f of that of apart streams", c.name, width)
 		}
 		total.ratio, total.own, total.all = total.ratio+n.ratio, total.own+n.own, total.all+n.all

@@ -75,7 +75,7 @@ func branchLosers(t *testing.T, sys *model.System, seed uint64, want int, opt en
 	}
 	// Draws from a weighted sample vary as draws from the law and, on top, as the
 	// sample does, whose worth is Kish's effective number.
-	l.worth = 1 / (1/float64(want) + 1/engine.EffectiveSamples(w.total))
+	l.worth = 1 / (1/float64(want) + 1/w.total.EffectiveSamples())
 	return l
 }
 

@@ -96,7 +96,7 @@ func weigh(ctx context.Context, sys *model.System, n int, opt engine.Options) (w
 		}
 		needed := engine.NextBlocks(r.Blocks, halfWidth, opt.Accuracy)
 		if known {
-			needed = engine.NextBlocks(r.Blocks, math.Sqrt(perLife*float64(n)/engine.EffectiveSamples(r.Total)), 1)
+			needed = engine.NextBlocks(r.Blocks, math.Sqrt(perLife*float64(n)/r.Total.EffectiveSamples()), 1)
 		}
 		nothingFails := halfWidth == 0 && r.Total.Sum[model.Loss] == 0
 		done := known && w.serves(n) || nothingFails
@@ -131,7 +131,7 @@ func (w *weighed) chanceOf(ctx context.Context, sample *model.Sums) (estimate.Es
 // serves reports whether n lives can be drawn that are as good as independent, and
 // no two from one life of the sample.
 func (w *weighed) serves(n int) bool {
-	return engine.EffectiveSamples(w.total) >= perLife*float64(n) && engine.LargestShare(w.total)*float64(n) < 1
+	return w.total.EffectiveSamples() >= perLife*float64(n) && engine.LargestShare(w.total)*float64(n) < 1
 }
 
 // warnings returns why n lives drawn from the sample may not be what losses look
@@ -139,7 +139,7 @@ func (w *weighed) serves(n int) bool {
 func (w *weighed) warnings(n int) []string {
 	why := engine.Warnings(w.total)
 	if !w.serves(n) {
-		why = append(why, fmt.Sprintf("the lives are drawn from a sample worth about %.0f independent losses, and for %d lives it should be %d: some may be alike up to their first loss", engine.EffectiveSamples(w.total), n, perLife*n))
+		why = append(why, fmt.Sprintf("the lives are drawn from a sample worth about %.0f independent losses, and for %d lives it should be %d: some may be alike up to their first loss", w.total.EffectiveSamples(), n, perLife*n))
 	}
 	return why
 }
