@@ -18,13 +18,14 @@
 // other does not parts them for the rest of the block.) The digits of a point depend
 // on the seed and on the number of its trials, never on the number of workers.
 //
-// The interval of a ratio is 0.04 (restoring in 48 h and in 52 h) to 0.37 (a failure
-// rate of 2 % and of 3 %) as wide as without common streams, and 0.95 between
-// choices of different parity; TestRatioCoversTheChain logs it.
+// The interval of a ratio is 0.7 (restoring in 48 h and in 52 h) to 1 (choices of
+// different parity) as wide as without common streams: what a few hundred trials may
+// not have seen at all is most of it. TestRatioCoversTheChain logs it.
 //
 // # Bundles
 //
-// Trial n adds to bundle n mod 128. Bundles are independent and alike, so the 128
-// sums are all that is kept of a point to know how two points go together, even
+// Trial n adds to bundle n mod 128. Bundles are alike, and independent but for first
+// failures, which are stratified over eight of them and so make errors seem larger than
+// they are. So the 128 sums are all that is kept of a point to know how two points go together, even
 // where one has more trials than the other.
 package sweep
