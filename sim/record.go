@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"

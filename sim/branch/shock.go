@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
 )

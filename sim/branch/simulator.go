@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"

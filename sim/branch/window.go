@@ -2,7 +2,6 @@ package branch
 
 import (
 	"arrayodds/array/elementary"
-
 	"arrayodds/sim/model"
 )
 

@@ -3,9 +3,8 @@ package model
 import (
 	"fmt"
 
-	"arrayodds/array/elementary"
-
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 )
