@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"arrayodds/sim/cholesky"
 	"arrayodds/sim/estimate"
 )
 
@@ -34,10 +35,10 @@ const farFromZero = 25
 type Fit struct {
 	sums    *Sums
 	batches float64
-	means   Controls   // of the controls, by batch
-	used    []Control  // that vary, and not as others do
-	factor  []Controls // lower triangle: the Cholesky factor of the used ones' sums of squares
-	byMeans []float64  // L⁻¹·m, for the factor L and the used ones' means m
+	means   Controls        // of the controls, by batch
+	used    []Control       // that vary, and not as others do
+	factor  cholesky.Factor // of the used ones' sums of squares about their means
+	byMeans []float64       // L⁻¹·m, for the factor L and the used ones' means m
 	// leverage is 1 + n·m·M⁻¹·m, M the sums of squares about the means.
 	leverage float64
 }
@@ -54,11 +55,10 @@ func NewFit(s *Sums) *Fit {
 	for c := range fitted {
 		f.use(Control(c))
 	}
-	var m Controls
-	for i, c := range f.used {
-		m[i] = f.means[c]
+	for _, c := range f.used {
+		f.byMeans = append(f.byMeans, f.means[c])
 	}
-	f.byMeans = f.solveLower(m)
+	f.factor.SolveLower(f.byMeans)
 	for _, z := range f.byMeans {
 		f.leverage += f.batches * z * z
 	}
@@ -68,62 +68,32 @@ func NewFit(s *Sums) *Fit {
 // aboutMeans returns the sums of the products of a figure and the used controls about
 // their means: of a figure with those products, of that mean by batch once what roulette
 // added, so much for a life, is taken out of it.
-func (f *Fit) aboutMeans(cross *Controls, perLife, mean float64) (about Controls) {
+func (f *Fit) aboutMeans(cross *Controls, perLife, mean float64) []float64 {
+	about := make([]float64, len(f.used))
 	for i, c := range f.used {
 		about[i] = cross[c] - perLife*f.sums.controlCross[Roulette][c] - f.batches*mean*f.means[c]
 	}
 	return about
 }
 
-// solveUpper returns (Lᵀ)⁻¹·x, in the place of x.
-func (f *Fit) solveUpper(x []float64) []float64 {
-	for i := len(x) - 1; i >= 0; i-- {
-		for k := i + 1; k < len(x); k++ {
-			x[i] -= f.factor[k][i] * x[k]
-		}
-		x[i] /= f.factor[i][i]
-	}
-	return x
-}
-
 // use adds a control to the factor, unless it says nothing of its own.
 func (f *Fit) use(c Control) {
-	var row Controls
 	all := f.about(c, c)
 	if n, mean := f.batches, f.means[c]; n*(n-1)*mean*mean > farFromZero*all {
 		return
 	}
-	left := all
-	for i, d := range f.used {
-		x := f.about(c, d)
-		for k := range i {
-			x -= row[k] * f.factor[i][k]
-		}
-		row[i] = x / f.factor[i][i]
-		left -= row[i] * row[i]
+	var products []float64
+	for _, d := range f.used {
+		products = append(products, f.about(c, d))
 	}
-	if !(left > rankTolerance*all) {
-		return
+	if f.factor.Extend(append(products, all), rankTolerance) {
+		f.used = append(f.used, c)
 	}
-	row[len(f.used)] = math.Sqrt(left)
-	f.used = append(f.used, c)
-	f.factor = append(f.factor, row)
 }
 
 // about returns the sum of the products of two controls about their means.
 func (f *Fit) about(c, d Control) float64 {
 	return f.sums.controlCross[c][d] - f.batches*f.means[c]*f.means[d]
-}
-
-// solveLower returns L⁻¹·x for the factor L.
-func (f *Fit) solveLower(x Controls) []float64 {
-	for i := range f.used {
-		for k := range i {
-			x[i] -= f.factor[i][k] * x[k]
-		}
-		x[i] /= f.factor[i][i]
-	}
-	return x[:len(f.used):len(f.used)]
 }
 
 // Estimate returns the mean of a quantity over lives. A chance in plain lives is a
@@ -143,7 +113,7 @@ func (f *Fit) Adjusted() func(*Sample) float64 {
 	}
 	perLife := f.sums.Sum[Loss] / f.sums.N
 	mean := perLife * (batchLives - f.means[Roulette])
-	by := f.solveUpper(f.solveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, perLife, mean)))
+	by := f.factor.SolveUpper(f.factor.SolveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, perLife, mean)))
 	return func(s *Sample) float64 {
 		x := s.Loss - perLife*s.Controls[Roulette]
 		for i, c := range f.used {
@@ -186,7 +156,7 @@ func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 	}
 	spread := square - n*mean*mean
 	varies := spread > 1e-12*square // else rounding of equal terms
-	for i, z := range f.solveLower(f.aboutMeans(&cross, perLife, mean)) {
+	for i, z := range f.factor.SolveLower(f.aboutMeans(&cross, perLife, mean)) {
 		spread -= z * z
 		mean -= z * f.byMeans[i]
 	}

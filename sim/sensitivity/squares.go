@@ -1,10 +1,13 @@
 package sensitivity
 
-import "math"
+import (
+	"math"
+
+	"arrayodds/sim/cholesky"
+)
 
 // squares is the sums of a linear least squares problem, of a replicate or several.
-// They are added up here, not by gonum, whose sums run in another order on each kind of
-// processor: one seed is to give the same digits on all.
+// They are added up here, not by gonum, as package cholesky says.
 type squares struct {
 	n   float64     // rows
 	x   [][]float64 // lower triangle: sums of the products of two columns
@@ -52,57 +55,16 @@ func (s *squares) add(o *squares, times float64) {
 // variance 1, and the sum of the squares of the residuals; false where the columns say
 // the same, or nearly.
 func (s *squares) solve() (by, spread []float64, left float64, ok bool) {
-	l := make([][]float64, s.all) // the Cholesky factor
-	for i := range l {
-		l[i] = append([]float64(nil), s.x[i]...)
-		for j := range i + 1 {
-			x := l[i][j]
-			for k, v := range l[j][:j] {
-				x -= l[i][k] * v
-			}
-			if i > j {
-				l[i][j] = x / l[j][j]
-				continue
-			}
-			if !(x > 1e-10*s.x[i][i]) {
-				return nil, nil, 0, false
-			}
-			l[i][i] = math.Sqrt(x)
+	var l cholesky.Factor
+	for _, products := range s.x {
+		if !l.Extend(products, 1e-10) {
+			return nil, nil, 0, false
 		}
 	}
-	by = append([]float64(nil), s.xy...)
+	by = l.SolveLower(append([]float64(nil), s.xy...))
 	left = s.yy
-	for i := range by {
-		for k, v := range l[i][:i] {
-			by[i] -= v * by[k]
-		}
-		by[i] /= l[i][i]
-		left -= by[i] * by[i]
+	for _, z := range by {
+		left -= z * z
 	}
-	for i := s.all - 1; i >= 0; i-- {
-		by[i] /= l[i][i]
-		for k, v := range l[i][:i] {
-			by[k] -= v * by[i]
-		}
-	}
-	return by, inverseDiagonal(l), math.Max(0, left), true
-}
-
-// inverseDiagonal returns the diagonal of the inverse of L·Lᵀ.
-func inverseDiagonal(l [][]float64) []float64 {
-	out := make([]float64, len(l))
-	column := make([]float64, len(l)) // of the inverse of L
-	for j := range l {
-		column[j] = 1 / l[j][j]
-		out[j] += column[j] * column[j]
-		for i := j + 1; i < len(l); i++ {
-			x := 0.0
-			for k, v := range l[i][j:i] {
-				x -= v * column[j+k]
-			}
-			column[i] = x / l[i][i]
-			out[j] += column[i] * column[i]
-		}
-	}
-	return out
+	return l.SolveUpper(by), l.InverseDiagonal(), math.Max(0, left), true
 }
