@@ -2,6 +2,7 @@ package branch
 
 import (
 	"arrayodds/array/elementary"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -25,7 +26,7 @@ func (b *Simulator) edge(l *line) {
 	if total == 0 {
 		return
 	}
-	chance := happens(total)
+	chance := law.Happens(total)
 	x, factor := b.when(l, win.edges, b.truncated(total), total)
 	w := l.w * chance * factor
 	if !alone {
@@ -39,7 +40,7 @@ func (b *Simulator) edge(l *line) {
 		b.tr.FirstLoss(at, w)
 	}
 	if unread == 0 || b.sys.Stop {
-		b.tr.Add(model.Any, w*l.clean*(1-happens(b.unreadBefore(x))))
+		b.tr.Add(model.Any, w*l.clean*(1-law.Happens(b.unreadBefore(x))))
 	}
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
@@ -81,7 +82,7 @@ func (b *Simulator) edge(l *line) {
 // anyIncident adds the chance that the window brings the first incident, where
 // unreadable sectors count as incidents but do not end the line's course.
 func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
-	w := l.w * l.clean * happens(total)
+	w := l.w * l.clean * law.Happens(total)
 	if !alone {
 		// The first x hours by the mean hazard: exact for constant hazards, and
 		// made exact for others by the ratio of the densities.

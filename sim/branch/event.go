@@ -2,6 +2,7 @@ package branch
 
 import (
 	"arrayodds/sim/history"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -86,7 +87,7 @@ func (b *Simulator) reach(l *line, g int) (beyond *line) {
 	if met == 0 {
 		return nil
 	}
-	chance := happens(met)
+	chance := law.Happens(met)
 	if !b.sys.Stop {
 		if l.twin == none {
 			b.tr.Add(model.Any, l.w*l.clean*chance)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -18,7 +19,7 @@ func (b *Simulator) fork(l *line) {
 	if total == 0 {
 		return
 	}
-	chance := happens(total)
+	chance := law.Happens(total)
 	share, tilt := b.rnd.Float64(), 1.0
 	if len(win.forks) == 1 {
 		g := win.forks[0].group
@@ -27,7 +28,7 @@ func (b *Simulator) fork(l *line) {
 			b.tr.Control(model.Forks, l.w*chance*(tilt-1))
 		}
 	}
-	x, factor := b.when(l, win.forks, hazardOf(share*chance), total)
+	x, factor := b.when(l, win.forks, law.HazardOf(share*chance), total)
 	g := b.pickSource(l, win.forks, x)
 	// A level that is stayed at through many windows would fork in each of them,
 	// its branches again, and those of several groups one upon the other. As many
@@ -162,7 +163,7 @@ func (b *Simulator) steer() {
 	}
 	b.keep = b.keep[:0]
 	for _, h := range b.stay {
-		b.keep = append(b.keep, kept(happens(b.rate*b.batch*h), b.most))
+		b.keep = append(b.keep, kept(law.Happens(b.rate*b.batch*h), b.most))
 	}
 }
 

@@ -153,7 +153,7 @@ func (b *Simulator) shockLoss(at float64) history.Loss {
 		first := b.firstOver()
 		loss.Group = b.hits[first].group
 		for i, h := range b.hits {
-			law := &b.strikes[h.running]
+			struck := &b.strikes[h.running]
 			from, to := 0, h.running
 			switch {
 			case i < first:
@@ -161,7 +161,7 @@ func (b *Simulator) shockLoss(at float64) history.Loss {
 			case i == first:
 				from = h.spare + 1
 			}
-			loss.Struck[h.group] = law.drawWithin(b.rnd.Float64(), from, to)
+			loss.Struck[h.group] = struck.DrawWithin(b.rnd.Float64(), from, to)
 		}
 	})
 	return loss

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array/elementary"
 	"arrayodds/sim/history"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -25,7 +26,7 @@ const looksAtShocks = 64
 // it looks at some, and weighs those for all.
 func (b *Simulator) shockAhead(l *line) {
 	shocks := b.win.shocks
-	chance := happens(shocks)
+	chance := law.Happens(shocks)
 	w := l.w * chance
 	look := min(1, b.lookShock*chance)
 	if w = b.thin(l.now, w, look); w == 0 {
@@ -85,7 +86,7 @@ func (b *Simulator) survey(l *line) {
 			continue
 		}
 		h := hit{group: g, running: grp.running, spare: b.sys.Tolerance - grp.level}
-		h.over = b.strikes[h.running].above[h.spare+1]
+		h.over = b.strikes[h.running].Above[h.spare+1]
 		b.hits = append(b.hits, h)
 	}
 }
@@ -140,7 +141,7 @@ func (b *Simulator) drawStruck() (weight float64) {
 			h.struck = b.rnd.Intn(h.spare + 1)
 			continue
 		}
-		h.struck = b.strikes[h.running].draw(b.rnd.Float64())
+		h.struck = b.strikes[h.running].Draw(b.rnd.Float64())
 	}
 	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
 		return 1
@@ -148,7 +149,7 @@ func (b *Simulator) drawStruck() (weight float64) {
 	mean := 0.0
 	for i := range b.hits {
 		if h := &b.hits[i]; h.struck <= h.spare {
-			mean += 1 / (float64(h.spare+1) * b.strikes[h.running].chance[h.struck])
+			mean += 1 / (float64(h.spare+1) * b.strikes[h.running].Chance[h.struck])
 		}
 	}
 	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))

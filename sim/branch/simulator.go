@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"
@@ -31,14 +32,14 @@ type Simulator struct {
 	most    float64   // branches that leave a stay, at the most
 	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
-	restock outage    // of a hot spare
-	states  *worth    // nil where failures in whole groups are not forced
-	base    float64   // worth of an outage that took the first spare
-	stayOut []float64 // by spares out: failures of a drive expected until one comes back
+	restock outage        // of a hot spare
+	states  *worth.States // nil where failures in whole groups are not forced
+	base    float64       // worth of an outage that took the first spare
+	stayOut []float64     // by spares out: failures of a drive expected until one comes back
 
-	strikes   []binomial // by running drives of a group
-	lookShock float64    // share of windows in which common cause is looked at, for each unit of its chance
-	keepShock float64    // share of common-cause branches that is kept, for each unit of chance
+	strikes   []law.Binomial // by running drives of a group
+	lookShock float64        // share of windows in which common cause is looked at, for each unit of its chance
+	keepShock float64        // share of common-cause branches that is kept, for each unit of chance
 
 	life   law.Life    // of the drives, in this life
 	fitted law.Weibull // the same, where it is drawn for each life
@@ -75,10 +76,10 @@ func New(sys *model.System) *Simulator {
 	b.most = b.mostForks()
 	if sys.ShockRate > 0 {
 		for n := range sys.Drives + 1 {
-			b.strikes = append(b.strikes, newBinomial(n, sys.ShockChance))
+			b.strikes = append(b.strikes, law.NewBinomial(n, sys.ShockChance))
 		}
-		b.keepShock = kept(happens(sys.ShockRate*sys.Horizon), 4)
-		b.lookShock = looksAtShocks / happens(sys.ShockRate*sys.Horizon)
+		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
+		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
 	return b
 }
@@ -192,7 +193,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	original := b.rate * b.batch * float64(sys.Groups()*sys.Drives)
 	hazard := original * b.worn
 	if hazard != b.hazard { // the same for every life, unless multipliers are drawn
-		b.hazard, b.chance = hazard, happens(hazard)
+		b.hazard, b.chance = hazard, law.Happens(hazard)
 	}
 	chance := b.chance
 	shocks := sys.ShockRate * sys.Horizon
@@ -205,9 +206,9 @@ func (b *Simulator) first(l *line, weight float64) {
 
 	l.w, l.decay = weight, 1
 	if shocks > 0 {
-		x := hazardOf(b.stratified(1)*happens(shocks)) / sys.ShockRate
+		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
 		before := elementary.Exp(-original * b.life.Cumulative(x))
-		chance := happens(shocks)
+		chance := law.Happens(shocks)
 		b.shock(l, x, weight*chance*before, chance, weight)
 	}
 	l.w *= chance
@@ -215,7 +216,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		b.release(l)
 		return
 	}
-	x := b.life.Age(hazardOf(b.stratified(0)*chance) / original)
+	x := b.life.Age(law.HazardOf(b.stratified(0)*chance) / original)
 	if !(x < sys.Horizon) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}

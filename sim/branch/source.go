@@ -100,3 +100,8 @@ func (b *Simulator) reached(l *line, sources []source, target, x float64) float6
 	}
 	return x
 }
+
+// truncated draws an exponential of mean 1 on condition that it is below h.
+func (b *Simulator) truncated(h float64) float64 {
+	return law.HazardOf(b.rnd.Float64() * law.Happens(h))
+}

@@ -4,7 +4,9 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/history"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -46,7 +48,7 @@ func (b *Simulator) prepareSpares() {
 	if r.Restock.Mean() < shortest {
 		return
 	}
-	steps := min(sys.Spares, maxSpares)
+	steps := min(sys.Spares, worth.MaxSpares)
 	if r.Restock.Open == nil {
 		fixed, rest := r.Restock.Law.Parts()
 		b.restock = b.prepare(steps, sys.Groups()*sys.Drives, 0, fixed, rest)
@@ -56,16 +58,16 @@ func (b *Simulator) prepareSpares() {
 		restock = 1 / b.restock.asExponential(steps)
 	}
 	failure := b.failureRate()
-	b.states = newWorth(sys.Tolerance, sys.Spares, &rates{
-		failure: failure, degraded: sys.Degraded, drives: sys.Drives, groups: sys.Groups(),
-		wait: 1 / max(shortest, b.wait.asExponential(sys.Tolerance)), rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
-		parallel: r.Parallel, restock: restock,
+	b.states = worth.New(sys.Tolerance, sys.Spares, &worth.Rates{
+		Failure: failure, Degraded: sys.Degraded, Drives: sys.Drives, Groups: sys.Groups(),
+		Wait: 1 / max(shortest, b.wait.asExponential(sys.Tolerance)), Rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
+		Parallel: r.Parallel, Restock: restock,
 	})
 	b.stayOut = make([]float64, sys.Spares+1)
 	for out := 1; out <= sys.Spares; out++ {
 		b.stayOut[out] = failure * min(r.Restock.Mean()/float64(out), sys.Horizon)
 	}
-	b.base = b.states.at(1, 0, 1)
+	b.base = b.states.At(1, 0, 1)
 }
 
 // rebuildRate returns the rate at which the chain ends rebuilds of that length. One at a
@@ -191,7 +193,7 @@ func (b *Simulator) forkSpares(l *line) {
 	if win.calm == 0 {
 		return
 	}
-	chance := happens(win.calm)
+	chance := law.Happens(win.calm)
 	out := b.out(l)
 	stay := b.whileOut(l, out)
 	follow := b.followSpares(l, out, stay) * chance / min(1, stay)
@@ -207,7 +209,7 @@ func (b *Simulator) forkSpare(l *line, chance, follow, times float64) {
 	win := &b.win
 	_, back := l.nextBack()
 	share, tilt := b.forkTime(l.free+1, back-l.now, win.calm, b.rnd.Float64())
-	x := b.calmTime(l, hazardOf(share*chance))
+	x := b.calmTime(l, law.HazardOf(share*chance))
 	w := b.thin(l.now+x, l.w*chance*tilt/times, follow/times)
 	if w > 0 {
 		w *= elementary.Exp(-b.before(l, x, &win.calm))
@@ -227,9 +229,9 @@ func (b *Simulator) followSpares(l *line, out int, stay float64) float64 {
 	}
 	then := 0.0
 	if l.free > 0 {
-		then = b.states.at(1, 0, out+1)
+		then = b.states.At(1, 0, out+1)
 	} else {
-		then = b.states.at(1, 1, out)
+		then = b.states.At(1, 1, out)
 	}
 	n := spareForks * l.w * stay * then / (first * b.base)
 	return max(leastSpareForks, min(1, n), min(b.mostSpareForks(), n/severalFrom), min(1, stay))
@@ -289,7 +291,7 @@ func (b *Simulator) pickCalmDrive(l *line, x float64) (g, young int) {
 
 // worthOf returns the worth of a state, at least that of a life's ordinary outages.
 func (b *Simulator) worthOf(down, waiting, out int) float64 {
-	return max(b.base, b.states.at(down, waiting, out))
+	return max(b.base, b.states.At(down, waiting, out))
 }
 
 // waitingIn returns how many drives of a group wait.

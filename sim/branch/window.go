@@ -2,6 +2,7 @@ package branch
 
 import (
 	"arrayodds/array/elementary"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -101,7 +102,7 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 	if win.shocks > 0 && l.twin == none {
 		b.shockAhead(l)
 	}
-	stay := 1 - happens(win.total)
+	stay := 1 - law.Happens(win.total)
 	l.w *= stay
 	l.decay *= stay
 	b.witness(l, l.w, dt, &win.mine)

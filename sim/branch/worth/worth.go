@@ -1,40 +1,41 @@
-package branch
-
-import "math"
-
-// worth is what states are worth, roughly: the chance that a loss comes of one before
-// all is whole again. It steers what is followed, and a wrong one costs time or
-// accuracy, never truth.
+// Package worth says what states are worth, roughly: the chance that a loss comes of one
+// before all is whole again. It steers what forced branching follows, and a wrong one
+// costs time or accuracy, never truth.
 //
 // It is that of a small Markov chain of one group with the site's mean rates, over the
 // drives down in the group, those of them that wait, and the hot spares that are out. A
 // length that is not exponential has the rate of the exponential one that has its
 // moment of the order that counts.
-type worth struct {
+package worth
+
+import "math"
+
+// States are the states of a chain with their worth. Make it with [New].
+type States struct {
 	tolerance, spares int
 	skipped           int // spares beyond those that the chain has: they are out first
 	of                []float64
 }
 
-// maxSpares is the number of spares that the chain tells apart.
-const maxSpares = 16
+// MaxSpares is the number of spares that the chain tells apart.
+const MaxSpares = 16
 
-// rates are those of the chain, per hour.
-type rates struct {
-	failure  float64 // of one drive
-	degraded []float64
-	drives   int // in a group
-	groups   int
-	wait     float64
-	rebuild  float64
-	parallel bool
-	restock  float64
+// Rates are those of the chain, per hour, with its numbers of drives.
+type Rates struct {
+	Failure  float64   // of one drive
+	Degraded []float64 // multiplies it, by drives down in the group
+	Drives   int       // in a group
+	Groups   int
+	Wait     float64 // of a drive without a spare, to its end
+	Rebuild  float64
+	Parallel bool // rebuilds run side by side
+	Restock  float64
 }
 
-// newWorth solves the chain by Gauss and Seidel's method: all terms are positive, and
+// New solves the chain by Gauss and Seidel's method: all terms are positive, and
 // what little a sweep leaves does not matter.
-func newWorth(tolerance, spares int, r *rates) *worth {
-	w := &worth{tolerance: tolerance, spares: min(spares, maxSpares), skipped: max(0, spares-maxSpares)}
+func New(tolerance, spares int, r *Rates) *States {
+	w := &States{tolerance: tolerance, spares: min(spares, MaxSpares), skipped: max(0, spares-MaxSpares)}
 	w.of = make([]float64, (w.spares+1)*(tolerance+1)*(tolerance+1))
 	for range 4*(tolerance+w.spares) + 8 {
 		for down := tolerance; down >= 0; down-- {
@@ -51,17 +52,17 @@ func newWorth(tolerance, spares int, r *rates) *worth {
 }
 
 // index returns where a state stands.
-func (w *worth) index(down, waiting, out int) int {
+func (w *States) index(down, waiting, out int) int {
 	return (out*(w.tolerance+1)+down)*(w.tolerance+1) + waiting
 }
 
-// at returns the worth of a state.
-func (w *worth) at(down, waiting, out int) float64 {
+// At returns the worth of a state.
+func (w *States) At(down, waiting, out int) float64 {
 	return w.of[w.index(down, waiting, max(0, out-w.skipped))]
 }
 
 // next returns the worth of a state from that of those that follow it.
-func (w *worth) next(down, waiting, out int, r *rates) float64 {
+func (w *States) next(down, waiting, out int, r *Rates) float64 {
 	rate, sum := 0.0, 0.0
 	to := func(by, worth float64) {
 		rate += by
@@ -70,9 +71,9 @@ func (w *worth) next(down, waiting, out int, r *rates) float64 {
 	state := func(down, waiting, out int) float64 { return w.of[w.index(down, waiting, out)] }
 	groups := 1
 	if down == 0 {
-		groups = r.groups
+		groups = r.Groups
 	}
-	fails := r.failure * r.degraded[down] * float64(groups*(r.drives-down))
+	fails := r.Failure * r.Degraded[down] * float64(groups*(r.Drives-down))
 	switch {
 	case down == w.tolerance:
 		to(fails, 1)
@@ -82,19 +83,19 @@ func (w *worth) next(down, waiting, out int, r *rates) float64 {
 		to(fails, state(down+1, waiting+1, out))
 	}
 	if down > 0 && out < w.spares {
-		to(r.failure*float64((r.groups-1)*r.drives), state(down, waiting, out+1))
+		to(r.Failure*float64((r.Groups-1)*r.Drives), state(down, waiting, out+1))
 	}
 	if ready := down - waiting; ready > 0 {
-		if !r.parallel {
+		if !r.Parallel {
 			ready = 1
 		}
-		to(float64(ready)*r.rebuild, state(down-1, waiting, out))
+		to(float64(ready)*r.Rebuild, state(down-1, waiting, out))
 	}
 	if waiting > 0 {
-		to(float64(waiting)*r.wait, state(down, waiting-1, out))
+		to(float64(waiting)*r.Wait, state(down, waiting-1, out))
 	}
 	if out > 0 {
-		to(float64(out)*r.restock, state(down, waiting, out-1))
+		to(float64(out)*r.Restock, state(down, waiting, out-1))
 	}
 	if rate == 0 || math.IsInf(rate, 1) {
 		return 0

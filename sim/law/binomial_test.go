@@ -1,4 +1,4 @@
-package branch
+package law
 
 import (
 	"math"
@@ -15,31 +15,31 @@ func TestBinomial(t *testing.T) {
 	t.Parallel()
 	for _, n := range []int{1, 2, 8, 36, 100} {
 		for _, q := range []float64{1e-9, 0.002, 0.3, 0.5, 0.97} {
-			law, gonum := newBinomial(n, q), distuv.Binomial{N: float64(n), P: q}
+			law, gonum := NewBinomial(n, q), distuv.Binomial{N: float64(n), P: q}
 			sum := 0.0
 			for k := range n + 1 {
-				sum += law.chance[k]
-				if got, want := law.chance[k], gonum.Prob(float64(k)); math.Abs(got-want) > 1e-11*want {
+				sum += law.Chance[k]
+				if got, want := law.Chance[k], gonum.Prob(float64(k)); math.Abs(got-want) > 1e-11*want {
 					t.Errorf("%d of %d at %g: %g, gonum %g", k, n, q, got, want)
 				}
 				if k == 0 {
 					continue
 				}
-				if got, want := law.above[k], mathext.RegIncBeta(float64(k), float64(n-k+1), q); math.Abs(got-want) > 1e-11*want {
+				if got, want := law.Above[k], mathext.RegIncBeta(float64(k), float64(n-k+1), q); math.Abs(got-want) > 1e-11*want {
 					t.Errorf("%d or more of %d at %g: %g, gonum %g", k, n, q, got, want)
 				}
 			}
-			if math.Abs(sum-1) > 1e-12 || law.above[n+1] != 0 {
+			if math.Abs(sum-1) > 1e-12 || law.Above[n+1] != 0 {
 				t.Errorf("of %d at %g: all chances add up to %g", n, q, sum)
 			}
 		}
 	}
 	// One in 10^17 is below what 1 − q can hold: n·q, and q² n(n − 1)/2.
-	tiny := newBinomial(10, 1e-17)
-	if math.Abs(tiny.above[1]-1e-16) > 1e-28 || math.Abs(tiny.above[2]-45e-34) > 1e-45 {
-		t.Errorf("at 1e-17: %g and %g", tiny.above[1], tiny.above[2])
+	tiny := NewBinomial(10, 1e-17)
+	if math.Abs(tiny.Above[1]-1e-16) > 1e-28 || math.Abs(tiny.Above[2]-45e-34) > 1e-45 {
+		t.Errorf("at 1e-17: %g and %g", tiny.Above[1], tiny.Above[2])
 	}
-	if all := newBinomial(5, 1); all.chance[5] != 1 || all.chance[4] != 0 || all.above[5] != 1 {
+	if all := NewBinomial(5, 1); all.Chance[5] != 1 || all.Chance[4] != 0 || all.Above[5] != 1 {
 		t.Errorf("certain: %+v", all)
 	}
 }
@@ -49,9 +49,9 @@ func TestBinomial(t *testing.T) {
 func TestBinomialDraw(t *testing.T) {
 	t.Parallel()
 	const n, q = 8, 0.3
-	law, gonum := newBinomial(n, q), distuv.Binomial{N: n, P: q}
+	law, gonum := NewBinomial(n, q), distuv.Binomial{N: n, P: q}
 	for u := 0.0005; u < 1; u += 0.001 {
-		k := float64(law.draw(u))
+		k := float64(law.Draw(u))
 		if !(u <= gonum.CDF(k)+1e-12) || k > 0 && !(u >= gonum.CDF(k-1)-1e-12) {
 			t.Errorf("%g is drawn as %g, where the distribution goes from %g to %g", u, k, gonum.CDF(k-1), gonum.CDF(k))
 		}
@@ -61,7 +61,7 @@ func TestBinomialDraw(t *testing.T) {
 			if low > 0 {
 				below = gonum.CDF(float64(low - 1))
 			}
-			k := law.drawWithin(u, low, high)
+			k := law.DrawWithin(u, low, high)
 			of := below + u*(gonum.CDF(float64(high))-below)
 			if k < low || k > high || of > gonum.CDF(float64(k))+1e-12 || k > low && of < gonum.CDF(float64(k-1))-1e-12 {
 				t.Errorf("%g from %d to %d is drawn as %d", u, low, high, k)
