@@ -49,7 +49,7 @@ func parts(data []byte, name string) *Fault {
 		}
 	}
 	if all > maxUnpacked || text > maxXML {
-		return wrong("a workbook of more than 6 MiB of cells or 64 MiB in all, unpacked")
+		return wrong(fmt.Sprintf("a workbook of more than %d MiB of cells or %d MiB in all, unpacked", maxXML>>20, maxUnpacked>>20))
 	}
 	elements, model, sheets, longest := 0, 0, 0, 0
 	for _, part := range xml {
