@@ -29,8 +29,10 @@ type AboutLife struct {
 	Recorded bool
 	// Rate is what a record leaves open of the failure rate; nil: there is none.
 	Rate *GammaRate
-	// Errors are of the parameters that a fit leaves open.
-	Errors []ParameterError
+	// Errors are of the parameters that a fit leaves open, and Correlation that of the
+	// errors of two.
+	Errors      []ParameterError
+	Correlation float64
 }
 
 // GammaRate is the law of an uncertain failure rate per drive-year: a Gamma law.
@@ -156,7 +158,7 @@ func (l FittedWeibull) SiteFile() string {
 // About returns what is said of a fit.
 func (l FittedWeibull) About() AboutLife {
 	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Recorded: true,
-		Errors: []ParameterError{{"shape", l.ShapeError}, {"scale", l.ScaleError}}}
+		Errors: []ParameterError{{"shape", l.ShapeError}, {"scale", l.ScaleError}}, Correlation: l.Correlation}
 }
 
 func percent(share float64, digits int) string { return significant(100*share, digits) + " %" }

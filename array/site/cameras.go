@@ -14,14 +14,14 @@ var camerasKey = Key{Path: "cameras", Kind: toml.Tables, Most: 1000, Item: "came
 
 var cameraKeys = []Key{
 	{Path: "label", Kind: toml.Text, Absent: "Cameras 1, Cameras 2 and so on", Doc: "The group's name, no two alike."},
-	{Path: "count", Kind: toml.Whole, Min: "1", Max: "100000", Required: true, Doc: "How many cameras are in the group."},
-	{Path: "bitrate", Kind: toml.Measured, Quantity: toml.BitRate, Min: "1 kbit/s", Max: "10 Gbit/s", Required: true,
+	{Path: "count", Called: "number of cameras", Kind: toml.Whole, Min: "1", Max: "100000", Required: true, Doc: "How many cameras are in the group."},
+	{Path: "bitrate", Called: "bit rate", Kind: toml.Measured, Quantity: toml.BitRate, Min: "1 kbit/s", Max: "10 Gbit/s", Required: true,
 		Instead: []string{"resolution", "width", "height", "frames_per_second", "codec"},
 		Missing: "resolution, frames_per_second and codec to estimate it from",
 		Doc:     "What one camera sends while it records."},
-	{Path: "hours_per_day", Kind: toml.Number, Min: "0.01", Max: "24", Default: "24", Doc: "Hours of a day in which the cameras may record."},
-	{Path: "activity", Kind: toml.Measured, Quantity: toml.Share, Min: "0.0001", Max: "1", Default: "1", Doc: "The share of those hours that is recorded."},
-	{Path: "retention", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "50 y", Required: true,
+	{Path: "hours_per_day", Called: "recorded hours a day", Kind: toml.Number, Min: "0.01", Max: "24", Default: "24", Doc: "Hours of a day in which the cameras may record."},
+	{Path: "activity", Called: "share of time recorded", Kind: toml.Measured, Quantity: toml.Share, Min: "0.0001", Max: "1", Default: "1", Doc: "The share of those hours that is recorded."},
+	{Path: "retention", Called: "retention", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "50 y", Required: true,
 		Doc: "How long footage is kept, which may be longer than the service life."},
 	{Path: "resolution", Kind: toml.Text, Required: true, Right: `pixels across and down, such as "2560x1440", or "1080p" or "4 MP"`,
 		Instead: []string{"width", "height"}, Unless: []string{"bitrate"}, Excludes: []string{"width", "height"},
@@ -30,7 +30,7 @@ var cameraKeys = []Key{
 		Instead: []string{"resolution"}, Unless: []string{"bitrate"}, Excludes: []string{"resolution"}, Doc: "Pixels across."},
 	{Path: "height", Kind: toml.Whole, Min: "10", Max: "30000", Required: true,
 		Instead: []string{"resolution"}, Unless: []string{"bitrate"}, Excludes: []string{"resolution"}, Doc: "Pixels down."},
-	{Path: "frames_per_second", Kind: toml.Number, Min: "0.01", Max: "1000", Required: true, Unless: []string{"bitrate"}, Doc: "Frames that one camera sends in a second."},
+	{Path: "frames_per_second", Called: "frames a second", Kind: toml.Number, Min: "0.01", Max: "1000", Required: true, Unless: []string{"bitrate"}, Doc: "Frames that one camera sends in a second."},
 	{Path: "codec", Kind: toml.Word, Words: codecNames(), Required: true, Unless: []string{"bitrate"}, Doc: "How the frames are compressed; AVC and HEVC are known too."},
 }
 

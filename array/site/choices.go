@@ -16,12 +16,12 @@ var choicesKey = Key{Path: "choices", Kind: toml.Tables, Most: 200, Item: "choic
 var choiceKeys = slices.Concat(
 	[]Key{
 		{Path: "label", Kind: toml.Text, Required: true, Right: labelRight, Doc: "The choice's name, no two alike."},
-		{Path: "drive", Kind: toml.Text, LabelOf: "drives", Required: true, Right: "the label of one of the [[drives]]", Doc: "The label of its drive model."},
-		{Path: "layout", Kind: toml.Word, Words: levelNames(), Other: `an erasure code such as "6+3"`, Required: true,
+		{Path: "drive", Called: "drive model", Kind: toml.Text, LabelOf: "drives", Required: true, Right: "the label of one of the [[drives]]", Doc: "The label of its drive model."},
+		{Path: "layout", Called: "layout", Kind: toml.Word, Words: levelNames(), Other: `an erasure code such as "6+3"`, Required: true,
 			Doc: "How footage is laid over the drives; case, blanks and hyphens do not matter."},
-		{Path: "drives", Kind: toml.Whole, Min: "1", Max: "1000", Required: true, Doc: "Drives in all, hot spares not counted."},
-		{Path: "groups", Kind: toml.Whole, Min: "1", Max: "1000", Default: "1", Doc: "Groups into which the drives divide evenly."},
-		{Path: "hot_spares", Kind: toml.Whole, Min: "0", Max: "100", Default: "0", Doc: "Drives that stand in at once; with the others they must fit the recorder's bays."},
+		{Path: "drives", Called: "number of drives", Kind: toml.Whole, Min: "1", Max: "1000", Required: true, Doc: "Drives in all, hot spares not counted."},
+		{Path: "groups", Called: "number of groups", Kind: toml.Whole, Min: "1", Max: "1000", Default: "1", Doc: "Groups into which the drives divide evenly."},
+		{Path: "hot_spares", Called: "number of hot spares", Kind: toml.Whole, Min: "0", Max: "100", Default: "0", Doc: "Drives that stand in at once; with the others they must fit the recorder's bays."},
 	},
 	overriding(Key{Path: "care", Kind: toml.SubTable, Doc: "What differs from the site's care."}, careKeys),
 	overriding(Key{Path: "recorder", Kind: toml.SubTable, Doc: "What differs from the site's recorder."}, recorderKeys),

@@ -13,25 +13,25 @@ var drivesKey = Key{Path: "drives", Kind: toml.Tables, Most: 100, Item: "drive m
 var driveKeys = slices.Concat(
 	[]Key{
 		{Path: "label", Kind: toml.Text, Required: true, Right: labelRight, Doc: "The model's name, no two alike."},
-		{Path: "capacity", Kind: toml.Measured, Quantity: toml.Size, Min: "1 GB", Max: "1 PB", Required: true, Doc: "As its datasheet has it."},
+		{Path: "capacity", Called: "capacity", Kind: toml.Measured, Quantity: toml.Size, Min: "1 GB", Max: "1 PB", Required: true, Doc: "As its datasheet has it."},
 	},
-	lawKeys(Key{Path: "life", Kind: toml.SubTable, Required: true, Doc: "The law by which a drive fails."}, lifeForms),
+	lawKeys(Key{Path: "life", Called: "life", Kind: toml.SubTable, Required: true, Doc: "The law by which a drive fails."}, lifeForms),
 	[]Key{
-		{Path: "hazard_multiplier", Kind: toml.Number, Min: "0.001", Max: "1000", Default: "1",
+		{Path: "hazard_multiplier", Called: "multiplier of the failure rate", Kind: toml.Number, Min: "0.001", Max: "1000", Default: "1",
 			Doc: "Multiplies the hazard at every age: workload above the rating, heat, rough handling."},
-		{Path: "batch_variance", Kind: toml.Number, Min: "0", Max: "100", Default: "0",
+		{Path: "batch_variance", Called: "likeness of drives of one batch", Kind: toml.Number, Min: "0", Max: "100", Default: "0",
 			Doc: "The variance of the frailty that drives shipped together share."},
-		{Path: "read_error", Kind: toml.Measured, Quantity: toml.BitsPerError, Min: "1 in 1e10 bits", Max: "1 in 1e20 bits", Default: "none", None: true,
+		{Path: "read_error", Called: "bits read for each unreadable sector", Kind: toml.Measured, Quantity: toml.BitsPerError, Min: "1 in 1e10 bits", Max: "1 in 1e20 bits", Default: "none", None: true,
 			Doc: "Unrecoverable read errors, as a datasheet has them."},
 	},
-	table(Key{Path: "latent_defects", Kind: toml.SubTable, Default: "none", None: true,
+	table(Key{Path: "latent_defects", Called: "time between latent defects", Kind: toml.SubTable, Default: "none", None: true,
 		Right: `"none", or { mean = "9259 h" }, the hours between defects of one drive`, Doc: "Sectors that go bad unseen until they are read."}, []Key{
 		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "1e10 h", Required: true, Doc: "The time between two of one drive, on average."},
 	}),
 	[]Key{
-		{Path: "transfer", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Required: true, Doc: "The sequential rate at the outer track."},
-		{Path: "price", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: no costs", Doc: "What one costs, in the site's currency."},
-		{Path: "power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "1 kW", Absent: "not given", Doc: "What one takes while it runs."},
+		{Path: "transfer", Called: "transfer rate", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Required: true, Doc: "The sequential rate at the outer track."},
+		{Path: "price", Called: "price", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: no costs", Doc: "What one costs, in the site's currency."},
+		{Path: "power", Called: "power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "1 kW", Absent: "not given", Doc: "What one takes while it runs."},
 	},
 )
 

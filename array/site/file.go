@@ -75,7 +75,7 @@ func Read(r io.Reader, name string, opts ...Option) (*File, error) {
 
 var siteKeys = []Key{
 	{Path: "name", Kind: toml.Text, Default: "Unnamed site", Doc: "What the reports call the site."},
-	{Path: "service_life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: the risk is that within it."},
+	{Path: "service_life", Called: "service life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: the risk is that within it."},
 }
 
 // site reads the whole of it.

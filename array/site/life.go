@@ -12,34 +12,34 @@ import (
 // lifeForms are the laws of life, one a row.
 var lifeForms = []form[array.Life]{
 	{`{ afr = "1.5 %" }`, []Key{
-		{Path: "afr", Kind: toml.Measured, Quantity: toml.Percent, Min: "0.00001 %", Max: "1000 %", Required: true,
+		{Path: "afr", Called: "yearly failure rate", Kind: toml.Measured, Quantity: toml.Percent, Min: "0.00001 %", Max: "1000 %", Required: true,
 			Doc: "A constant rate: failures per drive-year of running."},
 	}, readAFR},
 	{`{ mtbf = "1000000 h" }`, []Key{
-		{Path: "mtbf", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
+		{Path: "mtbf", Called: "mean time between failures", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
 			Doc: "A constant rate as datasheets have it, the mean time between failures: an AFR of 8 760 h ÷ MTBF."},
 	}, readMTBF},
 	{`{ shape = 1.12, scale = "461386 h", min = "0 h" }`, []Key{
-		{Path: "shape", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "The shape of a Weibull law: above 1, drives wear out."},
-		{Path: "scale", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
+		{Path: "shape", Called: "shape of the wear-out", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "The shape of a Weibull law: above 1, drives wear out."},
+		{Path: "scale", Called: "characteristic life", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
 			Doc: "The age by which 63 % have failed, less the minimum life."},
-		{Path: "min", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Excludes: []string{"shape_error", "scale_error"},
+		{Path: "min", Called: "minimum life", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Excludes: []string{"shape_error", "scale_error"},
 			Doc: "The minimum life; a fit has none."},
-		{Path: "shape_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
+		{Path: "shape_error", Called: "error of the shape", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
 			Doc: "The standard error of the shape's logarithm, where a fit gave it."},
-		{Path: "scale_error", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
+		{Path: "scale_error", Called: "error of the characteristic life", Kind: toml.Measured, Quantity: toml.Percent, Min: "0 %", Max: "300 %", Default: "0 %", Excludes: []string{"min"},
 			Doc: "The standard error of the scale's logarithm."},
-		{Path: "correlation", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "The correlation of the two errors."},
+		{Path: "correlation", Called: "correlation of the errors", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "The correlation of the two errors."},
 	}, readWeibullLife},
 	{`{ afr_by_year = ["2.0 %", "1.2 %"] }`, []Key{
-		{Path: "afr_by_year", Kind: toml.List, Quantity: toml.Percent, Min: "0 %", Max: "1000 %", Most: 50, Required: true,
+		{Path: "afr_by_year", Called: "yearly failure rates", Kind: toml.List, Quantity: toml.Percent, Min: "0 %", Max: "1000 %", Most: 50, Required: true,
 			Right: `a list of 1 to 50 rates in per cent, such as ["2.0 %", "1.2 %"], one of them above 0`,
 			Doc:   "The rate in each year of age; the last one holds on."},
 	}, readRateByYear},
 	{`{ failures = 50, drive_days = 3555491 }`, []Key{
-		{Path: "failures", Kind: toml.Whole, Min: "0", Max: "1e9", Required: true,
+		{Path: "failures", Called: "failures on record", Kind: toml.Whole, Min: "0", Max: "1e9", Required: true,
 			Doc: "Failures in a fleet's own record, which leaves the rate as uncertain as it is."},
-		{Path: "drive_days", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that the fleet's drives ran, added up."},
+		{Path: "drive_days", Called: "drive-days on record", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that the fleet's drives ran, added up."},
 	}, readFieldRecord},
 }
 

@@ -32,7 +32,10 @@ type Key struct {
 	// Path is the keys on the way to it, without labels and numbers:
 	// "drives.life.afr".
 	Path string
-	Kind Kind
+	// Called is what people call it in a sentence: "yearly failure rate". Empty: as
+	// the table that it is in.
+	Called string
+	Kind   Kind
 	// Quantity is the sort of a Measured value, of what a List holds, and of a Time.
 	Quantity Quantity
 	// Min and Max are the least and the greatest value accepted, as they would be

@@ -115,7 +115,7 @@ func (s *sharing) logarithms(ctx context.Context, rows [][]float64) ([]float64, 
 	settings := make([][]axis.Setting, len(rows))
 	for i, row := range rows {
 		for k, u := range row {
-			settings[i] = append(settings[i], s.inputs[k].Axis.Set(valueAt(s.inputs[k], u)))
+			settings[i] = append(settings[i], s.inputs[k].Axis.Set(s.inputs[k].At(u)))
 		}
 	}
 	files, err := readings(s.Source, settings)
@@ -154,7 +154,7 @@ func (s *sharing) logarithms(ctx context.Context, rows [][]float64) ([]float64, 
 // coordinates returns the inputs on the scales on which they vary.
 func (s *sharing) coordinates() (all []sensitivity.Coordinate) {
 	for _, in := range s.inputs {
-		all = append(all, func(u float64) float64 { return coordinate(in, valueAt(in, u), u) })
+		all = append(all, func(u float64) float64 { return coordinate(in, in.At(u), u) })
 	}
 	return all
 }

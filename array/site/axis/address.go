@@ -16,6 +16,7 @@ import (
 type target struct {
 	steps []toml.Step
 	path  string   // for people
+	label string   // of the drive, the choice or the camera group that it is in; else empty
 	keys  []string // the steps as keys of a map, from the first alone to all of them
 }
 
@@ -26,6 +27,11 @@ func (s *Source) target(steps []toml.Step) target {
 	for _, step := range steps {
 		key += fmt.Sprintf("%s\x00%d\x00", step.Key, step.Item)
 		t.keys = append(t.keys, key)
+	}
+	if len(steps) > 1 && steps[1].Key == "" && slices.Contains(lists, steps[0].Key) {
+		if list := s.doc.Root.Find(steps[:1]); list != nil && steps[1].Item < len(list.Items) {
+			t.label = s.doc.LabelOf(list.Items[steps[1].Item], steps[0].Key, steps[1].Item)
+		}
 	}
 	return t
 }

@@ -46,6 +46,8 @@ type Value struct {
 	base float64    // in the unit computed in; of multiples the factor
 	node *toml.Node // of words
 	made bool       // by this package
+	// drawn says that it comes of the law of a fit, whose errors have then had their say.
+	drawn bool
 }
 
 // Set returns the setting that gives the input a value of its axis.

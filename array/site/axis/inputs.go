@@ -8,6 +8,8 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/toml"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Input is an input whose value is not certain, with the range to rank it by.
@@ -19,6 +21,17 @@ type Input struct {
 	Low, Likely, High Value
 	Given             bool   // the range is the site file's
 	Range             string // else how it was taken, in words: "half to twice, a guess"
+	// Doubtful says that it belongs to the doubt that any site has: its range is given,
+	// or a record's or a fit's, or one that the trade knows that it needs. What else has
+	// a default range is worth ranking, and taken for certain.
+	Doubtful bool
+
+	law         distuv.Quantiler // of the value in the unit computed in; nil: that of its range
+	least, most float64          // that the reader admits of such a value
+	// What a fit leaves open of two parameters together: the place of the other one in
+	// the list of inputs, counted from 1, and the correlation of the two.
+	beside      int
+	correlation float64
 }
 
 // Inputs lists the uncertain inputs: first those of which the site file gives a
@@ -77,7 +90,7 @@ func (s *Source) given() (all []Input) {
 			}
 		}
 		a.describe(own[i : i+1])
-		all = append(all, Input{Axis: a, Low: a.Values[0], Likely: likely, High: a.Values[1], Given: true})
+		all = append(all, Input{Axis: a, Low: a.Values[0], Likely: likely, High: a.Values[1], Given: true, Doubtful: true})
 	}
 	return all
 }
@@ -107,6 +120,9 @@ func (s *Source) proposals() (all []proposal) {
 			propose(r, slices.Clone(at)...)
 		}
 		for _, r := range driveRules {
+			if r.rate && s.rangedWithin(s.target(further(at, toml.Step{Key: "hazard_multiplier"}))) {
+				continue // the multiplier's range says how far the rate is in doubt
+			}
 			here := further(at, toml.Step{Key: "life"})
 			key, inLife := strings.CutPrefix(r.key, "life.")
 			if inLife && (own != nil || d.Root.Find(further(here, toml.Step{Key: key})) == nil) {
@@ -146,8 +162,13 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 	}
 	own := s.current(targets)
 	for i, p := range all {
-		if in, ok := s.byRule(p, own[i]); ok {
-			inputs = append(inputs, in)
+		in, ok := s.byRule(p, own[i])
+		if !ok {
+			continue
+		}
+		inputs = append(inputs, in)
+		if n := len(inputs); p.correlation != 0 && i > 0 && all[i-1].relative > 0 && n > 1 {
+			inputs[n-1].beside, inputs[n-1].correlation = n-1, p.correlation
 		}
 	}
 	return inputs
@@ -156,11 +177,12 @@ func (s *Source) ranged(all []proposal) (inputs []Input) {
 // byRule returns an input with its default range; false where there is none.
 func (s *Source) byRule(p proposal, own current) (Input, bool) {
 	a := &Axis{Path: p.path, targets: []target{p.target}}
-	in := Input{Axis: a, Range: p.words}
+	in := Input{Axis: a, Range: p.words, Doubtful: p.doubtful}
+	in.law = p.law
 	if r := p.known; r != nil {
 		a.scale = scale{unit: "%", factor: 0.01}
-		least, most := site.Lookup("drives.life.afr").Bounds()
-		bases := []float64{max(r.low, least), min(r.high, most)}
+		in.least, in.most = site.Lookup("drives.life.afr").Bounds()
+		bases := []float64{max(r.low, in.least), min(r.high, in.most)}
 		if !(bases[0] < bases[1]) {
 			return in, false
 		}
@@ -181,6 +203,10 @@ func (s *Source) byRule(p proposal, own current) (Input, bool) {
 		bases := []float64{low, high}
 		a.numeric(bases, a.scale.texts(bases))
 		in.Likely = Value{Shown: a.scale.shown(v), Text: spaced(own.Read.Written), base: v, made: true}
+		if p.relative > 0 {
+			in.law = distuv.LogNormal{Mu: math.Log(v), Sigma: p.relative}
+			in.least, in.most = own.Read.Low, own.Read.High
+		}
 		a.describe([]current{own})
 	} else {
 		low, high := p.low, p.high

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"arrayodds/array/site"
+	"arrayodds/array/toml"
 )
 
 // Source is a site file that was read once and can be read again with other
@@ -56,6 +57,9 @@ func (s *Source) With(set ...Setting) (*site.File, error) {
 				n.Move(line)
 				o.Set(t.steps, n, line)
 			}
+			if v.drawn {
+				withoutErrors(o, t.steps)
+			}
 			if t.resizes() {
 				resize[t.steps[1].Item] = true
 			}
@@ -84,6 +88,17 @@ func (s *Source) With(set ...Setting) (*site.File, error) {
 		return nil, placed(errs, set)
 	}
 	return f, nil
+}
+
+// withoutErrors takes away the errors of a fitted life of which a parameter is set: its
+// value was drawn from them.
+func withoutErrors(o site.Overlay, parameter []toml.Step) {
+	for _, key := range []string{"shape_error", "scale_error"} {
+		steps := append(slices.Clone(parameter[:len(parameter)-1]), toml.Step{Key: key})
+		if n := o.Root.Find(steps); n != nil {
+			o.Set(steps, &toml.Node{Kind: toml.MeasuredNode, Line: n.Line}, n.Line)
+		}
+	}
 }
 
 // settled is the places that settings have taken.
