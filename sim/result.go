@@ -63,6 +63,8 @@ type Result struct {
 
 	HasCameras       bool
 	Trials           int
+	Work             int64 // that the trials took, in units of about 100 ns
+	Plain            bool  // simulated life by life, without branching
 	StoppedBy        engine.StoppedBy
 	EffectiveSamples float64  // of the loss chance, see [model.Sums.EffectiveSamples]
 	LargestShare     float64  // of the loss chance, see [engine.LargestShare]

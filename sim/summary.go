@@ -32,6 +32,8 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		DrivesReplaced:          of(model.Failures),
 		HasCameras:              sys.Footage.Cameras(),
 		Trials:                  int(s.N),
+		Work:                    s.Work,
+		Plain:                   s.Plain,
 		EffectiveSamples:        s.EffectiveSamples(),
 		LargestShare:            engine.LargestShare(s),
 		Warnings:                engine.Warnings(s),

@@ -171,7 +171,7 @@ func (s *System) unreadable(c array.Choice) (err error) {
 	if m := c.Drive.LatentMean; m > 0 {
 		s.LatentRate = 1 / m
 	}
-	if c.Care.Scrub != nil {
+	if c.Care.Scrub != nil && s.LatentRate > 0 { // else it has nothing to find
 		if s.Scrub, err = law.OfTime(c.Care.Scrub); err != nil {
 			return err
 		}

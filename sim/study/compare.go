@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 
@@ -43,6 +44,9 @@ const maxRunning = 8
 // wait for the last of their round while others work. Slots bound how many work at
 // once; how many choices are begun bounds the memory. Progress is told of all
 // choices together, its share alone.
+//
+// Then all that is uncertain of the inputs is drawn together, a few dozen times, and every
+// choice simulated at each of these settings: [Doubt].
 func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison, error) {
 	file, opt := asked.Source.File(), asked.Options
 	out := Comparison{
@@ -64,17 +68,17 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	if opt.MaxWork == 0 {
 		opt.MaxWork = max(leastWork, engine.MaxRunWork/int64(max(1, len(asked.Choices))))
 	}
-	progress := newJointProgress(opt.Progress, len(out.Outcomes))
+	progress := newJointProgress(partOf(opt.Progress, 0, simulating), len(out.Outcomes))
 
 	busy := make(BusyErrors, len(out.Outcomes))
-	group, ctx := errgroup.WithContext(ctx)
+	group, running := errgroup.WithContext(ctx)
 	group.SetLimit(min(opt.Workers, maxRunning))
 	for i := range out.Outcomes {
 		group.Go(func() error {
 			o, opt := &out.Outcomes[i], opt
 			opt.Progress = progress.of(i)
 			var err error
-			if o.Result, err = simulate(ctx, file.Site, o.Choice, opt); err != nil && !errors.As(err, &busy[i]) {
+			if o.Result, err = simulate(running, file.Site, o.Choice, opt); err != nil && !errors.As(err, &busy[i]) {
 				return fmt.Errorf("choice %q: %w", o.Choice.Label, err)
 			}
 			return nil
@@ -83,13 +87,18 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	if err := group.Wait(); err != nil {
 		return Comparison{}, err
 	}
-	for _, b := range busy {
-		if b == nil {
-			return out, nil // the busy ones among them say so
-		}
+	if !slices.Contains(busy, nil) {
+		return Comparison{}, busy
 	}
-	return Comparison{}, busy
+	if opt.Plain { // which serves to check
+		return out, nil
+	}
+	asked.Options.Progress = partOf(asked.Options.Progress, simulating, 1)
+	return out, asked.doubt(ctx, &out)
 }
+
+// simulating is the share of the work that goes into the choices as entered.
+const simulating = 0.6
 
 // leastWork is what the run of any choice may take, some two seconds.
 const leastWork int64 = 2e7

@@ -11,6 +11,7 @@ type Outcome struct {
 	Choice array.Choice
 	Sizing array.Sizing // NaN where a figure is not known
 	Result sim.Result
+	Doubt  *ChoiceDoubt // nil where it was not worked out
 }
 
 // Comparison is the result of [Compare].
@@ -20,6 +21,7 @@ type Comparison struct {
 	Accuracy    float64 // 95 % half-width of the loss chance that was asked for, relative; 0.05 is 5 %
 	Plain       bool    // simulated life by life, without branching
 	Outcomes    []Outcome
+	Doubt       *Doubt // nil where it was not worked out: in a plain run
 	Assumptions []site.Assumption
 }
 

@@ -127,7 +127,7 @@ func addInfluence(into *[bundles]float64, m *member, sign float64) {
 // side returns the sign of what a value misses the goal by, 0 where it is not certain.
 func (f *finder) side(m *member) int {
 	by, bundle := f.off(m)
-	if math.Abs(by) <= certain*errorOf(&bundle) {
+	if math.Abs(by) <= certain*errorOf(bundle[:]) {
 		return 0
 	}
 	return sign(by)

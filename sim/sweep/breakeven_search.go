@@ -154,7 +154,7 @@ func (f *finder) search(ctx context.Context, from, to probe) (u float64, err err
 		}
 		f.report(0.2 + 0.02*float64(min(step, 10)))
 		by, bundle := f.off(p.member)
-		if math.Abs(by) <= 0.2*errorOf(&bundle) || b-a <= 1e-9*(f.top-f.low) {
+		if math.Abs(by) <= 0.2*errorOf(bundle[:]) || b-a <= 1e-9*(f.top-f.low) {
 			return u, nil
 		}
 		if sign(by) == sign(fa) {

@@ -123,7 +123,7 @@ func (w *worker) do(p piece, s *Series, into *outcome) bool {
 	ok := true
 	for block := p.from; ok && block < p.to && w.sums.Work <= most; block++ {
 		w.sums.MostWork = w.sums.Work + min(engine.MaxBlockWork, most)
-		for i := range bundles {
+		for i := range s.lives {
 			w.rnd.Restart(s.opt.Seed, uint64(block)*engine.TrialsPerBlock+uint64(i))
 			trial := w.sums.Begin()
 			if ok = w.simulator.Life(w.rnd, trial); !ok {

@@ -61,18 +61,18 @@ func (s *Series) Ratio(i int, b *Series, j int) Ratio {
 	}
 	value := x.chance() / y.chance()
 	u, v := x.deviations(), y.deviations()
-	var paired, first, second [bundles]float64
-	for k := range u {
-		paired[k], first[k], second[k] = u[k]-v[k], u[k], v[k]
+	paired := make([]float64, min(len(u), len(v)))
+	for k := range paired {
+		paired[k] = u[k] - v[k]
 	}
 	unseen := math.Hypot(x.unseen(), y.unseen())
-	se, apart := errorOf(&paired), math.Hypot(math.Hypot(errorOf(&first), errorOf(&second)), unseen)
+	se, apart := errorOf(paired), math.Hypot(math.Hypot(errorOf(u), errorOf(v)), unseen)
 	r := Ratio{Estimate: estimate.Exact(value), Independent: byFactor(value, apart, t95)}
 	if se > 1e-13 { // else rounding of equal terms
 		// What is added to the spread is not estimated from it.
 		added := math.Hypot(minError*apart, unseen)
 		all := math.Hypot(se, added)
-		r.Estimate = byFactor(value, all, math.Hypot(studentOf(&paired)*se, t95*added)/all)
+		r.Estimate = byFactor(value, all, math.Hypot(studentOf(paired)*se, t95*added)/all)
 	}
 	return r
 }
@@ -86,15 +86,19 @@ func byFactor(value, se, reach float64) estimate.Estimate {
 
 // studentOf returns the 97.5 % point of Student's t on the degrees of freedom of a
 // variance that is estimated from such deviations: 2n/(kurtosis − 1), between 2 and n − 1.
-func studentOf(d *[bundles]float64) float64 {
+func studentOf(d []float64) float64 {
+	n := float64(len(d))
 	second, fourth := 0.0, 0.0
 	for _, x := range d {
-		second += x * x / bundles
-		fourth += x * x * x * x / bundles
+		second += x * x / n
+		fourth += x * x * x * x / n
 	}
-	free := 2 * bundles / (fourth/(second*second) - 1)
-	if !(free < bundles-1) {
-		return t95
+	free := 2 * n / (fourth/(second*second) - 1)
+	if !(free < n-1) {
+		if len(d) == bundles {
+			return t95
+		}
+		free = n - 1
 	}
 	return distuv.StudentsT{Sigma: 1, Nu: math.Max(2, free)}.Quantile(0.975)
 }
@@ -108,12 +112,13 @@ func (m *member) chance() float64 {
 	return max(0, total/m.sums.N)
 }
 
-// adjusted returns the loss chance summed over the trials of each bundle, with what it
-// has in common with the controls taken out, and the sum over bundles: equal bundles
-// have equal totals to the last digit.
-func (m *member) adjusted() (each [bundles]float64, total float64) {
+// adjusted returns the loss chance summed over the trials of each bundle that has any,
+// with what it has in common with the controls taken out, and the sum over bundles: equal
+// bundles have equal totals to the last digit.
+func (m *member) adjusted() (each []float64, total float64) {
 	adjusted := model.NewFit(&m.sums).Adjusted()
-	for k := range m.bundle {
+	each = make([]float64, min(bundles, int(m.sums.N)))
+	for k := range each {
 		each[k] = adjusted(&m.bundle[k])
 		total += each[k]
 	}
@@ -125,19 +130,20 @@ func (m *member) adjusted() (each [bundles]float64, total float64) {
 func (m *member) unseen() float64 { return 1 / m.sums.N }
 
 // deviations returns how far each bundle is from the mean bundle, as a share of it.
-func (m *member) deviations() (d [bundles]float64) {
-	each, total := m.adjusted()
-	for k, x := range each {
-		d[k] = x/(total/bundles) - 1
+func (m *member) deviations() []float64 {
+	d, total := m.adjusted()
+	for k, x := range d {
+		d[k] = x/(total/float64(len(d))) - 1
 	}
 	return d
 }
 
 // errorOf returns the standard error of the mean of deviations, whose own mean is 0.
-func errorOf(d *[bundles]float64) float64 {
+func errorOf(d []float64) float64 {
 	sum := 0.0
 	for _, x := range d {
 		sum += x * x
 	}
-	return math.Sqrt(sum / (bundles - 1) / bundles)
+	n := float64(len(d))
+	return math.Sqrt(sum / (n - 1) / n)
 }

@@ -21,6 +21,9 @@ const (
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
 	if s.work == 0 {
+		s.work = s.opt.MaxWork
+	}
+	if s.work == 0 {
 		s.work = max(minPointWork, engine.MaxRunWork/int64(max(1, len(s.unique))))
 	}
 	pool := newPool(s)

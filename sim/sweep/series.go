@@ -26,6 +26,7 @@ type Series struct {
 	curves        []*curve
 	byFingerprint map[fingerprint][]*member // unique ones by what tells them apart
 	budget        int                       // blocks, of each point
+	lives         int                       // of a block: all but where the budget is less than one
 	work          int64                     // units, of each point
 	share         float64
 	builder       model.Builder
@@ -66,9 +67,9 @@ type Result struct {
 //
 //   - A point that needs no more goes along with the slower ones until it has four
 //     times the trials that it needed; they go on without it.
-//   - No point runs more than opt.MaxTrials.
-//   - No point takes more than its part of the work that a [sim.Run] may take, or
-//     about a second where that is more. One that would need more is left as it is
+//   - No point runs more than opt.MaxTrials, which may be less than a block.
+//   - No point takes more work than opt.MaxWork, or where that is 0 its part of the
+//     work that a [sim.Run] may take, or about a second where that is more. One that would need more is left as it is
 //     by then, with StoppedBy [engine.ByBudget]; one that cannot even end 128 lives
 //     has an [engine.BusyError].
 //
@@ -90,7 +91,8 @@ func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, erro
 
 // newSeries returns a series without points.
 func newSeries(opt engine.Options) *Series {
-	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: opt.MaxBlocks()}
+	lives := int(min(opt.MaxTrials, engine.TrialsPerBlock)) / model.Strata * model.Strata
+	return &Series{opt: opt, byFingerprint: map[fingerprint][]*member{}, budget: opt.MaxBlocks(), lives: max(lives, model.Strata)}
 }
 
 // add adds a point: a new system, or one that is there already.
