@@ -36,15 +36,17 @@ func (b *Simulator) edge(l *line) {
 		return
 	}
 	at := l.now + x
-	if !l.lost {
-		b.tr.FirstLoss(at, w)
-	}
 	if unread == 0 || b.sys.Stop {
 		b.tr.Add(model.Any, w*l.clean*(1-law.Happens(b.unreadBefore(x))))
 	}
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
 	if !l.lost {
+		by := model.Unreadable
+		if !bySector {
+			by = b.sys.CauseOfFailure(l.waitingIn(g) > 0)
+		}
+		b.tr.FirstLoss(at, w, by)
 		for range b.marksPassed(w) {
 			b.catch(l, b.edgeLoss(l, g, x, bySector))
 		}

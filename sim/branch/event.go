@@ -65,7 +65,7 @@ func (b *Simulator) strike(l *line, g, young int) {
 // them: this is not rare, and the line goes on with it.
 func (b *Simulator) loseWhole(l *line, g, young int) {
 	if !l.lost {
-		b.tr.FirstLoss(l.now, l.w)
+		b.tr.FirstLoss(l.now, l.w, model.FirstFailure)
 		for range b.marksPassed(l.w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDrive, Group: g, Drive: b.driveOf(l, young)})
 		}
@@ -111,7 +111,7 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 		return nil
 	}
 	if !l.lost {
-		b.tr.FirstLoss(l.now, w)
+		b.tr.FirstLoss(l.now, w, model.Unreadable)
 		for range b.marksPassed(w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDefect, Group: g})
 		}

@@ -114,7 +114,7 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	}
 	if all > 0 {
 		if !l.lost {
-			b.tr.FirstLoss(at, w*all)
+			b.tr.FirstLoss(at, w*all, model.CommonCause)
 			for range b.marksPassed(w * all) {
 				b.catch(l, b.shockLoss(at))
 			}

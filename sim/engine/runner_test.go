@@ -92,7 +92,7 @@ func sample(losses ...float64) *model.Sums {
 		tr := s.Begin()
 		tr.Add(model.Failures, 1)
 		if w > 0 {
-			tr.FirstLoss(10, w)
+			tr.FirstLoss(10, w, model.Rebuilding)
 		}
 		s.End()
 	}

@@ -21,7 +21,7 @@ func TestWarnings(t *testing.T) {
 		if i == 17 {
 			w = 1e-3
 		}
-		tr.FirstLoss(100, w)
+		tr.FirstLoss(100, w, model.Rebuilding)
 		s.End()
 	}
 	why := strings.Join(Warnings(s), "\n")

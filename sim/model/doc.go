@@ -38,4 +38,19 @@
 //   - All defects met at one moment are one incident; each costs a stripe.
 //   - Where every set is down nothing records, as where the only one is.
 //   - A loss that an unreadable sector causes counts under that cause.
+//
+// # What made a loss
+//
+// Every term that is added to the chance of a first loss carries its [Cause], told by
+// what ended the group:
+//
+//   - a common-cause event: common cause;
+//   - an unreadable sector, under stop: unreadable;
+//   - the failure of a drive in a group that tolerates none: first failure;
+//   - else a failure while some failed drive of that group waits (notice or response):
+//     waiting, or spares out where the choice has hot spares, since none was free;
+//   - else, all failed drives of the group being rebuilt or queued for it: rebuilding.
+//     A restore law counts as a rebuild.
+//
+// Several sets lost by one event are one loss.
 package model

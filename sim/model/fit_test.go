@@ -19,7 +19,7 @@ func lives(rnd *rand.Rand, batches int, mean, noise float64) *Sums {
 		tr.Control(Arrivals, a)
 		tr.Control(Outages, b)
 		tr.Control(Forks, 2*b-a) // says nothing of its own
-		tr.FirstLoss(10, mean*(1+0.5*a+0.8*b+noise*rnd.NormFloat64()))
+		tr.FirstLoss(10, mean*(1+0.5*a+0.8*b+noise*rnd.NormFloat64()), Rebuilding)
 		s.End()
 	}
 	return s
@@ -42,7 +42,7 @@ func TestFitIsARegression(t *testing.T) {
 			loss := mean * (3 + a - 0.5*b + rnd.NormFloat64())
 			tr.Control(LateArrivals, a)
 			tr.Control(Forks, b)
-			tr.FirstLoss(0, loss)
+			tr.FirstLoss(0, loss, Rebuilding)
 			s.End()
 			x.Set(i, 1, x.At(i, 1)+a)
 			x.Set(i, 2, x.At(i, 2)+b)
@@ -121,7 +121,7 @@ func TestRouletteIsTakenOutAtTheFigure(t *testing.T) {
 			added = -tr.sums.batch.controls[Roulette] // so that they come to 0 exactly
 		}
 		tr.Control(Roulette, added)
-		tr.FirstLoss(0, 3e-5*(1+added))
+		tr.FirstLoss(0, 3e-5*(1+added), Rebuilding)
 		s.End()
 	}
 	if e := NewFit(s).Estimate(Loss); math.Abs(e.Value-3e-5) > 1e-15 {

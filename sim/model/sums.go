@@ -18,6 +18,7 @@ const Strata = batchLives
 type Sums struct {
 	N            float64 // lives
 	Sum          Amounts
+	ByCause      ByCause   // the loss chance by what makes it
 	Curve        []float64 // cumulative: first loss by the end of each year
 	Controls     Controls
 	Largest      float64   // largest single trial's loss chance
@@ -31,6 +32,7 @@ type Sums struct {
 	amounts      [quantities]products
 	curve        []products
 	losses       products // of the loss chance of single lives
+	causes       causeProducts
 	controlCross [controls]Controls
 	trial        Trial
 	batch        batch
@@ -42,6 +44,7 @@ type batch struct {
 	lives    int
 	first    int // stratum of the first life
 	amounts  Amounts
+	byCause  ByCause
 	curve    []float64
 	controls Controls
 }
@@ -99,6 +102,7 @@ func NewSums(sys *System) *Sums {
 func (s *Sums) Begin() *Trial {
 	t := &s.trial
 	t.Amounts = Amounts{}
+	t.ByCause = ByCause{}
 	t.Controls = Controls{}
 	clear(t.Curve)
 	return t
@@ -117,6 +121,9 @@ func (s *Sums) End() {
 	if y := t.Amounts[Loss]; y > 0 {
 		s.losses.observeAlone(y)
 		s.Largest = math.Max(s.Largest, y)
+		for c, x := range t.ByCause {
+			b.byCause[c] += x
+		}
 		sofar := 0.0
 		for i, x := range t.Curve {
 			sofar += x
@@ -136,6 +143,10 @@ func (s *Sums) endBatch() {
 		s.Sum[q] += x
 		s.amounts[q].observe(x, &b.controls)
 	}
+	s.causes.observe(&b.byCause)
+	for c, x := range b.byCause {
+		s.ByCause[c] += x
+	}
 	for i, x := range b.curve {
 		s.Curve[i] += x
 		s.curve[i].observe(x, &b.controls)
@@ -150,7 +161,7 @@ func (s *Sums) endBatch() {
 }
 
 func (b *batch) reset() {
-	b.lives, b.amounts, b.controls = 0, Amounts{}, Controls{}
+	b.lives, b.amounts, b.byCause, b.controls = 0, Amounts{}, ByCause{}, Controls{}
 	clear(b.curve)
 }
 
@@ -176,6 +187,10 @@ func (s *Sums) AddFigures(o *Sums) {
 		s.Sum[q] += o.Sum[q]
 		s.amounts[q].add(&o.amounts[q])
 	}
+	s.causes.add(&o.causes)
+	for c := range s.ByCause {
+		s.ByCause[c] += o.ByCause[c]
+	}
 	for c := range s.Controls {
 		s.Controls[c] += o.Controls[c]
 		for d := range s.Controls {
@@ -187,7 +202,8 @@ func (s *Sums) AddFigures(o *Sums) {
 // Reset empties s and keeps its memory.
 func (s *Sums) Reset() {
 	s.N, s.Work, s.Largest, s.losses = 0, 0, 0, products{}
-	s.Sum, s.Controls = Amounts{}, Controls{}
+	s.Sum, s.ByCause, s.Controls = Amounts{}, ByCause{}, Controls{}
+	s.causes = causeProducts{}
 	s.amounts = [quantities]products{}
 	s.controlCross = [controls]Controls{}
 	clear(s.Curve)

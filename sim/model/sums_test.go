@@ -24,7 +24,7 @@ func TestSumsAddUp(t *testing.T) {
 			loss, at, failed := rnd.Float64(), rnd.Float64()*2.5*curveStep, rnd.IntN(9)
 			for _, s := range []*Sums{whole, block} {
 				tr := s.Begin()
-				tr.FirstLoss(at, loss)
+				tr.FirstLoss(at, loss, Rebuilding)
 				tr.Add(Failures, float64(failed))
 				tr.LifeEnds(failed, 1)
 				tr.SetLost(loss*1e4, loss)

@@ -38,6 +38,7 @@ type Amounts [quantities]float64
 // weight w that sees x adds w·x.
 type Trial struct {
 	Amounts  Amounts
+	ByCause  ByCause // the loss chance by what makes it
 	Controls Controls
 	Curve    []float64 // first-loss weight by the year in which it falls
 	sums     *Sums
@@ -63,10 +64,11 @@ func (t *Trial) Stratify(u float64) {
 	}
 }
 
-// FirstLoss adds weight to the chance of a first loss, at a time within the
-// horizon.
-func (t *Trial) FirstLoss(at, weight float64) {
+// FirstLoss adds weight to the chance of a first loss by a cause, at a time within
+// the horizon.
+func (t *Trial) FirstLoss(at, weight float64, by Cause) {
 	t.Amounts[Loss] += weight
+	t.ByCause[by] += weight
 	i := int(at / curveStep)
 	if i >= len(t.Curve) {
 		i = len(t.Curve) - 1

@@ -15,7 +15,7 @@ func TestFirstLossByYear(t *testing.T) {
 	t.Parallel()
 	s := NewSums(system())
 	for _, at := range []float64{0, 8759, 8760, 2.4 * 8760, 2.5 * 8760} { // the last one by rounding
-		s.Begin().FirstLoss(at, 1)
+		s.Begin().FirstLoss(at, 1, Rebuilding)
 		s.End()
 	}
 	fill(s)
@@ -79,7 +79,7 @@ func TestFiguresOnly(t *testing.T) {
 	tr := s.Begin()
 	tr.LifeEnds(3, 1)
 	tr.SetLost(1000, 1)
-	tr.FirstLoss(5, 0.5)
+	tr.FirstLoss(5, 0.5, Rebuilding)
 	s.End()
 	fill(s)
 	if s.Failures.Weights != nil || s.PerLoss.Weights != nil || s.Sum[Loss] != 0.5 {

@@ -14,7 +14,7 @@ func (p *Simulator) fail(i int) {
 	p.breakDown(i)
 	g := p.groupOf(i)
 	if p.groups[g].down > p.sys.Tolerance {
-		p.lose(g, false)
+		p.lose(g, p.sys.CauseOfFailure(p.waits(g)))
 		return
 	}
 	if p.meetDefects(g) {
@@ -49,7 +49,7 @@ func (p *Simulator) meetDefects(g int) bool {
 	}
 	if p.sys.Stop {
 		p.noteGroup(history.MeetsDefects, g)
-		p.lose(g, true)
+		p.lose(g, model.Unreadable)
 		return true
 	}
 	p.skip(met)
@@ -90,7 +90,7 @@ func (p *Simulator) firstIncident() {
 func (p *Simulator) sector(g int) {
 	if p.sys.Stop {
 		p.noteDrive(history.MeetsSector, p.firstRebuild(g))
-		p.lose(g, true)
+		p.lose(g, model.Unreadable)
 		return
 	}
 	p.skip(1)
@@ -211,12 +211,17 @@ func (p *Simulator) replace(i int) {
 	p.drives[i] = drive{install: p.now, since: p.now, budget: p.rnd.Exp(), batch: p.frailty()}
 }
 
+// waits reports whether a failed drive of a group waits.
+func (p *Simulator) waits(g int) bool {
+	return slices.ContainsFunc(p.groups[g].failed, func(i int) bool { return p.drives[i].state == waiting })
+}
+
 // lose is the loss of a set with its group g.
-func (p *Simulator) lose(g int, bySector bool) {
-	s := g / p.sys.GroupsPerSet
+func (p *Simulator) lose(g int, by model.Cause) {
+	s, bySector := g/p.sys.GroupsPerSet, by == model.Unreadable
 	if !p.lost {
 		p.lost = true
-		p.tr.FirstLoss(p.now, 1)
+		p.tr.FirstLoss(p.now, 1, by)
 	}
 	p.firstIncident()
 	p.tr.Add(model.LossEvents, 1)
@@ -320,7 +325,7 @@ func (p *Simulator) strike(struck [][]int) {
 			}
 		}
 		if lost >= 0 {
-			p.lose(lost, false)
+			p.lose(lost, model.CommonCause)
 			for g := s * per; g < (s+1)*per; g++ {
 				struck[g] = struck[g][:0]
 			}

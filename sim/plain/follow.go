@@ -122,7 +122,7 @@ func (p *Simulator) loseAs(l *history.Loss) {
 		p.sector(l.Group)
 	case history.ByDefect:
 		p.noteGroup(history.MeetsDefects, l.Group)
-		p.lose(l.Group, true)
+		p.lose(l.Group, model.Unreadable)
 		// Where several drives failed at once, the groups behind this one have
 		// not been seen to yet.
 		p.afterStrike(p.failed())
