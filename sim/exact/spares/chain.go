@@ -48,22 +48,49 @@ type state struct {
 
 // LossBy returns the chance that the group, all of its drives running and all spares
 // there at first, is lost within so many hours, 0 or more.
-func (c Chain) LossBy(hours float64) float64 { return c.rates().Reached(hours) }
+func (c Chain) LossBy(hours float64) float64 { return c.rates(anyEnd).Reached(hours) }
+
+// End is what ended a group.
+type End int
+
+// The ends.
+const (
+	WhileWaiting    End = iota // a failure while a failed drive waits
+	WhileRebuilding            // a failure while all failed drives are being rebuilt, or queued for it
+	ByCommonCause              // a common-cause event
+	Ends                       // the number of ends
+)
+
+const (
+	anyEnd End = -1 // as what is asked for
+	goesOn End = -2 // the group is not lost
+)
+
+// LossByEnd returns the part of what [Chain.LossBy] returns that ends so: the state that
+// is lost is one of two, and that of other ends is never left.
+func (c Chain) LossByEnd(end End, hours float64) float64 { return c.rates(end).Reached(hours) }
 
 // rates returns the rates of the chain. States are numbered as they are found from the
-// first one; the last one is the loss.
-func (c Chain) rates() markov.Rates {
+// first one; the last one is the loss by that end, the one before, where not any end is
+// asked for, the loss by others.
+func (c Chain) rates(end End) markov.Rates {
 	number := map[state]int{{}: 0}
 	states := []state{{}}
 	type move struct {
-		from, to int // −1 is the loss
+		from, to int // lost or killed is the loss
 		rate     float64
 	}
+	const lost, killed = -1, -2
 	var moves []move
 	for i := 0; i < len(states); i++ {
-		c.leave(states[i], func(to state, lost bool, rate float64) {
-			if lost {
-				moves = append(moves, move{i, -1, rate})
+		c.leave(states[i], func(to state, by End, rate float64) {
+			switch {
+			case by == goesOn:
+			case end == anyEnd || by == end:
+				moves = append(moves, move{i, lost, rate})
+				return
+			default:
+				moves = append(moves, move{i, killed, rate})
 				return
 			}
 			if _, known := number[to]; !known {
@@ -73,9 +100,16 @@ func (c Chain) rates() markov.Rates {
 			moves = append(moves, move{i, number[to], rate})
 		})
 	}
-	r := markov.NewRates(len(states) + 1)
+	n := len(states)
+	if end != anyEnd {
+		n++
+	}
+	r := markov.NewRates(n + 1)
 	for _, m := range moves {
-		if m.to < 0 {
+		switch m.to {
+		case lost:
+			m.to = n
+		case killed:
 			m.to = len(states)
 		}
 		if m.to != m.from { // as where the rebuild and the restock take no time
@@ -86,7 +120,7 @@ func (c Chain) rates() markov.Rates {
 }
 
 // leave calls move for everything that may happen next.
-func (c Chain) leave(s state, move func(to state, lost bool, rate float64)) {
+func (c Chain) leave(s state, move func(to state, by End, rate float64)) {
 	down := s.waiting + s.ready
 	running := c.Drives - down
 	degraded := 1.0
@@ -96,13 +130,24 @@ func (c Chain) leave(s state, move func(to state, lost bool, rate float64)) {
 		}
 	}
 	if c.FailurePerHour > 0 {
+		by := WhileRebuilding
+		if s.waiting > 0 {
+			by = WhileWaiting
+		}
 		to, lost := c.fail(s, 1)
-		move(to, lost, float64(running)*degraded*c.FailurePerHour)
+		if !lost {
+			by = goesOn
+		}
+		move(to, by, float64(running)*degraded*c.FailurePerHour)
 	}
 	if c.ShockPerHour > 0 && c.ShockChance > 0 {
 		for k := 1; k <= running; k++ {
+			by := ByCommonCause
 			to, lost := c.fail(s, k)
-			move(to, lost, c.ShockPerHour*chanceOf(k, running, c.ShockChance))
+			if !lost {
+				by = goesOn
+			}
+			move(to, by, c.ShockPerHour*chanceOf(k, running, c.ShockChance))
 		}
 	}
 	if s.waiting > 0 {
@@ -111,7 +156,7 @@ func (c Chain) leave(s state, move func(to state, lost bool, rate float64)) {
 		if c.Rebuild > 0 {
 			to.ready++
 		}
-		move(to, false, float64(s.waiting)/c.Response)
+		move(to, goesOn, float64(s.waiting)/c.Response)
 	}
 	if s.ready > 0 {
 		to := s
@@ -119,12 +164,12 @@ func (c Chain) leave(s state, move func(to state, lost bool, rate float64)) {
 			to.stage = 0
 			to.ready--
 		}
-		move(to, false, float64(max(1, c.Stages))/c.Rebuild)
+		move(to, goesOn, float64(max(1, c.Stages))/c.Rebuild)
 	}
 	if s.out > 0 {
 		to := s
 		to.out--
-		move(to, false, float64(s.out)/c.Restock)
+		move(to, goesOn, float64(s.out)/c.Restock)
 	}
 }
 
