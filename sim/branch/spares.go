@@ -93,10 +93,15 @@ func (o *outage) asExponential(r int) float64 {
 // out returns the number of spares that are out.
 func (b *Simulator) out(l *line) int { return b.sys.Spares - l.free }
 
-// forced reports whether failures in whole groups of a line are forced.
+// forced reports whether failures in whole groups of a line are forced. Once a twin is
+// made they are, in it and in its line, until a spare comes back, whatever they are
+// expected to be meanwhile: else both would have them, and what follows twice.
 func (b *Simulator) forced(l *line) bool {
 	if b.states == nil {
 		return false
+	}
+	if l.shadow || l.twin == spareTwin {
+		return true
 	}
 	out := b.out(l)
 	return out > 0 && b.whileOut(l, out) < often
