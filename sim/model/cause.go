@@ -118,7 +118,8 @@ func (p *causeProducts) over(c, d Cause, a, b float64) float64 {
 // The interval is one of the log-odds x ÷ y, x the cause's sum and y that of all others:
 // the variance of log x − log y follows from the sums of their squares and products over
 // batches (the delta method). Of a cause that was not seen it is what that proportion of
-// the effective samples leaves open, so its upper end is above 0.
+// the effective samples leaves open, so its upper end is above 0; and no less of one that
+// rests on so few batches that most of it may not have been seen.
 func (f *Fit) Share(c Cause) estimate.Estimate {
 	s := f.sums
 	x, y := s.ByCause[c], s.ByCause.others(c)
@@ -135,24 +136,36 @@ func (f *Fit) Share(c Cause) estimate.Estimate {
 	case f.batches < 2:
 		return estimate.Proportion(samples*(x/(x+y)), samples)
 	}
-	variance := s.causes.over(c, c, x, x)
+	ofCause, ofOthers, ofBoth := s.causes.over(c, c, x, x), 0.0, 0.0
 	for d := range Causes {
 		if d == c {
 			continue
 		}
-		variance -= 2 * s.causes.over(c, d, x, y)
+		ofBoth += s.causes.over(c, d, x, y)
 		for e := range Causes {
 			if e != c {
-				variance += s.causes.over(d, e, y, y)
+				ofOthers += s.causes.over(d, e, y, y)
 			}
 		}
 	}
-	variance = math.Max(0, variance) * f.batches / (f.batches - 1)
+	variance := math.Max(0, ofCause+ofOthers-2*ofBoth) * f.batches / (f.batches - 1)
 	// What comes once in as many losses as there are may not have been seen.
 	variance += 1 / (samples * samples)
 	odds := elementary.Exp(estimate.Student95(math.Min(f.batches, samples)-1) * math.Sqrt(variance))
-	return estimate.Estimate{
+	e := estimate.Estimate{
 		Value: x / (x + y), Low: x / (x + y*odds), High: x / (x + y/odds),
 		RelativeError: math.Sqrt(variance) * (y / (x + y)),
 	}
+	// The effective number of batches is 1 ÷ the sum of squares.
+	if ofCause > 1/leastBatches {
+		e.High = math.Max(e.High, estimate.Proportion(0, samples).High)
+	}
+	if ofOthers > 1/leastBatches {
+		e.Low = math.Min(e.Low, estimate.Proportion(samples, samples).Low)
+	}
+	return e
 }
+
+// leastBatches is the effective number of batches that tells a cause's part (common
+// practice, no source).
+const leastBatches = 50.0
