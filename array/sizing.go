@@ -119,13 +119,32 @@ func (r *Recorder) GapHoursPerYear(swaps float64) float64 {
 	if r == nil {
 		return 0
 	}
-	gap := r.Supply.downPerYear() + r.SystemDisk.downPerYear() + swaps*r.SwapDown
+	supply, systemDisk, mains := r.gaps()
+	return math.Min(supply+systemDisk+swaps*r.SwapDown+mains, unit.HoursPerYear)
+}
+
+// Gaps returns what [Recorder.GapHoursPerYear] is made of, swaps left out: the hours a
+// year that the power supply, the system disk and the mains make. Where they come to
+// more than the year, each is its share of that.
+func (r *Recorder) Gaps() (supply, systemDisk, mains float64) {
+	if r == nil {
+		return 0, 0, 0
+	}
+	supply, systemDisk, mains = r.gaps()
+	if sum := supply + systemDisk + mains; sum > unit.HoursPerYear {
+		less := unit.HoursPerYear / sum
+		return supply * less, systemDisk * less, mains * less
+	}
+	return supply, systemDisk, mains
+}
+
+func (r *Recorder) gaps() (supply, systemDisk, mains float64) {
 	if m := r.Mains; m != nil {
 		// An exponential outage outlasts the battery with chance exp(−bridge ÷
 		// mean), and then by its mean again.
-		gap += m.PerYear * m.Mean * elementary.Exp(-m.UPSBridges/m.Mean)
+		mains = m.PerYear * m.Mean * elementary.Exp(-m.UPSBridges/m.Mean)
 	}
-	return math.Min(gap, unit.HoursPerYear)
+	return r.Supply.downPerYear(), r.SystemDisk.downPerYear(), mains
 }
 
 func (u *Part) downPerYear() float64 {

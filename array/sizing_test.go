@@ -178,3 +178,24 @@ func TestGapAddsUp(t *testing.T) {
 		t.Errorf("%v h in a year", got)
 	}
 }
+
+// What makes a gap adds up to it, also where that is cut to the year.
+func TestGapsAddUp(t *testing.T) {
+	t.Parallel()
+	var none *Recorder
+	if a, b, c := none.Gaps(); a != 0 || b != 0 || c != 0 {
+		t.Error("gaps without a recorder")
+	}
+	r := &Recorder{
+		SwapDown: 0.5,
+		Supply:   &Part{PerYear: 0.05, Restore: 48}, SystemDisk: &Part{PerYear: 0.01, Restore: 24}, Mains: &Mains{PerYear: 2, Mean: 1.3},
+	}
+	if a, b, c := r.Gaps(); !near(a, 2.4) || !near(b, 0.24) || !near(c, 2.6) {
+		t.Errorf("%v h by the supply, %v h by the system disk, %v h by the mains", a, b, c)
+	}
+	r.Supply = &Part{PerYear: 1000, Restore: 100}
+	a, b, c := r.Gaps()
+	if !near(a+b+c, unit.HoursPerYear) || !near(a/b, 1e5/0.24) || !near(c/b, 2.6/0.24) {
+		t.Errorf("%v h, %v h and %v h of a year", a, b, c)
+	}
+}

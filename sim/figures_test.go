@@ -13,6 +13,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
 
 	"pgregory.net/rapid"
@@ -89,6 +90,21 @@ func TestFiguresMakeSense(t *testing.T) {
 		sum := causes.Drives.Value + causes.Unreadable.Value + causes.Recorder.Value + causes.Shortfall.Value
 		if !near(math.Min(1, sum), r.MissingClip.Value) {
 			t.Fatalf("the causes %+v add up to %v, not %v", causes, sum, r.MissingClip.Value)
+		}
+		recorder := r.MissingByRecorder
+		sum = recorder.Power.Value + recorder.SystemDisk.Value + recorder.Mains.Value + recorder.Swaps.Value
+		if !near(sum, causes.Recorder.Value) {
+			t.Fatalf("the parts %+v add up to %v, not %v", recorder, sum, causes.Recorder.Value)
+		}
+		whole := 0.0
+		for i, s := range r.LossShares {
+			whole += s.Value
+			if s.Cause != model.Cause(i) || s.High > 1 {
+				t.Fatalf("share %d: %+v", i, s)
+			}
+		}
+		if seen := r.LossChance.Value > 0; seen != (r.LossShares != nil) || seen && (!near(whole, 1) || len(r.LossShares) != int(model.Causes)) {
+			t.Fatalf("shares %+v of a loss chance of %v", r.LossShares, r.LossChance.Value)
 		}
 		if r.HasCameras != (len(site.Cameras) > 0) {
 			t.Fatalf("cameras: %v", r.HasCameras)

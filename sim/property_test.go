@@ -23,7 +23,7 @@ func few(seed uint64) engine.Options {
 	return engine.Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 512}
 }
 
-func run(t *rapid.T, site array.Site, choice array.Choice, opt engine.Options) Result {
+func run(t rapid.TB, site array.Site, choice array.Choice, opt engine.Options) Result {
 	r, err := Run(context.Background(), site, choice, opt)
 	if err != nil {
 		t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/model"
 )
 
 // CurvePoint is the chance of a first loss within Years.
@@ -16,6 +17,17 @@ type CurvePoint struct {
 // MissingByCause is the parts of the missing-clip chance: because of drives, of
 // unreadable sectors, of the recorder, and of a ring that is too small.
 type MissingByCause struct{ Drives, Unreadable, Recorder, Shortfall estimate.Estimate }
+
+// MissingByRecorder is the parts of [MissingByCause].Recorder: because of the power
+// supply, of the system disk, of the mains, and of drives that are replaced with the
+// recorder switched off.
+type MissingByRecorder struct{ Power, SystemDisk, Mains, Swaps estimate.Estimate }
+
+// LossShare is the share of the loss chance, 0 to 1, that one cause makes.
+type LossShare struct {
+	Cause model.Cause
+	estimate.Estimate
+}
 
 // AtBitRate is the figures at another bit rate of the cameras than the likely one:
 // recording loads the drives and leaves rebuilds less, and a fuller ring reaches
@@ -30,11 +42,16 @@ type Result struct {
 	LossChanceRetention estimate.Estimate // the same within one retention period set anywhere in it; needs cameras
 	AnyLossChance       estimate.Estimate // at least one incident: a group loss or an unreadable sector met
 	LossCurve           []CurvePoint      // by the end of each year
+	// LossShares is what the loss chance is made of, in the order of [model.Cause], every
+	// cause once; values add up to 1. It is nil where no loss was seen.
+	LossShares []LossShare
 
 	// MissingClip is the chance that footage that is asked for at a random time of
 	// the life, of a random age within its retention, is not there.
 	MissingClip    estimate.Estimate // needs cameras, as do the causes
 	MissingByCause MissingByCause
+	// MissingByRecorder adds up to the part of the recorder.
+	MissingByRecorder MissingByRecorder
 
 	LossEvents        estimate.Estimate // mean over the life
 	Incidents         estimate.Estimate
@@ -78,7 +95,8 @@ func TooBusy(e *engine.BusyError) Result {
 	return Result{
 		LossChance: none, LossChanceRetention: none, AnyLossChance: none,
 		MissingClip: none, MissingByCause: MissingByCause{none, none, none, none},
-		LossEvents: none, Incidents: none, UnreadableStripes: none,
+		MissingByRecorder: MissingByRecorder{none, none, none, none},
+		LossEvents:        none, Incidents: none, UnreadableStripes: none,
 		CameraDaysLostPerYear: none, CameraDaysPerLossHalf: none, CameraDaysPerLoss95: none,
 		UnprotectedHoursPerYear: none, RebuildsPerYear: none, DrivesReplaced: none, DrivesReplaced95: none,
 		StoppedBy: engine.ByBound, EffectiveSamples: math.NaN(), LargestShare: math.NaN(),

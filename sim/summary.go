@@ -42,6 +42,7 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		r.Warnings = append(r.Warnings, "no loss was seen in the simulated lives: the upper end of the interval is all that they tell")
 	}
 	r.LossCurve = lossCurve(sys, s, fit, r.LossChance)
+	r.LossShares = lossShares(sys, s, fit)
 	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
 		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
 	}
@@ -49,6 +50,31 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		r.footage(sys, s, of)
 	}
 	return r
+}
+
+// lossShares returns what the loss chance is made of. What a choice cannot be lost by, and
+// what is all that it can be lost by, is certain.
+func lossShares(sys *model.System, s *model.Sums, fit *model.Fit) (shares []LossShare) {
+	if s.Sum[model.Loss] == 0 {
+		return nil
+	}
+	possible := 0
+	for c := range model.Causes {
+		if sys.CanBeLostBy(c) {
+			possible++
+		}
+	}
+	for c := range model.Causes {
+		share := estimate.Exact(0)
+		switch {
+		case sys.CanBeLostBy(c) && possible == 1:
+			share = estimate.Exact(1)
+		case sys.CanBeLostBy(c):
+			share = fit.Share(c)
+		}
+		shares = append(shares, LossShare{c, share})
+	}
+	return shares
 }
 
 // lossCurve returns the chance of a first loss by the end of each year. Where none was
@@ -125,6 +151,7 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 		Recorder:   of(model.Failures).Times(f.PerSwap * due).Plus(f.Gap * due).AtMostOne(),
 		Shortfall:  estimate.Exact(f.Short * due),
 	}
+	r.MissingByRecorder = missingByRecorder(f, of(model.Failures))
 	r.MissingClip = of(model.MissingChance).Plus(f.Gap + f.Short).Times(due).AtMostOne()
 	if r.LossEvents.Value == 0 && r.LossEvents.High > 0 { // what was seen is of other kinds
 		destroyed, missing := f.Full()
@@ -139,6 +166,23 @@ func (r *Result) footage(sys *model.System, s *model.Sums, of func(model.Quantit
 		if v, low, high, ok := s.PerLoss.Quantile(q.Proportion); ok {
 			*q.into = estimate.FromInterval(model.LossAmount(v)/24, model.LossAmount(low)/24, model.LossAmount(high)/24)
 		}
+	}
+}
+
+// missingByRecorder returns the parts of what goes missing because of the recorder, from
+// the number of drives that fail in a life.
+func missingByRecorder(f *model.Footage, failures estimate.Estimate) MissingByRecorder {
+	due := 1 / f.Due
+	swaps := estimate.Exact(0)
+	if f.PerSwap > 0 {
+		swaps = failures.Times(f.PerSwap * due)
+	}
+	// The whole is cut to 1; so much is left of each part.
+	left := 1 / math.Max(1, swaps.Value+f.Gap*due)
+	part := func(gap float64) estimate.Estimate { return estimate.Exact(gap * due * left) }
+	return MissingByRecorder{
+		Power: part(f.Gaps.Power), SystemDisk: part(f.Gaps.SystemDisk), Mains: part(f.Gaps.Mains),
+		Swaps: swaps.Times(left).AtMostOne(),
 	}
 }
 

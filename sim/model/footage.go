@@ -28,8 +28,13 @@ type Footage struct {
 	Due       float64 // camera-hours × hours that are due over the horizon
 	Short     float64 // of Due, what the ring is too small for
 	Gap       float64 // of Due, what the recorder does not record, swaps left out
+	Gaps      Gaps    // what Gap is made of
 	PerSwap   float64 // the same for each drive that is replaced
 }
+
+// Gaps is the parts of a gap: of what is due, what is not recorded because of the
+// power supply, of the system disk and of the mains.
+type Gaps struct{ Power, SystemDisk, Mains float64 }
 
 type stored struct {
 	rate  float64 // camera-hours recorded an hour
@@ -59,6 +64,9 @@ func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64
 	// What is not recorded is missing for as long as it is due, so a gap's share
 	// of the hours is its share of what is due.
 	f.Gap = f.Due * c.Recorder.GapHoursPerYear(0) / unit.HoursPerYear
+	perHour := f.Due / unit.HoursPerYear
+	supply, systemDisk, mains := c.Recorder.Gaps()
+	f.Gaps = Gaps{perHour * supply, perHour * systemDisk, perHour * mains}
 	if c.Recorder != nil {
 		f.PerSwap = f.Due * c.Recorder.SwapDown / horizon
 	}

@@ -8,6 +8,7 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/sim"
+	"arrayodds/sim/model"
 	"arrayodds/sim/study"
 )
 
@@ -40,6 +41,10 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 	if m := r.MissingByCause; cameras && m.Drives.Known() {
 		byCause = object{{"drives", m.Drives}, {"unreadable", m.Unreadable}, {"recorder", m.Recorder}, {"shortfall", m.Shortfall}}
 	}
+	var byRecorder any
+	if m := r.MissingByRecorder; cameras && m.Swaps.Known() {
+		byRecorder = object{{"power", m.Power}, {"system_disk", m.SystemDisk}, {"mains", m.Mains}, {"swaps", m.Swaps}}
+	}
 	return object{
 		{"label", o.Choice.Label},
 		{"usable_bytes", o.Sizing.Usable},
@@ -54,6 +59,8 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 		{"unreadable_stripes_mean", r.UnreadableStripes},
 		{"camera_days_lost_per_year", ifCameras(r.CameraDaysLostPerYear)},
 		{"missing_by_cause", byCause},
+		{"missing_by_recorder", byRecorder},
+		{"loss_shares", lossShares(r)},
 		{"loss_curve", list(orEmpty(r.LossCurve), func(p sim.CurvePoint) any {
 			return append(object{{"years", p.Years}}, estimateMembers(p.Estimate)...)
 		})},
@@ -69,6 +76,25 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 		{"stopped_by", r.StoppedBy},
 		{"warnings", orEmpty(r.Warnings)},
 	}
+}
+
+// shareKeys are the names under which the causes of a loss are written.
+var shareKeys = [model.Causes]string{
+	model.Waiting: "waiting", model.Rebuilding: "rebuilding", model.CommonCause: "common_cause",
+	model.Unreadable: "unreadable", model.SparesOut: "spares_out", model.FirstFailure: "first_failure",
+}
+
+// lossShares returns the object of the shares of the loss chance, nil where no loss was
+// seen.
+func lossShares(r sim.Result) any {
+	if r.LossShares == nil {
+		return nil
+	}
+	var o object
+	for _, s := range r.LossShares {
+		o = append(o, member{shareKeys[s.Cause], s.Estimate})
+	}
+	return o
 }
 
 // compareCSV writes one row a choice, under headings whose names end in their unit.

@@ -7,6 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/model"
 	"arrayodds/sim/study"
 )
 
@@ -40,6 +41,9 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 	result("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) estimate.Estimate { return r.LossChance })
 	all.add("loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o study.Outcome) any { return recordInterval(o).Low })
 	all.add("loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o study.Outcome) any { return recordInterval(o).High })
+	for c := range model.Causes {
+		result("loss_share_"+shareKeys[c], "Share of the loss chance: "+c.String(), chance, func(r sim.Result) estimate.Estimate { return shareOf(r, c) })
+	}
 	result("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) estimate.Estimate { return r.AnyLossChance })
 	if cameras {
 		result("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) estimate.Estimate { return r.LossChanceRetention })
@@ -47,6 +51,10 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 		result("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Drives })
 		result("missing_by_unreadable", "Missing because of unreadable sectors", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Unreadable })
 		result("missing_by_recorder", "Missing because of the recorder", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Recorder })
+		result("missing_by_power", "Missing because of the recorder: power supply", chance, func(r sim.Result) estimate.Estimate { return r.MissingByRecorder.Power })
+		result("missing_by_system_disk", "Missing because of the recorder: system disk", chance, func(r sim.Result) estimate.Estimate { return r.MissingByRecorder.SystemDisk })
+		result("missing_by_mains", "Missing because of the recorder: mains", chance, func(r sim.Result) estimate.Estimate { return r.MissingByRecorder.Mains })
+		result("missing_by_swaps", "Missing because of the recorder: drives replaced", chance, func(r sim.Result) estimate.Estimate { return r.MissingByRecorder.Swaps })
 		result("missing_by_shortfall", "Missing because the drives hold too little", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Shortfall })
 		result("camera_days_lost_per_year", "Footage lost (camera-days a year)", chance, func(r sim.Result) estimate.Estimate { return r.CameraDaysLostPerYear })
 		result("camera_days_per_loss_median", "Footage that one loss takes, median (camera-days)", tenths, func(r sim.Result) estimate.Estimate { return r.CameraDaysPerLossHalf })
@@ -82,6 +90,17 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 	all.add("stopped_by", "Run ended by", words, func(o study.Outcome) any { return string(o.Result.StoppedBy) })
 	all.add("warnings", "Warnings", longWords, func(o study.Outcome) any { return strings.Join(o.Result.Warnings, " ") })
 	return all
+}
+
+// shareOf returns the share of the loss chance that a cause makes, not known where no
+// loss was seen.
+func shareOf(r sim.Result, c model.Cause) estimate.Estimate {
+	for _, s := range r.LossShares {
+		if s.Cause == c {
+			return s.Estimate
+		}
+	}
+	return estimate.None()
 }
 
 // recordInterval returns the interval of the loss chance that the record leaves

@@ -117,7 +117,7 @@ func TestJSONWithoutCameras(t *testing.T) {
 		t.Errorf("demand is %v", got.Demand)
 	}
 	for _, c := range got.Choices {
-		for _, key := range []string{"meets_demand", "retention_days", "loss_chance_retention", "missing_clip_chance", "camera_days_lost_per_year", "missing_by_cause"} {
+		for _, key := range []string{"meets_demand", "retention_days", "loss_chance_retention", "missing_clip_chance", "camera_days_lost_per_year", "missing_by_cause", "missing_by_recorder"} {
 			v, there := c[key]
 			if !there || v != nil {
 				t.Errorf("%v: %s is %v, there: %v", c["label"], key, v, there)
@@ -126,6 +126,25 @@ func TestJSONWithoutCameras(t *testing.T) {
 		if c["loss_chance"] == nil {
 			t.Errorf("%v: no loss chance", c["label"])
 		}
+	}
+}
+
+// Shares are written by cause; where no loss was seen they are null.
+func TestJSONLossShares(t *testing.T) {
+	var got struct {
+		Choices []struct {
+			Shares map[string]struct{ Value, Low float64 } `json:"loss_shares"`
+		}
+	}
+	if err := json.Unmarshal([]byte(jsonOf(t, sample())), &got); err != nil {
+		t.Fatal(err)
+	}
+	shares := got.Choices[0].Shares
+	if len(shares) != 6 || shares["common_cause"].Value != 0.625 || shares["waiting"].Low != 0.2375 || shares["spares_out"].Value != 0 {
+		t.Errorf("%+v", shares)
+	}
+	if got.Choices[1].Shares != nil {
+		t.Errorf("without a loss: %+v", got.Choices[1].Shares)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/model"
 	"arrayodds/sim/study"
 )
 
@@ -28,8 +29,13 @@ func sample() study.Comparison {
 		LossCurve: []sim.CurvePoint{
 			{Years: 1, Estimate: about(1e-15)}, {Years: 5, Estimate: about(4.7e-15)},
 		},
-		MissingClip:             about(0.1 + 0.2), // 0.30000000000000004
-		MissingByCause:          sim.MissingByCause{Drives: about(1e-17), Unreadable: about(2e-9), Recorder: estimate.Estimate{Value: 0.3, Low: 0.3, High: 0.3}},
+		MissingClip:       about(0.1 + 0.2), // 0.30000000000000004
+		MissingByCause:    sim.MissingByCause{Drives: about(1e-17), Unreadable: about(2e-9), Recorder: estimate.Estimate{Value: 0.3, Low: 0.3, High: 0.3}},
+		MissingByRecorder: sim.MissingByRecorder{Power: estimate.Exact(0.1), Mains: estimate.Exact(0.15), Swaps: about(0.05)},
+		LossShares: []sim.LossShare{
+			{Cause: model.Waiting, Estimate: about(0.25)}, {Cause: model.Rebuilding, Estimate: about(0.125)},
+			{Cause: model.CommonCause, Estimate: about(0.625)}, {Cause: model.Unreadable}, {Cause: model.SparesOut}, {Cause: model.FirstFailure},
+		},
 		LossEvents:              about(4.8e-15),
 		Incidents:               about(3e-4),
 		UnreadableStripes:       about(6e-4),
@@ -46,7 +52,7 @@ func sample() study.Comparison {
 		StoppedBy:               engine.ByAccuracy,
 	}
 	second := first
-	second.Exact, second.StoppedBy = nil, engine.ByBudget
+	second.Exact, second.StoppedBy, second.LossShares = nil, engine.ByBudget, nil // as where no loss was seen
 	second.Warnings = []string{"One trial carries half of the sum."}
 	return study.Comparison{
 		Site: terminal, Seed: math.MaxUint64, Accuracy: 0.05,
