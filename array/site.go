@@ -9,6 +9,10 @@ type Site struct {
 	Drives      []Drive
 	Choices     []Choice
 	Hazards     Hazards
+	Currency    string   // what sums are in, such as "EUR"; empty: not given
+	EnergyPrice float64  // of a kWh, in the site's currency, 0 or more; NaN: energy has no price
+	Document    Document // what pages for a customer carry
+	Goal        *Goal    // what choices are held against; nil: nothing
 }
 
 // Cameras is a group of cameras that are set alike.

@@ -56,6 +56,7 @@ func Sites() []Input {
 		refused("no UTF-8", 2_000_000, text(site+"name = \"", "\xff", "\"")),
 		refused("too long a file", 5_000_000, text(site, "\n", "")),
 		refused("a schedule that is itself", 1, text("cameras = \"site.toml\"\n", "", site)),
+		refused("a logo that is itself", 1, text(site+"[document]\nlogo = \"site.toml\"\n", "", "")),
 		read("blank lines", 4_000_000, text("", "\n", site)),
 		read("comments", 2_000_000, text(site, "#\n", "")),
 		read("all camera groups", 1_000, numbered(site, func(i int) string { return camera + fmt.Sprintf("label = \"c%d\"\n", i) }, "")),

@@ -30,9 +30,9 @@
 //	layout = "RAID 6"
 //	drives = 8
 //
-// Tables that may be added are [care], [hazards], [recorder] and [run]; a choice may
-// override the site's care and recorder key by key, under [choices.care] and
-// [choices.recorder].
+// Tables that may be added are [care], [hazards], [recorder], [document], [goal] and
+// [run]; a choice may override the site's care and recorder key by key, under
+// [choices.care] and [choices.recorder].
 //
 // # The table of keys
 //
@@ -55,6 +55,13 @@
 // the directory one is in. Columns that are not known are listed among the
 // assumptions, and so are rows of totals, which are not read. A resolution, codec
 // or frame rate beside a bit rate is not used.
+//
+// # What is shown and judged
+//
+// currency, [document] and [goal] bear on no figure: they say what sums are in, what
+// a page for a customer carries, and what choices are held against. They have no
+// ranges and cannot be varied. The logo under [document] is opened as a schedule
+// is; whether it is PNG or JPEG its first bytes tell, and not its name.
 //
 // # Estimated bit rates
 //

@@ -17,6 +17,7 @@ type Document struct {
 
 	options options
 	plan    *plan // nil until the file was read
+	logo    *logo // nil until the file was read
 	file    *File
 }
 
@@ -41,7 +42,7 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 	d.file = r.whole()
 	r.StrayRanges(d.Ranges)
 	if len(d.Errs) == 0 {
-		d.plan = r.planned
+		d.plan, d.logo = r.planned, &r.logo
 		d.tryEnds()
 	}
 	if len(d.Errs) > 0 {
@@ -53,7 +54,14 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 // certain reports whether a place says nothing of the site itself that could be
 // uncertain.
 func certain(at []toml.Step) bool {
-	return at[0].Key == "run" || at[len(at)-1].Key == "label" || len(at) == 1 && at[0].Key == "name"
+	return Descriptive(at[0].Key) || at[len(at)-1].Key == "label"
+}
+
+// Descriptive reports whether what stands under a key at the top of the file says
+// nothing of the site itself that could be uncertain or varied, but how the site is
+// to be simulated, shown and judged.
+func Descriptive(key string) bool {
+	return slices.Contains([]string{"name", "currency", "document", "goal", "run"}, key)
 }
 
 // File returns the site file as it stands, with the likely value of each range. It
@@ -77,7 +85,7 @@ type Reading struct {
 func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
 	again := *d.Document
 	again.Root, again.Errs = root, nil
-	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema(), Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan}
+	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema(), Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan, before: d.logo}
 	f := r.whole()
 	if len(again.Errs) > 0 {
 		return nil, again.Errs
@@ -93,6 +101,8 @@ type reader struct {
 	plan      *plan          // the cameras as they were read before; nil: they were not
 	planned   *plan          // the cameras, once they are read
 	scheduled string         // the path of the schedule that was read
+	before    *logo          // the logo as it was read before; nil: it was not
+	logo      logo           // the logo, once it is read
 	unfit     map[int]string // choice → why it cannot be built
 }
 

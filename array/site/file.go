@@ -3,6 +3,7 @@ package site
 import (
 	"io"
 	"io/fs"
+	"math"
 
 	"arrayodds/array"
 	"arrayodds/array/toml"
@@ -14,6 +15,7 @@ type File struct {
 	Care        array.Care      // the site's, which choices may override
 	Recorder    *array.Recorder // the same; nil where the file has none
 	Schedule    string          // the path of the schedule that was read, as Beside opened it; empty: none
+	Logo        string          // the same of the logo
 	Run         Run
 	Assumptions []Assumption
 	// Unfit is the choices that cannot be built with the values given, by their
@@ -52,9 +54,9 @@ type options struct {
 	noChoice bool
 }
 
-// Beside lets a site file name a schedule of cameras. It is opened in fsys by the
-// path that the file gives, which cannot lead out of it. Without this option
-// such a name is an error.
+// Beside lets a site file name a schedule of cameras and a logo. They are opened in
+// fsys by the path that the file gives, which cannot lead out of it. Without this
+// option such a name is an error.
 func Beside(fsys fs.FS) Option { return func(o *options) { o.beside = fsys } }
 
 // ChoicesOptional reads a file that has no [[choices]], for those who look for
@@ -76,6 +78,8 @@ func Read(r io.Reader, name string, opts ...Option) (*File, error) {
 var siteKeys = []Key{
 	{Path: "name", Kind: toml.Text, Default: "Unnamed site", Doc: "What the reports call the site."},
 	{Path: "service_life", Called: "service life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: the risk is that within it."},
+	{Path: "currency", Kind: toml.Text, Right: currencyRight, Doc: "What every sum is in, as it is to be shown behind it."},
+	{Path: "energy_price", Called: "price of a kWh", Kind: toml.Number, Min: "0", Max: "1e6", Absent: "not given: energy has no price", Doc: "What a kWh costs, in the site's currency."},
 }
 
 // site reads the whole of it.
@@ -84,6 +88,12 @@ func (r *reader) site(t *toml.Table) *File {
 	s := &f.Site
 	t.Text("name", &s.Name)
 	t.Quantity("service_life", &s.ServiceLife)
+	readCurrency(t, &s.Currency)
+	s.EnergyPrice = math.NaN()
+	t.Number("energy_price", &s.EnergyPrice)
+	s.Document = r.document(t)
+	f.Logo = r.logo.path
+	s.Goal = readGoal(t)
 	s.Cameras = r.cameras(t)
 	f.Schedule = r.scheduled
 	drives := readDrives(t)

@@ -19,7 +19,7 @@ func TestEveryKeyIsAsked(t *testing.T) {
 	t.Parallel()
 	asked, want := map[string]bool{}, map[string]bool{}
 	for i, text := range sampleTexts() {
-		if _, err := open(strings.NewReader(text), "s.toml", asked); err != nil {
+		if _, err := open(strings.NewReader(text), "s.toml", asked, Beside(logos)); err != nil {
 			t.Fatalf("sample %d: %v\n%s", i, err, text)
 		}
 	}

@@ -60,7 +60,7 @@ func TestOneMistakeIsOneError(t *testing.T) {
 			}
 			value := wrong[what]
 			text := sampleFile(number, instead{k.Path, value})
-			_, err := Read(strings.NewReader(text), "s.toml")
+			_, err := Read(strings.NewReader(text), "s.toml", Beside(logos))
 			var errs Errors
 			if err == nil {
 				continue // it takes that

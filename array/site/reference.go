@@ -141,6 +141,8 @@ func takes(k Key) string {
 		return fmt.Sprintf("Up to %s, or %s", unit.Digits(float64(k.Most), 15), k.Other)
 	case k.Kind == toml.Tables:
 		return fmt.Sprintf("Up to %s", unit.Digits(float64(k.Most), 15))
+	case k.Kind == toml.Measured && k.Quantity.Name == toml.Odds.Name:
+		return fmt.Sprintf("%s such as %q, %s, or in per cent%s", quantity, k.Quantity.Example, k.Limits(), or)
 	case k.Kind == toml.Measured && k.Quantity.Bare:
 		return fmt.Sprintf("%s, %s, or in per cent%s", quantity, k.Limits(), or)
 	case k.Kind == toml.Measured:

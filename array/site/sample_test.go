@@ -23,7 +23,7 @@ func sampleTexts() (all []string) {
 // samples are the same, read once.
 var samples = sync.OnceValues(func() (all []*Document, err error) {
 	for _, text := range sampleTexts() {
-		d, err := Open(strings.NewReader(text), "s.toml")
+		d, err := Open(strings.NewReader(text), "s.toml", Beside(logos))
 		if err != nil {
 			return nil, err
 		}
@@ -121,6 +121,8 @@ func sampleValue(k Key, number int, other ...instead) string {
 		return fmt.Sprintf("%q", k.Words[0])
 	case toml.YesNo:
 		return "true"
+	case toml.Date:
+		return "2027-03-31"
 	case toml.Whole:
 		return k.Max
 	case toml.Number:

@@ -25,7 +25,7 @@ func (r *reader) schedule(t *toml.Table, n *toml.Node) []array.Cameras {
 	if !ok {
 		return nil
 	}
-	data, why := r.opened(name)
+	data, why := r.opened(name, schedule.MaxBytes)
 	if why != "" {
 		t.WrongAt(n, "cameras", unit.Quote(name)+why, scheduleRight, "")
 		return nil
@@ -46,8 +46,9 @@ func (r *reader) schedule(t *toml.Table, n *toml.Node) []array.Cameras {
 	return readRows(t, n, name, s)
 }
 
-// opened returns the bytes of a schedule, or why there are none.
-func (r *reader) opened(name string) (data []byte, why string) {
+// opened returns the bytes of a file that the site file names, at most one more than
+// so many, or why there are none.
+func (r *reader) opened(name string, most int64) (data []byte, why string) {
 	if r.options.beside == nil {
 		return nil, ", which cannot be opened from here"
 	}
@@ -67,7 +68,7 @@ func (r *reader) opened(name string) (data []byte, why string) {
 	if err != nil || !info.Mode().IsRegular() {
 		return nil, ", which is no file"
 	}
-	if data, err = io.ReadAll(io.LimitReader(f, schedule.MaxBytes+1)); err != nil {
+	if data, err = io.ReadAll(io.LimitReader(f, most+1)); err != nil {
 		return nil, ", which cannot be read"
 	}
 	return data, ""

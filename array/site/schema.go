@@ -29,6 +29,8 @@ var schema = sync.OnceValue(func() *toml.Schema {
 		table(careKey, careKeys),
 		table(hazardsKey, hazardKeys),
 		table(recorderKey, recorderKeys),
+		table(documentKey, documentKeys),
+		table(goalKey, goalKeys),
 		table(runKey, runKeys),
 	))
 })

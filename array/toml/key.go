@@ -20,6 +20,7 @@ const (
 	Whole    Kind = "whole number"  //
 	Number   Kind = "number"        // without a unit
 	Measured Kind = "quantity"      // of the sort Quantity, with its unit
+	Date     Kind = "date"          // a day, without quotes
 	List     Kind = "list"          // of Most measured values at most
 	Time     Kind = "time"          // a length of time, or the table of a law in one of Forms
 	SubTable Kind = "table"         // written in one of Forms, if there are any
@@ -116,6 +117,8 @@ func (k *Key) Expected() string {
 		return "a number, " + k.Limits()
 	case k.Kind == YesNo:
 		return "true or false"
+	case k.Kind == Date:
+		return "a day, such as 2027-03-31"
 	case k.Kind == Measured:
 		return k.quoted() + or
 	case k.Kind == Time:

@@ -26,6 +26,7 @@ var (
 	Hours        = Quantity{Name: "a time", Example: "48 h", Units: []string{"s", "min", "h", "d", "w", "y"}, Parse: unit.Hours}
 	Percent      = Quantity{Name: "per cent", Example: "1.5 %", Units: []string{"%"}, Parse: unit.Percent}
 	Share        = Quantity{Name: "a share", Example: "50 %", Units: []string{"%"}, Bare: true, Parse: unit.Share}
+	Odds         = Quantity{Name: "a chance", Example: "1 in 10 000", Units: []string{"%"}, Bare: true, Parse: unit.Odds}
 	Watts        = Quantity{Name: "a power", Example: "7 W", Units: []string{"W", "kW"}, Parse: unit.Watts}
 	BitsPerError = Quantity{Name: "an error rate", Example: "1 in 1e15 bits", Units: []string{"bits"}, Parse: unit.BitsPerError}
 )

@@ -31,8 +31,8 @@ type opened struct {
 	info fs.FileInfo
 }
 
-// site reads the site file of a command, and the schedule of cameras that it may
-// name. What is wrong with them, be it that they are not there, is noted.
+// site reads the site file of a command, and the schedule of cameras and the logo that
+// it may name. What is wrong with them, be it that they are not there, is noted.
 func (p program) site(a *arguments, opts ...site.Option) (siteInput, error) {
 	in := siteInput{path: a.input("site file")}
 	if in.path == "" {
@@ -68,6 +68,8 @@ func (in siteInput) inputs() []input {
 			name = "the site file"
 		case f != nil && o.path == f.Schedule:
 			name = "the schedule of cameras"
+		case f != nil && o.path == f.Logo:
+			name = "the logo"
 		}
 		all = append(all, input{o.info, name})
 	}
@@ -130,8 +132,8 @@ func (n noting) Open(name string) (fs.File, error) {
 	return f, err
 }
 
-// siteDir returns the directory where a site file's schedule is looked for: that
-// of the file, and for standard input the one that the user is in.
+// siteDir returns the directory where what a site file names is looked for: that of
+// the file, and for standard input the one that the user is in.
 func siteDir(path string) string {
 	if path == stdio {
 		return "."

@@ -60,7 +60,7 @@ func (s *Source) resolve(typed string) (where, *site.Error) {
 	if !ok {
 		return wrong("", unit.Quote(typed), "keys with points between, such as "+example, "")
 	}
-	if top == "run" || top == "name" {
+	if site.Descriptive(top) {
 		return wrong(top, "what says nothing of the site itself", "the path of a value, such as "+example, "")
 	}
 	w := where{path: toml.Join("", top), targets: []target{{steps: []toml.Step{{Key: top}}}}}

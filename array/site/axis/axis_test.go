@@ -124,7 +124,7 @@ func TestAxisErrors(t *testing.T) {
 	var b strings.Builder
 	for _, typed := range []string{
 		"", "=", "care.response", "care.response=", "care.response=4 h,,5 h", "care.response=4 h..", "care..response=4 h", "care.=4 h", `"care.response=4 h`,
-		"run.seed=1..4", "run=1", "name=a,b", "choices.JBOD, 5 x 18 TB.label=a", "care=1", "hazards=x2", "choices=1", "choices.*=1", "drives.8 TB=1",
+		"run.seed=1..4", "run=1", "name=a,b", "currency=EUR,USD", "document.customer=a,b", "goal.budget=1..2", "choices.JBOD, 5 x 18 TB.label=a", "care=1", "hazards=x2", "choices=1", "choices.*=1", "drives.8 TB=1",
 		"drives.9 TB.life.afr=1 %", "drives.nothing like it.price=1", "camera.x.count=1",
 		"afr=1 %..3 %", "response=1 h..9 h", "drives.*.afr=1 %,2 %", "drives.18 TB.afr=1 %..3 %", "afr=x0.5..x2", "recorder.mains.exponential=1 h..2 h", "care.respnse=4 h..5 h", "choices.*.care.x.y=1",
 		"care.notice.mean=4 h", "drives.12 TB.life.afr_by_year.9=1 %", "drives.12 TB.life.afr_by_year.x=1 %",

@@ -25,8 +25,9 @@
 // What a setting puts there is read like the file, so that what is required beside
 // it must be there. Three keys are the whole of a law by themselves, and take the
 // place of another law: afr and mtbf of a life, exponential of a time. A setting of
-// the site's care leaves what choices override as it is. Labels, the name and what
-// stands under run are no inputs, nor are the groups of a schedule.
+// the site's care leaves what choices override as it is. Labels, the groups of
+// a schedule, and what says nothing of the site itself ([site.Descriptive]) are no
+// inputs.
 //
 // # Axes
 //

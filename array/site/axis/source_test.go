@@ -63,6 +63,7 @@ func same(a, b *site.File) bool {
 	plain := func(f *site.File) site.File {
 		c := *f
 		c.Assumptions = nil
+		c.Site.EnergyPrice = known1(c.Site.EnergyPrice)
 		c.Site.Drives = append([]array.Drive(nil), f.Site.Drives...)
 		c.Site.Choices = append([]array.Choice(nil), f.Site.Choices...)
 		for i := range c.Site.Drives {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/site"
 	"arrayodds/array/toml"
 )
 
@@ -11,7 +12,7 @@ import (
 func numberPlaces(s *Source) (all []target) {
 	var walk func(n *toml.Node, at []toml.Step)
 	walk = func(n *toml.Node, at []toml.Step) {
-		if len(at) > 0 && at[0].Key == "run" {
+		if len(at) > 0 && site.Descriptive(at[0].Key) {
 			return
 		}
 		switch n.Kind {
