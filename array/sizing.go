@@ -51,6 +51,19 @@ func (z Sizing) PerCameraDay() float64 { return z.Purchase / z.CameraDays }
 // EnergyPerYear returns kWh a year: all drives and the idle recorder, all the time.
 func (z Sizing) EnergyPerYear() float64 { return z.Watts * unit.HoursPerYear / 1000 }
 
+// EnergyPriced reports whether energy has a price.
+func (s Site) EnergyPriced() bool { return !math.IsNaN(s.EnergyPrice) }
+
+// EnergyCost returns what the energy of a choice costs over the service life, in the
+// site's currency: 0 where energy has no price, NaN where it has one and the power
+// is not known.
+func (s Site) EnergyCost(z Sizing) float64 {
+	if !s.EnergyPriced() {
+		return 0
+	}
+	return z.EnergyPerYear() * s.ServiceLife / unit.HoursPerYear * s.EnergyPrice
+}
+
 // Size works out a choice of the site. The error is a [Misfit], where the
 // layout cannot be laid over the drives.
 func (s Site) Size(c Choice) (Sizing, error) {

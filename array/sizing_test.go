@@ -199,3 +199,23 @@ func TestGapsAddUp(t *testing.T) {
 		t.Errorf("%v h, %v h and %v h of a year", a, b, c)
 	}
 }
+
+// TestEnergyCost: 153 W over five years of 8 760 h are 6 701.4 kWh, at 0.30 a kWh
+// 2 010.42.
+func TestEnergyCost(t *testing.T) {
+	t.Parallel()
+	s := Site{ServiceLife: 5 * 8760, EnergyPrice: 0.30}
+	z := Sizing{Watts: 153}
+	if got := s.EnergyCost(z); !near(got, 2010.42) || !s.EnergyPriced() {
+		t.Errorf("%v", got)
+	}
+	if got := s.EnergyCost(Sizing{Watts: math.NaN()}); !math.IsNaN(got) {
+		t.Errorf("%v of a power that is not known", got)
+	}
+	s.EnergyPrice = math.NaN()
+	for _, watts := range []float64{153, math.NaN()} {
+		if got := s.EnergyCost(Sizing{Watts: watts}); got != 0 || s.EnergyPriced() {
+			t.Errorf("%v without a price", got)
+		}
+	}
+}

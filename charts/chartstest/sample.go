@@ -19,6 +19,8 @@ func Sample() study.Comparison {
 	ferry := array.Site{
 		Name:        "Saltmarsh ferry terminal",
 		ServiceLife: 5 * unit.HoursPerYear,
+		Currency:    "EUR",
+		EnergyPrice: 0.25,
 		Cameras: []array.Cameras{
 			{Label: "Ramps and quay", Count: 24, BitRate: 6e6, HoursPerDay: 24, Activity: 1, Retention: 30 * 24},
 			{Label: "Halls", Count: 14, BitRate: 4e6, HoursPerDay: 24, Activity: 0.6, Retention: 14 * 24},

@@ -176,7 +176,7 @@ func TestCostChart(t *testing.T) {
 			t.Errorf("%s is numbered %q", name, point.Items[0].Label)
 		}
 	}
-	o.One(t, "scatter", names(r)[4]).Items[0].CheckTip(t, "5 · 8 x 12 TB, double parity", "4 720 to buy", "1 in 2.4 million", "95 % interval: 1 in 2.50 million to 1 in 2.27 million")
+	o.One(t, "scatter", names(r)[4]).Items[0].CheckTip(t, "5 · 8 x 12 TB, double parity", "4 720 EUR to buy", "1 in 2.4 million", "95 % interval: 1 in 2.50 million to 1 in 2.27 million")
 	// The cheapest that meets the demand, then what is safer beyond doubt: of those at
 	// 4 720 double parity, and it with a hot spare.
 	steps := o.One(t, "line", "steps up")

@@ -46,10 +46,10 @@ func (r report) costChart() draw.Chart {
 		if o.Result.LossChance.Value <= 0 {
 			none = append(none, m.Numbered())
 		}
-		series = append(series, costPoint(m, o, axis)...)
-		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.Numbered(), figure.Whole(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
+		series = append(series, r.costPoint(m, o, axis)...)
+		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.Numbered(), r.price(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
 	}
-	x := draw.XAxis("purchase, in the site's currency", 32, draw.MoneyTicks)
+	x := draw.XAxis("purchase, in "+figure.CurrencyName(r.Site.Currency), 32, draw.MoneyTicks)
 	x.Scale = opts.Bool(true)
 	margins := draw.Margins()
 	margins.Bottom = "58"
@@ -89,9 +89,9 @@ func (r report) pathLine(axis draw.LogAxis) []echarts.SingleSeries {
 		LineStyle: &opts.LineStyle{Color: draw.Muted, Width: 1, Type: "dashed"}}}
 }
 
-func costPoint(m draw.Mark, o study.Outcome, axis draw.LogAxis) []echarts.SingleSeries {
+func (r report) costPoint(m draw.Mark, o study.Outcome, axis draw.LogAxis) []echarts.SingleSeries {
 	e := o.Result.LossChance
-	tip := []string{m.Numbered(), figure.Whole(o.Sizing.Purchase) + " to buy",
+	tip := []string{m.Numbered(), r.price(o.Sizing.Purchase) + " to buy",
 		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
 	p := draw.Point{Value: []any{o.Sizing.Purchase, axis.Place(e)}, Tip: tip, Label: m.NumberLabel("left")}
 	var series []echarts.SingleSeries

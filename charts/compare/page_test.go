@@ -18,7 +18,7 @@ func sampleReport() report { return report{chartstest.Sample()} }
 
 func hostileReport() report {
 	r := sampleReport()
-	r.Site.Name = chartstest.Hostile
+	r.Site.Name, r.Site.Currency = chartstest.Hostile, "<b>&amp;'"
 	for i := range r.Site.Cameras {
 		r.Site.Cameras[i].Label = chartstest.Hostile
 	}
@@ -64,6 +64,26 @@ func TestNoCamerasNoPrices(t *testing.T) {
 		"The camera-days rest on cameras",
 		"more drive", "fewest drives",
 	)
+}
+
+// TestSums: every sum has its currency, or is in the site's, and the cost of the
+// service life is, by hand, 2 400 and 8 × 290 to buy, 8 × 0.075 drives at 290 in place
+// of those that fail, and 90 and 8 × 7 W over five years at 0.25 a kWh.
+func TestSums(t *testing.T) {
+	t.Parallel()
+	r := sampleReport()
+	text := chartstest.CheckPage(t, func() page.Contents { return r.contents() },
+		"4 720 EUR to buy", "purchase, in EUR", "Counted in the purchase price in EUR: drives", "Purchase<small>EUR", "EUR, over the life",
+		"Cost of the service life<small>EUR", "and the energy at 0.25 EUR a kWh", "6 493")
+	if strings.Contains(text, "site's currency") {
+		t.Error("the site's currency has no name")
+	}
+	r.Site.Currency, r.Site.EnergyPrice = "", math.NaN()
+	text = chartstest.CheckPage(t, func() page.Contents { return r.contents() },
+		"4 720 to buy", "purchase, in the site's currency", "Counted in the purchase price in the site's currency", "energy is not in it, as the site file does not price it", "4 894")
+	if strings.Contains(text, "EUR") {
+		t.Error("a currency that the site does not give")
+	}
 }
 
 func TestWhatThePageSays(t *testing.T) {

@@ -114,7 +114,7 @@ func (r report) verdict(o study.Outcome, m draw.Mark) verdict {
 	}
 	cost := ""
 	if !math.IsNaN(o.Sizing.Purchase) {
-		cost = figure.Whole(o.Sizing.Purchase) + " to buy"
+		cost = r.price(o.Sizing.Purchase) + " to buy"
 	} else {
 		cost = figure.Count(o.Bought(), "drive", "drives")
 	}
@@ -182,7 +182,7 @@ func (s *summary) steps(r report, marks []draw.Mark) {
 		s.Steps = append(s.Steps, step{From: marks[path[n-1]], To: marks[i], Text: text + "."})
 	}
 	s.beaten(r, path, marks, cost)
-	s.StepsIn = "Counted in the purchase price in the site's currency: drives, hot spares and recorder. A dearer choice counts as a step only where its 95 % interval lies wholly below that of the step before."
+	s.StepsIn = "Counted in the purchase price in " + figure.CurrencyName(r.Site.Currency) + ": drives, hot spares and recorder. A dearer choice counts as a step only where its 95 % interval lies wholly below that of the step before."
 	if !r.hasPrices() {
 		s.StepsIn = "Counted in drives, as the site file gives no prices. A choice with more drives counts as a step only where its 95 % interval lies wholly below that of the step before."
 	}
@@ -191,7 +191,7 @@ func (s *summary) steps(r report, marks []draw.Mark) {
 // price writes a sum of money, or where there are no prices a number of drives.
 func (r report) price(x float64) string {
 	if r.hasPrices() {
-		return figure.Whole(x)
+		return figure.Money(x, r.Site.Currency)
 	}
 	return figure.Count(int(x), "drive", "drives")
 }

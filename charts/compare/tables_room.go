@@ -104,13 +104,24 @@ func (r report) retentionTable() page.Table {
 
 // moneyTable returns the table of money and watts.
 func (r report) moneyTable() page.Table {
+	sums := figure.CurrencyName(r.Site.Currency)
 	return page.Table{
 		Title: "Money and watts",
-		Intro: "In the site's currency. Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year; it is not priced.",
-		Columns: []page.Column{{Name: "Purchase", Unit: "currency"}, {Name: "Per usable TB", Unit: "currency"}, {Name: "Per camera-day kept", Unit: "currency"},
-			{Name: "Drives replaced", Unit: "currency, over the life"}, {Name: "The same, 95 % of lives", Unit: "currency, at most"}, {Name: "Power", Unit: "W"}, {Name: "Energy", Unit: "kWh a year"}},
+		Intro: "In " + sums + ". Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year. " + r.lifeCostIs(),
+		Columns: []page.Column{{Name: "Purchase", Unit: sums}, {Name: "Per usable TB", Unit: sums}, {Name: "Per camera-day kept", Unit: sums},
+			{Name: "Drives replaced", Unit: sums + ", over the life"}, {Name: "The same, 95 % of lives", Unit: sums + ", at most"}, {Name: "Power", Unit: "W"}, {Name: "Energy", Unit: "kWh a year"},
+			{Name: "Cost of the service life", Unit: sums}},
 		Rows: r.rowsOf(r.moneyCells, false),
 	}
+}
+
+// lifeCostIs says what makes up the cost of the service life.
+func (r report) lifeCostIs() string {
+	if !r.Site.EnergyPriced() {
+		return "The cost of the service life is the purchase and the drives replaced on average; energy is not in it, as the site file does not price it."
+	}
+	return fmt.Sprintf("The cost of the service life is the purchase, the drives replaced on average, and the energy at %s a kWh.",
+		strings.TrimSuffix(figure.Exact(r.Site.EnergyPrice)+"\u00a0"+r.Site.Currency, "\u00a0"))
 }
 
 func (r report) moneyCells(o study.Outcome) []page.Cell {
@@ -125,5 +136,5 @@ func (r report) moneyCells(o study.Outcome) []page.Cell {
 		perCameraDay = page.ExactCell(z.PerCameraDay())
 	}
 	return []page.Cell{page.MoneyCell(z.Purchase), page.ExactCell(z.PerUsableTB()), perCameraDay, replaced, most,
-		page.ExactCell(z.Watts), page.ExactCell(z.EnergyPerYear())}
+		page.ExactCell(z.Watts), page.ExactCell(z.EnergyPerYear()), page.SumCell(o.CostOfLife(r.Site).Total())}
 }

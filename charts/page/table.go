@@ -103,5 +103,16 @@ func RatioCell(e estimate.Estimate) Cell {
 // ExactCell returns a figure without chance in it.
 func ExactCell(x float64) Cell { return Cell{Main: figure.Exact(x)} }
 
+// SumCell returns an estimated sum of money with its interval.
+func SumCell(e estimate.Estimate) Cell {
+	if math.IsNaN(e.Value) {
+		return UnknownCell()
+	}
+	if e.Low == e.High {
+		return MoneyCell(e.Value)
+	}
+	return Cell{Main: figure.Whole(e.Value), Sub: figure.Whole(e.Low) + " to " + figure.Whole(e.High)}
+}
+
 // MoneyCell returns a sum of money.
 func MoneyCell(x float64) Cell { return Cell{Main: figure.Whole(x)} }

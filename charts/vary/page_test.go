@@ -17,6 +17,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 	}{
 		{"one input", variedSample(), []string{
 			"care.response goes from 4 h to 168.9 h; the site file has 24 h.",
+			"drives, purchase in EUR", "9 drives, 2 400 EUR",
 			"At 4 h the safest is 4 · 10 x 8 TB, triple parity: no loss was found.",
 			"The order changes beyond doubt: at ",
 			"The interval of the ratio is 15.0 times narrower than two runs of their own would have given",
@@ -29,7 +30,7 @@ func TestWhatAVariedPageSays(t *testing.T) {
 		}},
 		{"words", wordsSample(), []string{
 			"choices.*.drive is set to 8 TB, 12 TB and 18 TB; in the site file it differs from choice to choice.",
-			"Every value side by side", "At 18 TB",
+			"Every value side by side", "At 18 TB", "Purchase<small>in EUR",
 		}},
 		{"two inputs", heatSample(9), []string{
 			"30 pairs of values for 9 choices", "Every pair of values, 30 a choice", "The maps of the 8 safest choices",

@@ -36,7 +36,7 @@ func (v sweep) tables() []page.Table {
 	if v.hasClips() {
 		t = append(t, v.listTable("Chance that a clip asked for is missing", "A clip missing", "odds and 95 % interval", "", func(p study.Point) string { return page.OddsText(p.Clip) }))
 	}
-	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in the site's currency", "", v.bought))
+	return append(t, v.listTable("Drives and cost", "To buy", "drives, purchase in "+figure.CurrencyName(v.Site.Currency), "", v.bought))
 }
 
 // timesText returns a ratio with its interval, in a line.
@@ -54,7 +54,7 @@ func timesText(e estimate.Estimate) string {
 func (v sweep) bought(p study.Point) string {
 	text := figure.Count(p.Drives, "drive", "drives")
 	if !math.IsNaN(p.Purchase) {
-		text += ", " + figure.Whole(p.Purchase)
+		text += ", " + figure.Money(p.Purchase, v.Site.Currency)
 	}
 	if !p.Meets {
 		text += ", does not hold the footage"
@@ -116,7 +116,7 @@ func merged(lines []string, v sweep, of func(study.Point) string, choice int) []
 // beside drives and cost.
 func (v sweep) sideBySide() page.Table {
 	t := page.Table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
-		Columns: []page.Column{{Name: label.Short(v.Inputs[0].Path)}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in the site's currency"}, {Name: "A loss in " + page.ServiceLife(v.Site), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
+		Columns: []page.Column{{Name: label.Short(v.Inputs[0].Path)}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in " + figure.CurrencyName(v.Site.Currency)}, {Name: "A loss in " + page.ServiceLife(v.Site), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
 	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
 	if against {
 		t.Columns = append(t.Columns, page.Column{Name: "Times as likely", Unit: "as the one held against"})

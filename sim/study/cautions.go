@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"arrayodds/array"
@@ -21,6 +22,7 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	if text := estimatedCaution(s); text != "" {
 		out = append(out, text)
 	}
+	out = append(out, goalCautions(s, choices)...)
 	out = append(out, lawCautions(choices)...)
 	if plain {
 		out = append(out, "This run simulated life by life, without branching. Where it saw no loss, that is no proof that there is none: read the upper end of the interval.")
@@ -29,6 +31,19 @@ func Cautions(s array.Site, choices []array.Choice, plain bool) []string {
 	return append(out,
 		"How long footage must or may be kept, and what may be recorded at all, is a matter of local law on retention and privacy. Ask those who answer for it.",
 		"Racks of drives are heavy, and recorders and their batteries carry mains power: lifting by enough hands, electrical work by qualified people only.")
+}
+
+// goalCautions lists what of the goal nothing can be held against.
+func goalCautions(s array.Site, choices []array.Choice) []string {
+	var out []string
+	priced := slices.ContainsFunc(choices, func(c array.Choice) bool { return !math.IsNaN(c.Drive.Price) })
+	if g := s.Goal; g != nil && g.Budget > 0 && !priced {
+		out = append(out, "The site file has a budget and no price of any drive, so nothing is held against the budget.")
+	}
+	if g := s.Goal; g != nil && g.MissingClip > 0 && len(s.Cameras) == 0 {
+		out = append(out, "The site file has a goal for missing clips and no cameras, so nothing is held against that goal.")
+	}
+	return out
 }
 
 // lawCautions lists what the laws of the choices say of themselves, each once:

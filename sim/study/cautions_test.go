@@ -1,6 +1,7 @@
 package study
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -40,6 +41,29 @@ func TestCautionsFollowTheLaws(t *testing.T) {
 		}
 		if strings.Join(got, "; ") != strings.Join(c.want, "; ") {
 			t.Errorf("%s: cautions %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// A part of the goal that nothing can be held against is said.
+func TestCautionsOfTheGoal(t *testing.T) {
+	t.Parallel()
+	const budget, clips = "no price of any drive", "no cameras, so nothing"
+	priced, free := array.Choice{Drive: array.Drive{Price: 290}}, array.Choice{Drive: array.Drive{Price: math.NaN()}}
+	for _, c := range []struct {
+		goal    *array.Goal
+		choice  array.Choice
+		cameras []array.Cameras
+		want    []bool // of budget and clips
+	}{
+		{nil, free, nil, []bool{false, false}},
+		{&array.Goal{LossChance: 0.1}, free, nil, []bool{false, false}},
+		{&array.Goal{LossChance: 0.1, MissingClip: 0.1, Budget: 9000}, free, nil, []bool{true, true}},
+		{&array.Goal{LossChance: 0.1, MissingClip: 0.1, Budget: 9000}, priced, []array.Cameras{{Count: 1}}, []bool{false, false}},
+	} {
+		all := strings.Join(Cautions(array.Site{ServiceLife: 43800, Goal: c.goal, Cameras: c.cameras}, []array.Choice{c.choice}, false), "\n")
+		if strings.Contains(all, budget) != c.want[0] || strings.Contains(all, clips) != c.want[1] {
+			t.Errorf("%+v: %s", c.goal, all)
 		}
 	}
 }

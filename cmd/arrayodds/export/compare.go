@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 
+	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/sim"
@@ -22,15 +23,24 @@ func compareJSON(w io.Writer, c study.Comparison) error {
 		demand = object{{"write_bytes_per_second", d.WriteRate}, {"needed_bytes", d.Needed}}
 	}
 	return writeJSON(w, document(c.Site, c.Seed,
+		member{"currency", currency(c.Site)},
 		member{"demand", demand},
-		member{"choices", list(orEmpty(c.Outcomes), func(o study.Outcome) any { return outcomeObject(o, cameras) })},
+		member{"choices", list(orEmpty(c.Outcomes), func(o study.Outcome) any { return outcomeObject(o, c.Site) })},
 	))
 }
 
-// outcomeObject returns the object of one choice. Without cameras what rests on
-// them is null.
-func outcomeObject(o study.Outcome, cameras bool) object {
-	r := o.Result
+// currency returns what the sums of a site are in, nil where it does not say.
+func currency(s array.Site) any {
+	if s.Currency == "" {
+		return nil
+	}
+	return s.Currency
+}
+
+// outcomeObject returns the object of one choice of the site. Without cameras what
+// rests on them is null.
+func outcomeObject(o study.Outcome, s array.Site) object {
+	r, cameras := o.Result, len(s.Cameras) > 0
 	ifCameras := func(value any) any {
 		if !cameras {
 			return nil
@@ -47,6 +57,11 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 	}
 	return object{
 		{"label", o.Choice.Label},
+		{"layout", o.Choice.Layout.String()},
+		{"drive", o.Choice.Drive.Label},
+		{"drives", o.Choice.Drives},
+		{"groups", o.Choice.Groups},
+		{"hot_spares", o.Choice.HotSpares},
 		{"usable_bytes", o.Sizing.Usable},
 		{"meets_demand", ifCameras(o.Sizing.Meets)},
 		{"retention_days", ifCameras(known(o.Sizing.Retention / 24))},
@@ -70,6 +85,7 @@ func outcomeObject(o study.Outcome, cameras bool) object {
 		{"drives_replaced_95", known(r.DrivesReplaced95.Value)},
 		{"drives_replaced_95_interval", r.DrivesReplaced95},
 		{"purchase_cost", known(o.Sizing.Purchase)},
+		{"cost_of_life", o.CostOfLife(s).Total()},
 		{"exact_loss_chance", given(r.Exact)},
 		{"textbook_loss_chance", given(r.Textbook)},
 		{"trials", r.Trials},

@@ -7,6 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/model"
 	"arrayodds/sim/study"
 )
@@ -76,12 +77,15 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 	result("drives_replaced_mean", "Drives failed over the service life, mean", hundred, func(r sim.Result) estimate.Estimate { return r.DrivesReplaced })
 	result("drives_replaced_95", "Drives failed over the service life, 95 % of lives", whole, func(r sim.Result) estimate.Estimate { return r.DrivesReplaced95 })
 	all.add("rebuild_hours", "One rebuild (hours)", tenths, func(o study.Outcome) any { return o.Sizing.RebuildRun })
-	all.add("purchase_cost", "Purchase (the site's currency)", whole, func(o study.Outcome) any { return o.Sizing.Purchase })
-	all.add("cost_per_usable_TB", "Purchase per usable TB (the site's currency)", hundred, func(o study.Outcome) any { return o.Sizing.PerUsableTB() })
+	in := " (" + figure.CurrencyName(site.Currency) + ")"
+	all.add("currency", "Currency", words, func(study.Outcome) any { return site.Currency })
+	all.add("purchase_cost", "Purchase"+in, whole, func(o study.Outcome) any { return o.Sizing.Purchase })
+	all.add("cost_per_usable_TB", "Purchase per usable TB"+in, hundred, func(o study.Outcome) any { return o.Sizing.PerUsableTB() })
 	if cameras {
-		all.add("cost_per_camera_day", "Purchase per camera-day kept (the site's currency)", hundred, func(o study.Outcome) any { return o.Sizing.PerCameraDay() })
+		all.add("cost_per_camera_day", "Purchase per camera-day kept"+in, hundred, func(o study.Outcome) any { return o.Sizing.PerCameraDay() })
 	}
-	all.addEstimate("replaced_cost", "Drives replaced over the service life, mean (the site's currency)", whole, func(o study.Outcome) estimate.Estimate { return o.Result.DrivesReplaced.Times(o.Choice.Drive.Price) })
+	all.addEstimate("replaced_cost", "Drives replaced over the service life, mean"+in, whole, func(o study.Outcome) estimate.Estimate { return o.Result.DrivesReplaced.Times(o.Choice.Drive.Price) })
+	all.addEstimate("cost_of_life", "Cost of the service life"+in, whole, func(o study.Outcome) estimate.Estimate { return o.CostOfLife(site).Total() })
 	all.add("power_W", "Power (W)", whole, func(o study.Outcome) any { return o.Sizing.Watts })
 	all.add("energy_kWh_per_year", "Energy (kWh a year)", whole, func(o study.Outcome) any { return o.Sizing.EnergyPerYear() })
 	all.add("exact_loss_chance", "Loss chance by the exact chain", chance, func(o study.Outcome) any { return given(o.Result.Exact) })

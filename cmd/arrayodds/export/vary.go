@@ -12,6 +12,7 @@ import (
 // two inputs come with the first one's values running fastest.
 func varyJSON(w io.Writer, s study.Sweep) error {
 	return writeJSON(w, document(s.Site, s.Seed,
+		member{"currency", currency(s.Site)},
 		member{"inputs", list(s.Inputs, inputObject)},
 		member{"choices", list(s.Curves, func(c study.Curve) any { return curveObject(s, c) })},
 		member{"break_even", breakEvenObject(s.BreakEven)},

@@ -54,7 +54,7 @@ func choices(s array.Site, sizes []array.Sizing) string {
 	}
 	priced := slices.ContainsFunc(sizes, func(z array.Sizing) bool { return !math.IsNaN(z.Purchase) })
 	if priced {
-		columns = append(columns, column{"cost", 0})
+		columns = append(columns, column{cost(s.Currency), 0})
 	}
 	var rows [][]string
 	for i, c := range s.Choices {

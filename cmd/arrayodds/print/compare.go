@@ -27,7 +27,7 @@ func Compare(w io.Writer, r study.Comparison) error {
 	}
 	priced := slices.ContainsFunc(r.Outcomes, func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
 	if priced {
-		columns = append(columns, column{"cost", 0})
+		columns = append(columns, column{cost(r.Site.Currency), 0})
 	}
 	var rows [][]string
 	order := byLossChance(r.Outcomes)

@@ -51,6 +51,7 @@ func sample() (array.Site, []study.Outcome) {
 	s := array.Site{
 		Name:        "Heron \x1b[2Jlock",
 		ServiceLife: 5 * unit.HoursPerYear,
+		Currency:    "EUR",
 		Cameras: []array.Cameras{
 			{Label: "Lock", Count: 1200, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720},
 			{Label: "Gate house", Count: 2, BitRate: 4e6, HoursPerDay: 12, Activity: 0.5, Retention: 168},

@@ -74,7 +74,7 @@ func fittings(z study.Suggestions) string {
 	priced := slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Purchase) })
 	powered := slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return f.Found && !math.IsNaN(f.Sizing.Watts) })
 	if priced {
-		columns = append(columns, column{"cost", 0})
+		columns = append(columns, column{cost(z.Site.Currency), 0})
 	}
 	if powered {
 		columns = append(columns, column{"W", 0}, column{"heat\nBTU/h", 0}, column{"kWh\na year", 0})

@@ -70,6 +70,14 @@ func size(x float64) string {
 // whole returns a count.
 func whole(n int) string { return typed(figure.Whole(float64(n))) }
 
+// cost returns the heading of sums in a currency.
+func cost(currency string) string {
+	if currency == "" {
+		return "cost"
+	}
+	return "cost\n" + plain(currency)
+}
+
 // money returns a sum in the site's currency, "-" if it is not known.
 func money(x float64) string {
 	if math.IsNaN(x) {
