@@ -312,6 +312,12 @@ func (d *doubter) conclude() {
 			c.Low, c.Median, c.High = q[0], q[1], q[2]
 			c.Moves = d.moves(i, inputs, which)
 		}
+		if g := out.Site.Goal; g != nil {
+			c.GoalMet = met(&d.loss[i], o.Result.LossChance.Value, g.LossChance)
+			if g.MissingClip > 0 && o.Result.HasCameras {
+				c.MissingGoalMet = met(&d.missing[i], o.Result.MissingClip.Value, g.MissingClip)
+			}
+		}
 		o.Doubt = c
 	}
 	out.Doubt.Safer = make([][]float64, n)
@@ -324,6 +330,18 @@ func (d *doubter) conclude() {
 			}
 		}
 	}
+}
+
+// met returns the share of the settings at which a chance is at most so much; without
+// settings whether it is so as entered, 0 or 1.
+func met(s *doubt.Sample, entered, most float64) float64 {
+	if share := s.Share(entered, most); !math.IsNaN(share) {
+		return share
+	}
+	if entered <= most {
+		return 1
+	}
+	return 0
 }
 
 // moves returns how far each input that bears on a choice moves it.

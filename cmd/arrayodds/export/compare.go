@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 
 	"arrayodds/array"
@@ -25,7 +26,9 @@ func compareJSON(w io.Writer, c study.Comparison) error {
 	return writeJSON(w, document(c.Site, c.Seed,
 		member{"currency", currency(c.Site)},
 		member{"demand", demand},
-		member{"choices", list(orEmpty(c.Outcomes), func(o study.Outcome) any { return outcomeObject(o, c.Site) })},
+		member{"choices", list(orEmpty(c.Outcomes), func(o study.Outcome) any { return outcomeObject(o, c.Doubt, c.Site) })},
+		member{"safer", safer(c)},
+		member{"left_out", leftOut(c)},
 	))
 }
 
@@ -39,7 +42,7 @@ func currency(s array.Site) any {
 
 // outcomeObject returns the object of one choice of the site. Without cameras what
 // rests on them is null.
-func outcomeObject(o study.Outcome, s array.Site) object {
+func outcomeObject(o study.Outcome, doubt *study.Doubt, s array.Site) object {
 	r, cameras := o.Result, len(s.Cameras) > 0
 	ifCameras := func(value any) any {
 		if !cameras {
@@ -55,7 +58,7 @@ func outcomeObject(o study.Outcome, s array.Site) object {
 	if m := r.MissingByRecorder; cameras && m.Swaps.Known() {
 		byRecorder = object{{"power", m.Power}, {"system_disk", m.SystemDisk}, {"mains", m.Mains}, {"swaps", m.Swaps}}
 	}
-	return object{
+	head := object{
 		{"label", o.Choice.Label},
 		{"layout", o.Choice.Layout.String()},
 		{"drive", o.Choice.Drive.Label},
@@ -65,6 +68,8 @@ func outcomeObject(o study.Outcome, s array.Site) object {
 		{"usable_bytes", o.Sizing.Usable},
 		{"meets_demand", ifCameras(o.Sizing.Meets)},
 		{"retention_days", ifCameras(known(o.Sizing.Retention / 24))},
+	}
+	return slices.Concat(head, doubtMembers(o, doubt, cameras), object{
 		{"loss_chance", r.LossChance},
 		{"loss_chance_retention", ifCameras(r.LossChanceRetention)},
 		{"any_loss_chance", r.AnyLossChance},
@@ -91,7 +96,7 @@ func outcomeObject(o study.Outcome, s array.Site) object {
 		{"trials", r.Trials},
 		{"stopped_by", r.StoppedBy},
 		{"warnings", orEmpty(r.Warnings)},
-	}
+	})
 }
 
 // shareKeys are the names under which the causes of a loss are written.

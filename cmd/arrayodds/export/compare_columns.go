@@ -39,6 +39,9 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 		all.add("retention_days_at_low_bitrate", "Retention reached at the low bit rate (days)", tenths, func(o study.Outcome) any { return o.Sizing.AtLow.Retention / 24 })
 		all.add("retention_days_at_high_bitrate", "Retention reached at the high bit rate (days)", tenths, func(o study.Outcome) any { return o.Sizing.AtHigh.Retention / 24 })
 	}
+	all.addEstimate("loss_in_all", "Chance of losing a group, over all that is uncertain", chance, func(o study.Outcome) estimate.Estimate { return inAll(o).LossInAll })
+	all.add("doubt_low", "The same, 5 % of what the inputs may be", chance, func(o study.Outcome) any { return inAll(o).Low })
+	all.add("doubt_high", "The same, 95 % of what the inputs may be", chance, func(o study.Outcome) any { return inAll(o).High })
 	result("loss_chance", "Chance of losing a group within the service life", chance, func(r sim.Result) estimate.Estimate { return r.LossChance })
 	all.add("loss_chance_record_low", "Loss chance, low end left open by the record", chance, func(o study.Outcome) any { return recordInterval(o).Low })
 	all.add("loss_chance_record_high", "Loss chance, high end left open by the record", chance, func(o study.Outcome) any { return recordInterval(o).High })
@@ -47,6 +50,7 @@ func outcomeColumns(site array.Site) columns[study.Outcome] {
 	}
 	result("any_loss_chance", "Chance of any incident within the service life", chance, func(r sim.Result) estimate.Estimate { return r.AnyLossChance })
 	if cameras {
+		all.addEstimate("missing_clip_in_all", "Chance that a clip is missing, over all that is uncertain", chance, func(o study.Outcome) estimate.Estimate { return inAll(o).MissingInAll })
 		result("loss_chance_retention", "Chance of losing a group within one retention period", chance, func(r sim.Result) estimate.Estimate { return r.LossChanceRetention })
 		result("missing_clip_chance", "Chance that a clip asked for is missing", chance, func(r sim.Result) estimate.Estimate { return r.MissingClip })
 		result("missing_by_drives", "Missing because of drives", chance, func(r sim.Result) estimate.Estimate { return r.MissingByCause.Drives })
