@@ -1,10 +1,13 @@
 package study
 
 import (
+	"context"
 	"math"
+	"strings"
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/site/axis"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
 )
@@ -49,4 +52,24 @@ func TestCostOfLife(t *testing.T) {
 			t.Errorf("without the %s it is %+v", what, got)
 		}
 	}
+}
+
+// A dearer kWh makes the whole of it dearer by its energy, and changes nothing else:
+// five drives of 7 W take 1 533 kWh in five years. The drives that fail are a Poisson
+// process, of 0.02 a year each but for the hours in which one is missing.
+func TestEnergyPriceVaries(t *testing.T) {
+	t.Parallel()
+	a := asked(t, strings.Replace(chained, "price = 100", "price = 100\npower = \"7 W\"", 1), 0)
+	got, err := Vary(context.Background(), Variation{Request: a, Axes: []*axis.Axis{axisOf(t, a, "energy_price=0.1,0.3", 2)}, Against: -1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := got.Curves[0].Points
+	if p[0].Loss != p[1].Loss || p[0].Purchase != 500 || p[1].Purchase != 500 {
+		t.Errorf("the price of energy changes more: %+v", p)
+	}
+	if d := p[1].CostOfLife.Value - p[0].CostOfLife.Value; math.Abs(d-306.6) > 1e-9 {
+		t.Errorf("dearer by %v, want 306.6", d)
+	}
+	within(t, "the cost of the service life", p[0].CostOfLife, 500+153.3+100*5*5*0.02*(1-0.02*48/8760))
 }

@@ -49,12 +49,13 @@ type Curve struct {
 
 // Point is a choice at one value, or pair of values.
 type Point struct {
-	Absent   string            // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
-	Drives   int               // drives in all, which may have been made to fit the demand
-	Meets    bool              // holds the footage
-	Purchase float64           // in the site's currency; NaN: not known
-	Loss     estimate.Estimate // chance of losing footage within the service life
-	Clip     estimate.Estimate // missing-clip chance; Value NaN without cameras
+	Absent     string            // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
+	Drives     int               // drives in all, which may have been made to fit the demand
+	Meets      bool              // holds the footage
+	Purchase   float64           // in the site's currency; NaN: not known
+	CostOfLife estimate.Estimate // of the service life: the total that [Outcome.CostOfLife] has
+	Loss       estimate.Estimate // chance of losing footage within the service life
+	Clip       estimate.Estimate // missing-clip chance; Value NaN without cameras
 	// ToOwn is Loss ÷ the choice's loss chance as the site file has it, with the
 	// interval that the same random streams give; Apart is the interval that two
 	// runs with streams of their own would have given.

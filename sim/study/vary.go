@@ -8,6 +8,7 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
@@ -169,7 +170,7 @@ func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File)
 // pointOf returns choice c of a reading, which is the series' point at; −1: none.
 func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) {
 	none := estimate.None()
-	p := Point{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
+	p := Point{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), CostOfLife: none, Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
 	if at < 0 {
 		p.Absent = f.Unfit[c]
 		return p, nil
@@ -188,6 +189,7 @@ func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) 
 		return p, r.Err
 	}
 	p.Loss, p.Warnings = r.LossChance, r.Warnings
+	p.CostOfLife = Outcome{Choice: f.Site.Choices[c], Sizing: z, Result: sim.Result{DrivesReplaced: r.DrivesReplaced}}.CostOfLife(f.Site).Total()
 	if r.HasCameras {
 		p.Clip = r.MissingClip
 	}

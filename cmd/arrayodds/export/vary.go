@@ -59,6 +59,7 @@ func pointObject(s study.Sweep, at int, p study.Point) object {
 		{"drives", p.Drives},
 		{"meets_demand", p.Meets},
 		{"purchase_cost", figure(known(p.Purchase))},
+		{"cost_of_life", figure(p.CostOfLife)},
 		{"loss_chance", figure(p.Loss)},
 		{"missing_clip_chance", figure(p.Clip)},
 		{"ratio_to_own", figure(ratio(p.ToOwn))},
@@ -103,6 +104,7 @@ func varyCSV(w io.Writer, s study.Sweep) error {
 	all.add("drives", "", whole, func(r row) any { return r.Drives })
 	all.add("meets_demand", "", words, func(r row) any { return r.Meets })
 	all.add("purchase_cost", "", whole, func(r row) any { return r.Purchase })
+	all.addEstimate("cost_of_life", "", whole, func(r row) estimate.Estimate { return r.CostOfLife })
 	all.addEstimate("loss_chance", "", chance, func(r row) estimate.Estimate { return r.Loss })
 	all.addEstimate("missing_clip_chance", "", chance, func(r row) estimate.Estimate { return r.Clip })
 	all.addRatio("ratio_to_own", "", hundred, func(r row) estimate.Estimate { return r.ToOwn })

@@ -22,9 +22,9 @@ func sampleSweep() study.Sweep {
 	}}
 	c := study.Curve{Choice: array.Choice{Label: "=one"}, Own: about(1e-4)}
 	for i := range 4 {
-		c.Points = append(c.Points, study.Point{Drives: 5 + i, Meets: true, Purchase: 900, Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
+		c.Points = append(c.Points, study.Point{Drives: 5 + i, Meets: true, Purchase: 900, CostOfLife: about(2000), Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
 	}
-	c.Points[1] = study.Point{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
+	c.Points[1] = study.Point{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), CostOfLife: nobody, Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
 	c.Points[2].ToOwn = estimate.Estimate{Value: 0, High: math.Inf(1)}
 	v.Curves = []study.Curve{c}
 	v.BreakEven = &study.BreakEven{Goal: "a goal", Rows: []study.BreakEvenRow{{Choice: c.Choice, Value: about(31)}, {Choice: c.Choice, Value: nobody, Words: "safer"}}}
@@ -44,7 +44,7 @@ func TestVaryJSON(t *testing.T) {
 		{1.0, []any{"format"}}, {8.0, []any{"inputs", 0, "values", 1}}, {4.0, []any{"inputs", 0, "own"}}, {nil, []any{"inputs", 1, "own"}}, {nil, []any{"inputs", 1, "values"}},
 		{"=one", []any{"choices", 0, "label"}}, {1e-4, []any{"choices", 0, "own_loss_chance", "value"}},
 		{"8 h", []any{"choices", 0, "points", 3, "values", 0}}, {"stop", []any{"choices", 0, "points", 3, "values", 1}}, {8.0, []any{"choices", 0, "points", 3, "drives"}},
-		{900.0, []any{"choices", 0, "points", 0, "purchase_cost"}}, {nil, []any{"choices", 0, "points", 1, "loss_chance"}}, {nil, []any{"choices", 0, "points", 0, "missing_clip_chance"}},
+		{900.0, []any{"choices", 0, "points", 0, "purchase_cost"}}, {2100.0, []any{"choices", 0, "points", 0, "cost_of_life", "high"}}, {nil, []any{"choices", 0, "points", 1, "cost_of_life"}}, {nil, []any{"currency"}}, {nil, []any{"choices", 0, "points", 1, "loss_chance"}}, {nil, []any{"choices", 0, "points", 0, "missing_clip_chance"}},
 		{"14 drives, and the recorder has 12 bays", []any{"choices", 0, "points", 1, "absent"}},
 		{nil, []any{"choices", 0, "points", 2, "ratio_to_own", "high"}}, {0.0, []any{"choices", 0, "points", 2, "ratio_to_own", "low"}}, {1.9, []any{"choices", 0, "points", 0, "ratio_to_own", "low"}},
 		{31.0, []any{"break_even", "choices", 0, "value", "value"}}, {nil, []any{"break_even", "choices", 1, "value"}}, {"safer", []any{"break_even", "choices", 1, "words"}},
