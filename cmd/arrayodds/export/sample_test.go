@@ -61,12 +61,22 @@ func sample() study.Comparison {
 				Choice: array.Choice{Label: `=HYPERLINK("http://example.com")`, Drive: array.Drive{Label: "12 TB"}, Layout: array.Layout{Level: array.RAID6}, Drives: 8, Groups: 1},
 				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 8, Tolerance: 2, DataInGroup: 6}, Usable: 72e12, Meets: true, Retention: 24 * 41.2, CameraDays: 4 * 30, Purchase: math.NaN(), Watts: 56, RebuildRun: 42.3},
 				Result: first,
+				Doubt: &study.ChoiceDoubt{LossInAll: about(9e-15), MissingInAll: about(0.31), Low: 1e-15, Median: 5e-15, High: 3e-14,
+					Moves: []study.Move{{Input: 0, Factor: 0.05}}, GoalMet: 1, MissingGoalMet: 0.25},
 			},
 			{
 				Choice: array.Choice{Label: "two, \"quoted\"\nlines", Drive: array.Drive{Label: "-4 TB"}, Layout: array.Layout{Level: array.JBOD}, Drives: 1, Groups: 1, HotSpares: 1},
 				Sizing: array.Sizing{Shape: array.Shape{Sets: 1, GroupsPerSet: 1, DrivesInGroup: 1, DataInGroup: 1}, Usable: 4e12, Retention: 24 * 23.125, CameraDays: 4 * 23.125, Purchase: 2690, Watts: math.NaN()},
 				Result: second,
+				Doubt:  &study.ChoiceDoubt{LossInAll: about(9e-15), MissingInAll: about(0.31), Low: 1e-15, Median: 5e-15, High: 3e-14, GoalMet: math.NaN(), MissingGoalMet: math.NaN()},
 			},
+		},
+		Doubt: &study.Doubt{
+			Settings: 64,
+			Inputs:   []study.DoubtfulInput{{Path: "drives.12 TB.life.mtbf", Called: "mean time between failures of the 12 TB drives", Low: "67 700 h", Likely: "1000000 h", High: "1000000 h", Range: "a guess"}},
+			Safer:    [][]float64{{math.NaN(), 0.75}, {0.25, math.NaN()}},
+			LeftOut: []study.LeftOut{{Key: "stop", Path: "choices.*.care.unreadable", Setting: "stop", Says: "a rebuild that stops", Matters: true,
+				Chance: []estimate.Estimate{about(1e-10), estimate.None()}, Factor: []estimate.Estimate{about(21276), estimate.None()}}},
 		},
 		Assumptions: []site.Assumption{{Path: "care.notice", Text: "=1 h", Default: true}, {Path: "service_life", Text: "5 y"}},
 	}
