@@ -128,6 +128,13 @@ func (l Level) Parity() int {
 	return r.parity
 }
 
+// Mirrors reports whether a layout of the level is redundant by copies, and so has no
+// parity.
+func (l Level) Mirrors() bool {
+	r, _ := l.row()
+	return r.mirror
+}
+
 // String returns the level as the trade writes it.
 func (l Level) String() string {
 	r, ok := l.row()

@@ -1,7 +1,6 @@
 package print
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -9,40 +8,64 @@ import (
 	"strings"
 
 	"arrayodds/array"
+	"arrayodds/sim/answer"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
-// Compare writes the choices, the least chance of loss first and those that hold
-// less than the demand last, with shortfalls and warnings beneath them.
+// Compare writes the answer, the choices, safest first and those that hold less than the
+// demand last, and what there is to say of them.
 func Compare(w io.Writer, r study.Comparison) error {
 	cameras := len(r.Site.Cameras) > 0
-	columns := []column{{"choice", 18}, {"usable\nTB", 0}}
+	says := answer.Of(r)
+	doubtful := r.Doubt != nil && r.Doubt.Settings > 0
+	columns := []column{{"choice", 22}}
 	if cameras {
 		columns = append(columns, column{"holds\ndays", 0}, column{"meets\ndemand", 0})
+	} else {
+		columns = append(columns, column{"usable\nTB", 0})
 	}
-	columns = append(columns, column{"chance of loss in\n" + years(r.Site.ServiceLife) + " (95 %)", 0})
+	if doubtful {
+		columns = append(columns, column{"chance of loss in " + years(r.Site.ServiceLife) + "\nin all, and its spread", 0}, column{"as\nentered", 0})
+	} else {
+		columns = append(columns, column{"chance of loss in\n" + years(r.Site.ServiceLife) + " (95 %)", 0})
+	}
 	if cameras {
-		columns = append(columns, column{"clip missing\n(95 %)", 0})
+		columns = append(columns, column{"clip\nmissing", 0})
 	}
 	priced := slices.ContainsFunc(r.Outcomes, func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
 	if priced {
 		columns = append(columns, column{cost(r.Site.Currency), 0})
 	}
 	var rows [][]string
-	order := byLossChance(r.Outcomes)
-	for _, o := range order {
-		row := []string{plain(o.Choice.Label), terabytes(o.Sizing.Usable)}
+	var order []study.Outcome
+	for _, i := range says.Order {
+		o := r.Outcomes[i]
+		order = append(order, o)
+		row := []string{plain(o.Choice.Label)}
 		if cameras {
 			row = append(row, days(o.Sizing.Retention), meets(o.Sizing))
+		} else {
+			row = append(row, terabytes(o.Sizing.Usable))
 		}
 		loss := odds(o.Result.LossChance)
+		if doubtful && o.Result.LossChance.Value > 0 {
+			loss = typed(says.Choices[i].Entered)
+		}
 		if len(o.Result.Warnings) > 0 {
 			loss = "! " + loss
 		}
+		if doubtful {
+			all := typed(says.Choices[i].InAll)
+			if spread := says.Choices[i].Spread; spread != "" {
+				all += "\n" + compact(spread)
+			}
+			row = append(row, all)
+		}
 		row = append(row, loss)
 		if cameras {
-			row = append(row, odds(o.Result.MissingClip))
+			row = append(row, typed(figure.Odds(answer.Rough(answer.MissingRisk(o)))))
 		}
 		if priced {
 			row = append(row, money(o.Sizing.Purchase))
@@ -50,12 +73,44 @@ func Compare(w io.Writer, r study.Comparison) error {
 		rows = append(rows, row)
 	}
 	parts := []string{title(r.Site), layOut(columns, rows)}
+	if doubtful {
+		parts = append(parts, paragraph("In all: over all that is uncertain of the inputs, tried at %s settings; the spread is what 5 %% and 95 %% of them do not exceed. The simulation's own 95 %% intervals are within ±%s %% of the chances as entered.", whole(r.Doubt.Settings), figure.Plain(widest(r.Outcomes))))
+	}
+	parts = append(parts, section("What to buy", says.Advice)...)
+	parts = append(parts, section("Left out", says.LeftOut)...)
+	parts = append(parts, section("Redundancy", says.Parities)...)
+	parts = append(parts, section("Beaten", says.Beaten)...)
+	parts = append(parts, section("Good to know", slices.Concat(says.Idle, says.Notes))...)
 	parts = append(parts, estimated(r.Site)...)
 	parts = append(parts, shortfalls(r.Site, order)...)
 	parts = append(parts, warnings(order, r.Accuracy)...)
 	parts = append(parts, paragraph("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
+}
+
+// widest returns the widest half-width of a loss chance as entered, in per cent of it.
+func widest(outcomes []study.Outcome) float64 {
+	most := 0.0
+	for _, o := range outcomes {
+		if e := o.Result.LossChance; e.Value > 0 {
+			most = max(most, 100*figure.Half(e)/e.Value)
+		}
+	}
+	return math.Ceil(most*10) / 10
+}
+
+// section returns sentences under a word that says what they are about; nothing where
+// there are none.
+func section(about string, says []string) (parts []string) {
+	for i, s := range says {
+		s = plain(s)
+		if i == 0 {
+			s = about + ": " + s
+		}
+		parts = append(parts, paragraph("%s", s))
+	}
+	return parts
 }
 
 // title returns the sentence above the tables: what the site asks for.
@@ -74,28 +129,6 @@ func title(s array.Site) string {
 	}
 	return paragraph("%s: %s cameras need %s TB, written at %s MB/s; %s of service",
 		plain(s.Name), whole(count), about+terabytes(d.Needed), about+size(d.WriteRate/1e6), years(s.ServiceLife))
-}
-
-// byLossChance returns the outcomes sorted as the table shows them; equal ones stay
-// in the order of the site file.
-func byLossChance(outcomes []study.Outcome) []study.Outcome {
-	order := slices.Clone(outcomes)
-	slices.SortStableFunc(order, func(a, b study.Outcome) int {
-		if a.Sizing.Meets != b.Sizing.Meets {
-			if a.Sizing.Meets {
-				return -1
-			}
-			return 1
-		}
-		if known := a.Result.LossChance.Known(); known != b.Result.LossChance.Known() {
-			if known {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(a.Result.LossChance.Value, b.Result.LossChance.Value)
-	})
-	return order
 }
 
 // shortfalls says, of each choice that does not meet the demand, how much of each

@@ -93,7 +93,10 @@ func wrapped(s string, width int) string {
 // indented.
 func paragraph(format string, a ...any) string {
 	const indent = "  "
-	lines := strings.Split(wrapped(fmt.Sprintf(format, a...), columnsWide-len(indent)), "\n")
+	// A number is not broken between lines at the spaces that group its digits.
+	const kept = "\ue000"
+	whole := strings.NewReplacer("\u202f", kept, "\u00a0", kept).Replace(fmt.Sprintf(format, a...))
+	lines := strings.Split(strings.ReplaceAll(wrapped(whole, columnsWide-len(indent)), kept, " "), "\n")
 	for i := range lines {
 		lines[i] = strings.TrimRight(lines[i], " ")
 	}

@@ -1,0 +1,196 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+
+	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
+)
+
+// advice returns the choice to buy and why, or −1 and what is wanting. What is safe enough
+// is said by the goal in the file: without one the program has no business to choose.
+func (a answers) advice(order []int) (int, []string) {
+	var fit []int // to hold the footage, safest first
+	for _, i := range order {
+		if o := a.Outcomes[i]; o.Sizing.Meets && o.Simulated() {
+			fit = append(fit, i)
+		}
+	}
+	if len(fit) == 0 {
+		return -1, []string{"None of these choices holds the footage for as long as is asked. `arrayodds size` tells how many drives would."}
+	}
+	cost := a.rank()
+	cheapest, safest := fit[0], fit[0]
+	for _, i := range fit {
+		if cost(i) < cost(cheapest) {
+			cheapest = i
+		}
+	}
+	if a.Site.Goal == nil {
+		return -1, a.withoutGoal(cheapest, safest)
+	}
+	best := -1
+	for _, i := range fit { // safest first: of equal cost the safer one
+		if a.meetsGoal(i) && (best < 0 || cost(i) < cost(best)) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return -1, a.noneMeets(safest)
+	}
+	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It costs %s.", a.name(best), a.goalWords(), a.price(best))}
+	says = append(says, fmt.Sprintf("Of %s sites like this %s lose footage in %s with it (%s, over all that is uncertain)%s.",
+		figure.Whole(Class), withoutClass(InClass(Risk(a.Outcomes[best]))), a.life(), Odds(Risk(a.Outcomes[best])), a.held(best)))
+	if next := a.nextCheaper(best, fit, cost); next >= 0 {
+		says = append(says, fmt.Sprintf("%s would cost %s and misses the goal: %s.", a.name(next), a.more(best, next), a.misses(next)))
+	}
+	if next := a.cheapestSafer(best, fit, cost); next >= 0 {
+		says = append(says, fmt.Sprintf("For %s, %s loses footage %s times less often.", a.more(best, next), a.name(next), Times(ratio(Risk(a.Outcomes[best]), Risk(a.Outcomes[next])))))
+	}
+	return best, says
+}
+
+// withoutClass leaves out what an InClass ends with.
+func withoutClass(s string) string {
+	end := " of " + figure.Whole(Class)
+	return s[:len(s)-min(len(s), len(end))]
+}
+
+func (a answers) withoutGoal(cheapest, safest int) []string {
+	holds := ""
+	if a.hasCameras() {
+		holds = " that holds the footage"
+	}
+	if cheapest == safest {
+		return []string{
+			fmt.Sprintf("%s is both the cheapest"+holds+" and the safest: %s lose footage in %s (%s). It costs %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.price(safest)),
+			"The file states no goal. With a [goal] it would say whether that is safe enough.",
+		}
+	}
+	return []string{
+		fmt.Sprintf("The cheapest"+holds+" is %s: %s lose footage in %s (%s). It costs %s.", a.name(cheapest), InClass(Risk(a.Outcomes[cheapest])), a.life(), Odds(Risk(a.Outcomes[cheapest])), a.price(cheapest)),
+		fmt.Sprintf("The safest is %s: %s (%s), for %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), Odds(Risk(a.Outcomes[safest])), a.more(cheapest, safest)),
+		"The file states no goal. With a [goal], such as loss_chance = \"1 in 1 000\", the cheapest that is safe enough would be named here.",
+	}
+}
+
+func (a answers) noneMeets(safest int) []string {
+	says := []string{fmt.Sprintf("None of the choices that hold the footage meets the goal, %s. The nearest is %s: %s.", a.goalWords(), a.name(safest), a.misses(safest))}
+	if text := losses(a.Outcomes[safest]); text != "" {
+		says = append(says, text)
+	}
+	return says
+}
+
+// goalWords returns the goal of the site.
+func (a answers) goalWords() string {
+	g := a.Site.Goal
+	text := "at most " + figure.Chance(g.LossChance) + " to lose footage in " + a.life()
+	if g.MissingClip > 0 && a.hasCameras() {
+		text += ", at most " + figure.Chance(g.MissingClip) + " that a clip is missing"
+	}
+	if g.Budget > 0 {
+		text += ", at most " + figure.Money(g.Budget, a.Site.Currency) + " over the life"
+	}
+	return text
+}
+
+// The goal has parts, each of which a choice meets or not, over the doubt.
+func (a answers) meetsLoss(i int) bool { return Risk(a.Outcomes[i]).Value <= a.Site.Goal.LossChance }
+func (a answers) meetsMissing(i int) bool {
+	g := a.Site.Goal
+	return g.MissingClip == 0 || !a.hasCameras() || MissingRisk(a.Outcomes[i]).Value <= g.MissingClip
+}
+func (a answers) meetsBudget(i int) bool {
+	g := a.Site.Goal
+	return g.Budget == 0 || math.IsNaN(a.cost(i)) || a.cost(i) <= g.Budget
+}
+
+// meetsGoal reports whether a choice meets every part of the goal, over the doubt.
+func (a answers) meetsGoal(i int) bool {
+	return a.meetsLoss(i) && a.meetsMissing(i) && a.meetsBudget(i)
+}
+
+// misses says which part of the goal a choice misses, with its figure.
+func (a answers) misses(i int) string {
+	o := a.Outcomes[i]
+	var parts []string
+	if !a.meetsLoss(i) {
+		parts = append(parts, Odds(Risk(o))+" to lose footage, in all")
+	}
+	if !a.meetsMissing(i) {
+		parts = append(parts, Odds(MissingRisk(o))+" that a clip is missing, in all")
+	}
+	if !a.meetsBudget(i) {
+		parts = append(parts, figure.Money(tens(a.cost(i)), a.Site.Currency)+" over the life")
+	}
+	return figure.List(parts)
+}
+
+// held says in how many of the settings the goal for losses is met; empty where the doubt
+// was not worked out.
+func (a answers) held(i int) string {
+	d := a.Outcomes[i].Doubt
+	if d == nil || a.Doubt == nil || a.Doubt.Settings == 0 || math.IsNaN(d.GoalMet) {
+		return ""
+	}
+	return "; the goal is met in " + Percent(d.GoalMet) + " of the settings that were tried"
+}
+
+// goal says whether a choice meets the goal, in how many of the settings, and what lets it
+// fail.
+func (a answers) goal(i int) string {
+	if a.Site.Goal == nil {
+		return ""
+	}
+	text := "Meets the goal, over all that is uncertain"
+	if !a.meetsGoal(i) {
+		text = "Misses the goal: " + a.misses(i)
+	}
+	d := a.Outcomes[i].Doubt
+	if d == nil || a.Doubt == nil || a.Doubt.Settings == 0 {
+		return text + "."
+	}
+	text += fmt.Sprintf("; of the settings %s meet its loss chance", Percent(d.GoalMet))
+	if !math.IsNaN(d.MissingGoalMet) {
+		text += fmt.Sprintf(", %s that for a missing clip", Percent(d.MissingGoalMet))
+	}
+	if d.GoalMet < 1 && d.GoalMet > 0 && len(d.Moves) > 0 {
+		m := d.Moves[0]
+		in, end := a.Doubt.Inputs[m.Input], ""
+		switch end = in.High; {
+		case m.Factor < 1:
+			end = in.Low
+		}
+		text += fmt.Sprintf(". It fails first where the %s is near %s", in.Called, end)
+	}
+	return text + "."
+}
+
+// nextCheaper returns the dearest of the choices that hold the footage and are cheaper;
+// −1 where there is none.
+func (a answers) nextCheaper(than int, fit []int, cost func(int) float64) int {
+	next := -1
+	for _, i := range fit {
+		if cost(i) < cost(than) && (next < 0 || cost(i) > cost(next)) {
+			next = i
+		}
+	}
+	return next
+}
+
+// cheapestSafer returns the cheapest of the choices that hold the footage and are safer by
+// half or more; −1 where there is none.
+func (a answers) cheapestSafer(than int, fit []int, cost func(int) float64) int {
+	next := -1
+	for _, i := range fit {
+		if ratio(Risk(a.Outcomes[than]), Risk(a.Outcomes[i])) >= 1.5 && (next < 0 || cost(i) < cost(next)) {
+			next = i
+		}
+	}
+	return next
+}
+
+// ratio returns how many times the chance of one choice is that of another.
+func ratio(x, y estimate.Estimate) float64 { return x.Value / y.Value }
