@@ -123,18 +123,26 @@ func (b *Simulator) whileOut(l *line, out int) float64 {
 // has a part in the time until the spare is replaced, that is drawn twice.
 func (b *Simulator) takeSpareFor(l *line, g int) {
 	length := b.drawWait(&b.sys.Repair.Restock, l.now)
-	if l.twin == none && b.restock.sum != nil && b.restock.sum.Random() && b.forced(l) {
-		need := min(l.free+1, len(b.restock.power)-1)
-		tilted, weight := b.restock.sum.DrawMixed(b.rnd, b.restock.power[need])
-		if l.main {
-			b.tr.Control(model.Outages, l.w*(weight-1))
+	if l.twin != spareTwin && b.restock.sum != nil && b.restock.sum.Random() && b.forced(l) {
+		if l.twin == none {
+			b.startSpareTwin(l, g)
 		}
-		t := b.twinOf(l, spareTwin, weight)
-		b.enterSpare(t, g, tilted)
-		b.push(t)
+		// A group's twin has none, but what its line leaves to one it must leave too.
 		l.shadow = true
 	}
 	b.enterSpare(l, g, length)
+}
+
+// startSpareTwin starts the twin of a line, of which a drive of a group takes a spare now.
+func (b *Simulator) startSpareTwin(l *line, g int) {
+	need := min(l.free+1, len(b.restock.power)-1)
+	tilted, weight := b.restock.sum.DrawMixed(b.rnd, b.restock.power[need])
+	if l.main {
+		b.tr.Control(model.Outages, l.w*(weight-1))
+	}
+	t := b.twinOf(l, spareTwin, weight)
+	b.enterSpare(t, g, tilted)
+	b.push(t)
 }
 
 // enterSpare enters the length that was drawn until a spare is replaced.
@@ -165,6 +173,9 @@ func (b *Simulator) back(l *line) bool {
 	l.returns = l.returns[:len(l.returns)-1]
 	l.free++
 	l.shadow = false
+	if l.twin >= 0 { // it lives on for its group, with failures in whole groups as its line has them
+		return true
+	}
 	return l.twin == none && b.leaveForks(l)
 }
 

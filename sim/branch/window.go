@@ -39,7 +39,7 @@ func (b *Simulator) step(l *line) {
 		l.strikes = none
 		b.strike(l, g, l.struck)
 	}
-	at, what := l.nextScheduled(b.sys.Horizon, b.states != nil && l.twin < 0)
+	at, what := l.nextScheduled(b.sys.Horizon, b.states != nil)
 	dt, g, young := at-l.now, none, none
 	forced := b.forced(l)
 	if !forced {
