@@ -27,8 +27,9 @@ func causes() []cause {
 		{Name: "recorder", Means: "nothing recorded: power supply, system disk, mains, swaps", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Recorder }},
 		{Name: "shortfall", Means: "overwritten before its time, for want of room", Of: func(m sim.MissingByCause) estimate.Estimate { return m.Shortfall }},
 	}
-	for i := range list {
-		list[i].Symbol = draw.Symbol{Shape: draw.Shapes[i], Colour: draw.Palette[i]}
+	// Other colours and shapes than those of choices, which they would be taken for.
+	for i, shape := range []string{draw.HalfMoon, draw.Hourglass, draw.Slash, draw.Chevron} {
+		list[i].Symbol = draw.Symbol{Shape: shape, Colour: draw.Ink}
 	}
 	return list
 }

@@ -24,9 +24,9 @@ func (r report) costChart() draw.Chart {
 	}
 	priced := func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) }
 	var all []estimate.Estimate
-	for _, o := range r.Outcomes {
+	for i, o := range r.Outcomes {
 		if priced(o) && o.Simulated() {
-			all = append(all, o.Result.LossChance)
+			all = append(all, r.spread(i))
 		}
 	}
 	axis := draw.NewLogAxis(all)
@@ -46,15 +46,15 @@ func (r report) costChart() draw.Chart {
 		if o.Result.LossChance.Value <= 0 {
 			none = append(none, m.Numbered())
 		}
-		series = append(series, r.costPoint(m, o, axis)...)
-		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.Numbered(), r.price(o.Sizing.Purchase), figure.Odds(o.Result.LossChance)))
+		series = append(series, r.costPoint(i, m, axis)...)
+		alt = append(alt, fmt.Sprintf("%s: %s, %s", m.Numbered(), r.price(o.Sizing.Purchase), r.said(i).InAll))
 	}
 	x := draw.XAxis("purchase, in "+figure.CurrencyName(r.Site.Currency), 32, draw.MoneyTicks)
 	x.Scale = opts.Bool(true)
 	margins := draw.Margins()
 	margins.Bottom = "58"
 	c.Options = draw.Options(x, axis.Vertical("chance of a loss within "+page.ServiceLife(r.Site)), margins, series...)
-	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder); upright lines are 95 % intervals"
+	c.Read = "Lower is safer, left is cheaper (drives, hot spares and recorder); upright lines are " + r.whiskersAre()
 	if stairs > 0 {
 		c.Read += ", and the dashed staircase joins the choices that meet the demand and that nothing cheaper beats"
 	}
@@ -74,6 +74,14 @@ func (r report) costChart() draw.Chart {
 	return c
 }
 
+// whiskersAre says what the lines through points are.
+func (r report) whiskersAre() string {
+	if r.doubtful() {
+		return "90 % of what the inputs may be"
+	}
+	return "95 % intervals"
+}
+
 // pathLine joins the steps up as a staircase: up to the next price, the risk
 // stays what it was.
 func (r report) pathLine(axis draw.LogAxis) []echarts.SingleSeries {
@@ -83,16 +91,20 @@ func (r report) pathLine(axis draw.LogAxis) []echarts.SingleSeries {
 	}
 	var line []draw.Point
 	for _, i := range path {
-		line = append(line, draw.Point{Value: []any{r.Outcomes[i].Sizing.Purchase, axis.Place(r.Outcomes[i].Result.LossChance)}})
+		line = append(line, draw.Point{Value: []any{r.Outcomes[i].Sizing.Purchase, axis.Place(r.spread(i))}})
 	}
 	return []echarts.SingleSeries{{Name: "steps up", Type: "line", Symbol: "none", Step: "end", Data: line,
 		LineStyle: &opts.LineStyle{Color: draw.Muted, Width: 1, Type: "dashed"}}}
 }
 
-func (r report) costPoint(m draw.Mark, o study.Outcome, axis draw.LogAxis) []echarts.SingleSeries {
-	e := o.Result.LossChance
-	tip := []string{m.Numbered(), r.price(o.Sizing.Purchase) + " to buy",
-		figure.Odds(e), "95 % interval: " + figure.OddsInterval(e)}
+func (r report) costPoint(row int, m draw.Mark, axis draw.LogAxis) []echarts.SingleSeries {
+	o, e, said := r.Outcomes[row], r.spread(row), r.said(row)
+	tip := []string{m.Numbered(), r.price(o.Sizing.Purchase) + " to buy", said.Class + " lose footage (" + said.InAll + ")"}
+	if r.doubtful() {
+		tip = append(tip, "of the settings 5 % to 95 %: "+said.Spread)
+	} else {
+		tip = append(tip, "95 % interval: "+figure.OddsInterval(e))
+	}
 	p := draw.Point{Value: []any{o.Sizing.Purchase, axis.Place(e)}, Tip: tip, Label: m.NumberLabel("left")}
 	var series []echarts.SingleSeries
 	if e.High > 0 {

@@ -30,7 +30,7 @@ func TestExactBesideClosedForm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := report{study.Comparison{Site: site, Outcomes: []study.Outcome{{Choice: c, Sizing: z, Result: x}}}}
+	r := newReport(study.Comparison{Site: site, Outcomes: []study.Outcome{{Choice: c, Sizing: z, Result: x}}})
 	if sub := r.comparedCells(r.Outcomes[0])[1].Sub; strings.Contains(sub, "outside") {
 		t.Errorf("the exact figure is said to be %q", sub)
 	}

@@ -12,11 +12,9 @@ import (
 // contents is what the template is given.
 type contents struct {
 	page.Page
-	Report   report
-	Summary  summary
-	Tables   []page.Table
-	Compared page.Table
-	Policy   page.Table
+	Report  report
+	Summary summary
+	Tables  []page.Table // folded on a screen, whole on paper
 }
 
 //go:embed compare.html
@@ -25,7 +23,7 @@ var text string
 var pageTemplate = page.Template(text)
 
 // Write writes the report of a comparison as [page.Write] does.
-func Write(w io.Writer, c study.Comparison) error { return page.Write(w, report{c}.contents()) }
+func Write(w io.Writer, c study.Comparison) error { return page.Write(w, newReport(c).contents()) }
 
 func (r report) contents() *contents {
 	return &contents{
@@ -36,19 +34,27 @@ func (r report) contents() *contents {
 			Charts:   r.charts(),
 			Heading:  "Arrays compared over " + page.ServiceLife(r.Site),
 			Method:   page.Method(r.Seed, r.Accuracy, r.Plain),
+			Lead:     r.answer.Question + r.estimatedDemand(),
 			Footer:   page.NewFooter(study.Cautions(r.Site, r.Choices(), r.Plain), r.Assumptions),
 		},
-		Report:   r,
-		Summary:  r.summarise(),
-		Tables:   r.tables(),
-		Compared: r.comparedTable(),
-		Policy:   r.policyTable(),
+		Report:  r,
+		Summary: r.summarise(),
+		Tables:  append(r.tables(), r.comparedTable(), r.policyTable()),
 	}
 }
 
 func (r report) charts() []draw.Chart {
-	return []draw.Chart{r.lossChart(), r.yearsChart(), r.costChart(), r.causesChart()}
+	return []draw.Chart{r.lossChart(), r.costChart(), r.yearsChart(), r.causesChart()}
 }
+
+// mainCharts is how many of the charts belong to the answer.
+const mainCharts = 2
+
+// Main returns the charts that belong to the answer.
+func (c *contents) Main() page.Drawings { return c.Drawings(c.Charts[:mainCharts]) }
+
+// More returns the others.
+func (c *contents) More() page.Drawings { return c.Drawings(c.Charts[mainCharts:]) }
 
 // tables returns every figure of every choice, by what is asked of it.
 func (r report) tables() []page.Table {

@@ -14,7 +14,7 @@ import (
 )
 
 // sampleReport is the invented comparison as its page draws it.
-func sampleReport() report { return report{chartstest.Sample()} }
+func sampleReport() report { return newReport(chartstest.Sample()) }
 
 func hostileReport() report {
 	r := sampleReport()

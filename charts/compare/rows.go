@@ -46,8 +46,9 @@ func (r report) warningNotes() []string {
 }
 
 func (r report) marks() []draw.Mark {
-	marks := draw.Marks(r.Outcomes, func(o study.Outcome) string { return o.Choice.Label })
+	marks := make([]draw.Mark, len(r.Outcomes))
 	for i, o := range r.Outcomes {
+		marks[i] = draw.MarkOf(r.places[i], o.Choice.Label)
 		marks[i].Hollow = !o.Sizing.Meets
 	}
 	return marks

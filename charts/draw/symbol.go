@@ -21,6 +21,12 @@ const (
 	Pentagon     = "path://M10 1L19 8L15.6 18.5H4.4L1 8Z"
 	Cross        = "path://M2 5L5 2L10 7L15 2L18 5L13 10L18 15L15 18L10 13L5 18L2 15L7 10Z"
 
+	// These are no choice's.
+	HalfMoon  = "path://M2 1H8A9 9 0 0 1 8 19H2Z"
+	Hourglass = "path://M1 1H19L1 19H19Z"
+	Slash     = "path://M14 1H19L6 19H1Z"
+	Chevron   = "path://M3 2L18 10L3 18L7 10Z"
+
 	// PointerDown and PointerLeft point to the low end of a scale of powers of ten,
 	// where 0 lies.
 	PointerDown = "path://M2 2H18L10 18Z"

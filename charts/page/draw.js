@@ -126,7 +126,7 @@
     o.xAxis = options.xAxis.map(function (a) { return Object.assign({}, a); });
     o.yAxis = options.yAxis.map(function (a) { return Object.assign({}, a); });
     if (rows) {
-      var room = width < narrow ? Math.round(width * 0.36) : Math.min(270, Math.round(width * 0.3));
+      var room = width < narrow ? Math.round(width * 0.36) : Math.min(270, Math.round(width * 0.36));
       grid.left = room + 14;
       var size = width < narrow ? 12 : 13;
       var names = o.yAxis[0].data;
@@ -253,6 +253,13 @@
   }
   all('screen')();
   window.addEventListener('resize', all('screen'));
+  // What is folded on a screen is whole on paper.
+  var folded = [];
+  window.addEventListener('beforeprint', function () {
+    folded = Array.prototype.slice.call(document.querySelectorAll('details.fold:not([open])'));
+    folded.forEach(function (d) { d.open = true; });
+  });
+  window.addEventListener('afterprint', function () { folded.forEach(function (d) { d.open = false; }); });
   window.addEventListener('beforeprint', all('paper'));
   window.addEventListener('afterprint', all('screen'));
 })();

@@ -138,34 +138,43 @@ func (a answers) held(i int) string {
 	return "; the goal is met in " + Percent(d.GoalMet) + " of the settings that were tried"
 }
 
-// goal says whether a choice meets the goal, in how many of the settings, and what lets it
-// fail.
+// goal says whether a choice meets the goal, and in how many of the settings.
 func (a answers) goal(i int) string {
 	if a.Site.Goal == nil {
 		return ""
 	}
-	text := "Meets the goal, over all that is uncertain"
+	text := "Meets the goal"
 	if !a.meetsGoal(i) {
 		text = "Misses the goal: " + a.misses(i)
 	}
 	d := a.Outcomes[i].Doubt
-	if d == nil || a.Doubt == nil || a.Doubt.Settings == 0 {
+	if d == nil || a.Doubt == nil || a.Doubt.Settings == 0 || math.IsNaN(d.GoalMet) {
 		return text + "."
 	}
-	text += fmt.Sprintf("; of the settings %s meet its loss chance", Percent(d.GoalMet))
-	if !math.IsNaN(d.MissingGoalMet) {
-		text += fmt.Sprintf(", %s that for a missing clip", Percent(d.MissingGoalMet))
+	in := Percent(d.GoalMet)
+	if !math.IsNaN(d.MissingGoalMet) && Percent(d.MissingGoalMet) != in {
+		in += " (losses) and " + Percent(d.MissingGoalMet) + " (missing clips)"
 	}
-	if d.GoalMet < 1 && d.GoalMet > 0 && len(d.Moves) > 0 {
-		m := d.Moves[0]
-		in, end := a.Doubt.Inputs[m.Input], ""
-		switch end = in.High; {
-		case m.Factor < 1:
-			end = in.Low
-		}
-		text += fmt.Sprintf(". It fails first where the %s is near %s", in.Called, end)
+	return text + "; it is met in " + in + " of the settings."
+}
+
+// fails says what would have to be true for the goal to fail, or to be met, where it is so
+// in some of the settings; empty where it is not.
+func (a answers) fails(i int) string {
+	d := a.Outcomes[i].Doubt
+	if a.Site.Goal == nil || d == nil || a.Doubt == nil || !(d.GoalMet > 0 && d.GoalMet < 1) || len(d.Moves) == 0 {
+		return ""
 	}
-	return text + "."
+	m := d.Moves[0]
+	in := a.Doubt.Inputs[m.Input]
+	bad, good := in.High, in.Low
+	if m.Factor < 1 {
+		bad, good = good, bad
+	}
+	if a.meetsLoss(i) {
+		return fmt.Sprintf("For its loss chance to miss the goal, first of all the %s would have to be near %s.", in.Called, bad)
+	}
+	return fmt.Sprintf("For its loss chance to meet the goal, first of all the %s would have to be near %s.", in.Called, good)
 }
 
 // nextCheaper returns the dearest of the choices that hold the footage and are cheaper;

@@ -34,7 +34,9 @@ type Choice struct {
 	InAll   string   // odds in all, "1 in 770"
 	Spread  string   // "1 in 2 300 to 1 in 230"
 	Entered string   // odds as entered
-	Goal    string   // whether it meets the goal, in how many of the settings, and what lets it fail; empty: no goal
+	Goal    string   // whether it meets the goal, and in how many of the settings; empty: no goal
+	Fails   string   // what would have to be true for that to be otherwise; empty: nothing that was tried
+	Price   string   // to buy and over the service life; without prices how many drives
 	Moves   []string // what moves the chance most, the most first
 	Losses  string   // what its losses are made of, and which remedy would touch that
 	Missing string   // the same of clips that are asked for and missing; empty without cameras
@@ -128,11 +130,11 @@ func Order(outcomes []study.Outcome) []int {
 func (a answers) choice(i int) Choice {
 	o := a.Outcomes[i]
 	if !o.Simulated() {
-		return Choice{InAll: "not simulated", Class: "not known"}
+		return Choice{InAll: "not simulated", Class: "not known", Price: a.price(i)}
 	}
 	c := Choice{
 		Class: InClass(Risk(o)), InAll: Odds(Risk(o)), Entered: Odds(o.Result.LossChance),
-		Goal: a.goal(i), Losses: losses(o), Missing: a.missing(i),
+		Goal: a.goal(i), Fails: a.fails(i), Price: a.price(i), Losses: losses(o), Missing: a.missing(i),
 	}
 	if d := o.Doubt; d != nil && a.Doubt != nil && a.Doubt.Settings > 0 && d.High > 0 {
 		c.Spread = Odds(estimate.Exact(d.Low)) + " to " + Odds(estimate.Exact(d.High))

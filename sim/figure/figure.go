@@ -90,16 +90,37 @@ func Whole(x float64) string {
 	return digits(x, 0)
 }
 
-// Interval writes the 95 % interval of e, "0.11 to 0.13". A closed form has
-// none and gives "exact".
+// Interval writes the 95 % interval of e, "0.11 to 0.13"; one that is narrow by how
+// narrow it is, "±0.4 %". A closed form has none and gives "exact".
 func Interval(e estimate.Estimate) string {
 	if e.High == e.Low {
 		return "exact"
+	}
+	if within, narrow := within(e); narrow {
+		return within
 	}
 	place := Place(e.Value, Half(e)) - 1
 	low := down(e.Low, min(place, exponent(e.Low)))
 	high := up(e.High, place)
 	return number(low, min(place, exponent(e.Low))) + " to " + number(high, place)
+}
+
+// narrowest is the half-width, as a share of the figure, below which the ends of an
+// interval would be told by digits that nobody needs.
+const narrowest = 0.01
+
+// within writes an interval that is narrow: "±0.4 %", rounded up.
+func within(e estimate.Estimate) (text string, narrow bool) {
+	half := math.Max(e.High-e.Value, e.Value-e.Low) / math.Abs(e.Value)
+	if !(half < narrowest) { // NaN too
+		return "", false
+	}
+	percent := 100 * half
+	place := exponent(percent)
+	if place < -2 {
+		return "±0.01 %", true
+	}
+	return "±" + strconv.FormatFloat(up(percent, place), 'f', max(0, -place), 64) + " %", true
 }
 
 // number returns x to the place, in digits where that is readable.

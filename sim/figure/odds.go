@@ -31,10 +31,13 @@ func Odds(e estimate.Estimate) string {
 }
 
 // OddsInterval writes the 95 % interval of a chance as odds, the likelier end
-// last: "1 in 2 300 to 1 in 2 000". A closed form gives "exact".
+// last: "1 in 2 300 to 1 in 2 000"; one that is narrow by how narrow it is, "±0.4 %". A closed form gives "exact".
 func OddsInterval(e estimate.Estimate) string {
 	if e.High == e.Low {
 		return "exact"
+	}
+	if within, narrow := within(e); narrow {
+		return within
 	}
 	low := "0"
 	if e.Low > 0 {

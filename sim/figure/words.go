@@ -32,6 +32,9 @@ func Plain(x float64) string {
 	if x == math.Trunc(x) {
 		return Whole(x)
 	}
+	if math.Abs(x) < 1e-3 {
+		return Power(x, exponent(x)-1)
+	}
 	return strconv.FormatFloat(x, 'g', 4, 64)
 }
 
