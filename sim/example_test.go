@@ -58,8 +58,8 @@ func ExampleRun() {
 	fmt.Println("stopped by", result.StoppedBy)
 	// Output:
 	// two drives, mirrored
-	// loses footage: 1 in 55 060
-	// 95 % interval: 1 in 55 136 to 1 in 54 989
+	// loses footage: 1 in 55 100
+	// 95 % interval: 1 in 55 410 to 1 in 54 850
 	// drives replaced in 5 years: 0.2000
 	// stopped by accuracy
 }

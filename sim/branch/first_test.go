@@ -103,6 +103,7 @@ func TestFirstFailureOrEvent(t *testing.T) {
 	const lives = 50000
 	for range lives {
 		b.tr = sums.Begin()
+		b.tr.Stratify(b.rnd.Float64())
 		l := b.newLine()
 		l.begin(sys)
 		b.first(l, 1)

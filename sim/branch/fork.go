@@ -173,7 +173,43 @@ func (b *Simulator) steer() {
 func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
 
 // mostForks bounds the branches that leave a stay at one level. Branches
-// branch: over all levels together they come to 64 at the most.
+// branch: over all levels together they come to 64 at the most. Where nearly all losses
+// come by common cause one of each level serves: more would take most of the time, and
+// tell of a small part of the figures.
 func (b *Simulator) mostForks() float64 {
-	return math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
+	most := math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
+	byShock := b.lostByShock()
+	if byShock == 0 {
+		return most
+	}
+	return max(1, min(most, most*math.Sqrt(fewByForks*b.lostByForks()/byShock)))
+}
+
+// fewByForks is how many times as many losses may come by common cause as by failures one
+// after the other before fewer forks serve.
+const fewByForks = 10
+
+// lostByForks returns roughly the losses of a life by failures one after the other: a
+// product of mean rates.
+func (b *Simulator) lostByForks() float64 {
+	sys := b.sys
+	losses := b.failureRate() * sys.Horizon * float64(sys.Groups()*sys.Drives)
+	for level := 1; level <= sys.Tolerance; level++ {
+		ends := b.stay[level]
+		if level == sys.Tolerance && sys.Stop {
+			ends += sys.ReadErrors + sys.Defects(sys.Horizon)*float64(sys.Drives-sys.Tolerance)
+		}
+		losses *= min(1, ends)
+	}
+	return losses
+}
+
+// lostByShock returns the losses of a life by common-cause events that find all drives
+// running.
+func (b *Simulator) lostByShock() float64 {
+	sys := b.sys
+	if sys.ShockRate == 0 {
+		return 0
+	}
+	return sys.ShockRate * sys.Horizon * float64(sys.Groups()) * b.strikes[sys.Drives].Above[sys.Tolerance+1]
 }

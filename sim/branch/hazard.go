@@ -245,6 +245,31 @@ func (b *Simulator) passes(w, scale, from, to float64, fails bool) {
 	}
 	b.tr.Control(model.Arrivals, w*through)
 	b.tr.Control(model.LateArrivals, w*late/b.worn)
+	for year, end := range b.years {
+		if end <= from {
+			continue
+		}
+		through := -scale * (min(to, end) - from)
+		if fails && to <= end {
+			through++
+		}
+		b.tr.InYear(year, model.YearArrivals, w*through)
+		if to <= end {
+			break
+		}
+		from = end
+	}
+}
+
+// prepareYears works out the cumulative hazard of an original drive by the end of each year
+// of this life.
+func (b *Simulator) prepareYears() {
+	last := model.CurveLength(b.sys.Horizon) - 1
+	b.years = b.years[:0]
+	for year := range last {
+		b.years = append(b.years, b.life.Cumulative(model.YearEnd(year)))
+	}
+	b.years = append(b.years, math.Inf(1))
 }
 
 // pickCalm chooses a whole group by its originals.

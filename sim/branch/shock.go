@@ -33,7 +33,40 @@ func (b *Simulator) shockAhead(l *line) {
 		return
 	}
 	x := b.truncated(shocks) / b.sys.ShockRate
-	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal())
+	u := 0.0
+	if l.main && !b.struck {
+		u, b.struck = b.stratified(3), true
+	} else {
+		u = b.rnd.Float64()
+	}
+	if l.main {
+		b.comes(l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
+	}
+	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal(), u)
+}
+
+// comes notes for the controls of years that a common-cause event, which had that chance
+// between from and to, comes at a time between them on a line of the life's main line of
+// weight w.
+func (b *Simulator) comes(from, to, at, w, chance float64) {
+	first, last := b.tr.Year(from), b.tr.Year(to)
+	if first == last {
+		return // it comes in that year for certain
+	}
+	falls := b.tr.Year(at)
+	start := from
+	for year := first; year <= last; year++ {
+		end := to
+		if year < last {
+			end = model.YearEnd(year)
+		}
+		x := -elementary.Exp(-b.sys.ShockRate*(start-from)) * law.Happens(b.sys.ShockRate*(end-start))
+		if year == falls {
+			x += chance
+		}
+		b.tr.InYear(year, model.YearEvents, w*x)
+		start = end
+	}
 }
 
 // shock takes account of a common-cause event after x hours, which has chance
@@ -41,7 +74,7 @@ func (b *Simulator) shockAhead(l *line) {
 // counted; what else it does is followed in a branch, held against nominal once
 // all is restored. Not every event has its branch, or branches of branches would
 // never end: about as many are kept as a life has events to give, times a few.
-func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
+func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 	if w == 0 {
 		return
 	}
@@ -58,7 +91,7 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal float64) {
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.now, c.clean = at, clean
-	c.w *= b.drawStruck()
+	c.w *= b.drawStruck(u)
 	hurt := b.applyShock(c, &nominal)
 	if c.w > 0 && hurt {
 		b.push(c)
@@ -128,20 +161,30 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 func either(p, q float64) float64 { return p + (1-p)*q }
 
 // drawStruck draws how many drives of each group fail: in half of the cases by
-// the law, in the other half with one group, chosen at random, struck by any
-// number that it survives. The weight restores the law.
-func (b *Simulator) drawStruck() (weight float64) {
+// the law, in the other half with one group, chosen at random, struck by some
+// number that it survives, the largest most often. The weight restores the law. u is
+// uniform: which half, which group and what number hang on it.
+func (b *Simulator) drawStruck(u float64) (weight float64) {
 	favoured := none
-	if b.sys.Tolerance > 0 && len(b.hits) > 0 && b.rnd.Float64() < 0.5 {
-		favoured = b.rnd.Intn(len(b.hits))
+	if b.sys.Tolerance > 0 && len(b.hits) > 0 {
+		if u *= 2; u < 1 {
+			u *= float64(len(b.hits))
+			favoured = int(u)
+			u -= float64(favoured)
+		} else {
+			u--
+		}
 	}
 	for i := range b.hits {
 		h := &b.hits[i]
-		if i == favoured {
-			h.struck = b.rnd.Intn(h.spare + 1)
-			continue
+		switch {
+		case i == favoured:
+			h.struck = favouredNumber(h.spare, u)
+		case len(b.hits) == 1:
+			h.struck = b.strikes[h.running].Draw(u)
+		default:
+			h.struck = b.strikes[h.running].Draw(b.rnd.Float64())
 		}
-		h.struck = b.strikes[h.running].Draw(b.rnd.Float64())
 	}
 	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
 		return 1
@@ -149,10 +192,31 @@ func (b *Simulator) drawStruck() (weight float64) {
 	mean := 0.0
 	for i := range b.hits {
 		if h := &b.hits[i]; h.struck <= h.spare {
-			mean += 1 / (float64(h.spare+1) * b.strikes[h.running].Chance[h.struck])
+			mean += favours(h.spare, h.struck) / b.strikes[h.running].Chance[h.struck]
 		}
 	}
 	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))
+}
+
+// favouredNumber returns how many drives of a group are struck, at uniform u, where it is
+// the favoured one and can take so many.
+func favouredNumber(spare int, u float64) int {
+	for n := range spare {
+		if u -= favours(spare, n); u < 0 {
+			return n
+		}
+	}
+	return spare
+}
+
+// favours returns the chance of a number of struck drives in a favoured group that can take
+// so many: it goes with the square of the number, since what follows goes up steeply with
+// it.
+func favours(spare, n int) float64 {
+	if spare == 0 {
+		return 1
+	}
+	return 6 * float64(n*n) / float64(spare*(spare+1)*(2*spare+1))
 }
 
 // applyShock fails the drives that were struck, all at once. It reports whether a

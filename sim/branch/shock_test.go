@@ -58,7 +58,7 @@ func TestDrawStruck(t *testing.T) {
 	var chances [4][6]mean
 	var both mean // groups 1 and 2 lose one drive each
 	for range 200000 {
-		w := b.drawStruck()
+		w := b.drawStruck(b.rnd.Float64())
 		if w > 2+1e-12 {
 			t.Fatalf("a weight of %g", w)
 		}

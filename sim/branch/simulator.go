@@ -48,14 +48,16 @@ type Simulator struct {
 	batch  float64     // multiplies those of the drives of the first hour
 	phase  float64     // hour of the week at time zero
 
-	clockAt, clock float64 // a time, and the cumulative hazard of an original drive by then
+	clockAt, clock float64   // a time, and the cumulative hazard of an original drive by then
+	years          []float64 // the same at the end of each year; +Inf for the last
 
-	stack []*line
-	idle  []*line
-	win   window
-	looks int // windows so far
-	hits  []hit
-	kept  []downDrive // of a line on a detour
+	stack  []*line
+	idle   []*line
+	struck bool // a window of the life's main line had a common-cause event
+	win    window
+	looks  int // windows so far
+	hits   []hit
+	kept   []downDrive // of a line on a detour
 
 	sampler *Sampler // nil where none is
 }
@@ -70,10 +72,10 @@ func New(sys *model.System) *Simulator {
 		ageing := law.NewAgeing(w)
 		b.ageing = &ageing
 	}
+	b.prepareYears()
 	b.prepareOutages()
 	b.prepareStays()
 	b.prepareSpares()
-	b.most = b.mostForks()
 	if sys.ShockRate > 0 {
 		for n := range sys.Drives + 1 {
 			b.strikes = append(b.strikes, law.NewBinomial(n, sys.ShockChance))
@@ -81,6 +83,7 @@ func New(sys *model.System) *Simulator {
 		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
+	b.most = b.mostForks()
 	return b
 }
 
@@ -96,6 +99,7 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 
 	l := b.newLine()
 	l.begin(b.sys)
+	b.struck = false
 	b.first(l, w)
 	for len(b.stack) > 0 {
 		l := b.stack[len(b.stack)-1]
@@ -127,6 +131,7 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		b.life = &b.fitted // a pointer, so that it takes no memory
 		*b.ageing = law.NewAgeing(b.fitted)
 		b.worn = b.life.Cumulative(b.sys.Horizon)
+		b.prepareYears()
 	}
 	if a := b.sys.Uncertain; a > 0 {
 		x, w := b.tiltedGamma(a, need, spares)
@@ -209,7 +214,8 @@ func (b *Simulator) first(l *line, weight float64) {
 		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
 		before := elementary.Exp(-original * b.life.Cumulative(x))
 		chance := law.Happens(shocks)
-		b.shock(l, x, weight*chance*before, chance, weight)
+		b.comes(0, sys.Horizon, x, weight, chance)
+		b.shock(l, x, weight*chance*before, chance, weight, b.stratified(2))
 	}
 	l.w *= chance
 	if chance == 0 {

@@ -120,7 +120,9 @@ func chainOf(sys *model.System) exact.Chain {
 
 // Over 400 seeds the 95 % interval covers the exact value in 92 to 98 % of the
 // cases, whether the loss is common or never seen. With -short it is 88 to 99 of 100
-// seeds, which a true 95 % misses in 1 of 130 such counts.
+// seeds, which a true 95 % misses in 1 of 130 such counts. 2048 trials are more than
+// such runs need: with a quarter of them what is added for lives that may not have been
+// seen makes intervals of so sharp a chance a third wider, and 99 % cover.
 func TestIntervalCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least, most := 400, 368, 392
@@ -140,7 +142,7 @@ func TestIntervalCoversTheChain(t *testing.T) {
 			p := chainOf(c.sys).LossBy(c.sys.Horizon)
 			covered := 0
 			for seed := range seeds {
-				e := lossOf(t, c.sys, Options{Seed: uint64(1000 + seed), Accuracy: 0.05, MaxTrials: 1e6})
+				e := lossOf(t, c.sys, Options{Seed: uint64(1000 + seed), Accuracy: -1, MaxTrials: 2048})
 				if e.Low <= p && p <= e.High {
 					covered++
 				}

@@ -25,6 +25,21 @@ const fitted = int(Roulette)
 // Controls is one number for each control.
 type Controls [controls]float64
 
+// YearControl names a control that every year of a life has, of which the mean is 0 too.
+// The chance of a loss by the end of a year has those of the years until then beside the
+// other controls.
+type YearControl int
+
+// The controls of a year.
+const (
+	YearArrivals YearControl = iota // those of [Arrivals] that fall in it
+	YearEvents                      // common-cause events of a life's main line that fall in it, less the chance of that
+	yearControls
+)
+
+// YearControls is one number for each control of a year.
+type YearControls [yearControls]float64
+
 // Sample is the loss chance of some lives with their controls.
 type Sample struct {
 	Loss     float64

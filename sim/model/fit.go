@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"arrayodds/sim/cholesky"
 	"arrayodds/sim/estimate"
@@ -10,6 +11,9 @@ import (
 // minBatches is the number of batches below which no coefficients are fitted: common
 // practice asks for ten observations and more for each (no source).
 const minBatches = 48
+
+// minYearBatches is the same for a year's chance of a loss, which has more controls.
+const minYearBatches = 64
 
 // rankTolerance is the share of a control's variance that the ones before it must
 // leave, or it is taken to say nothing of its own.
@@ -39,6 +43,8 @@ type Fit struct {
 	used    []Control       // that vary, and not as others do
 	factor  cholesky.Factor // of the used ones' sums of squares about their means
 	byMeans []float64       // L⁻¹·m, for the factor L and the used ones' means m
+	year    *yearSums       // of a year of the curve; nil for other figures
+	ofYear  []YearControl   // used ones of it, after the others
 	// leverage is 1 + n·m·M⁻¹·m, M the sums of squares about the means.
 	leverage float64
 }
@@ -55,23 +61,36 @@ func NewFit(s *Sums) *Fit {
 	for c := range fitted {
 		f.use(Control(c))
 	}
-	for _, c := range f.used {
-		f.byMeans = append(f.byMeans, f.means[c])
-	}
-	f.factor.SolveLower(f.byMeans)
-	for _, z := range f.byMeans {
-		f.leverage += f.batches * z * z
-	}
+	f.solveMeans()
 	return f
 }
 
+// solveMeans fills in what the means of the used controls make for all figures.
+func (f *Fit) solveMeans() {
+	f.byMeans = make([]float64, 0, len(f.used)+len(f.ofYear))
+	for _, c := range f.used {
+		f.byMeans = append(f.byMeans, f.means[c])
+	}
+	for _, c := range f.ofYear {
+		f.byMeans = append(f.byMeans, f.year.sum[c]/f.batches)
+	}
+	f.factor.SolveLower(f.byMeans)
+	f.leverage = 1
+	for _, z := range f.byMeans {
+		f.leverage += f.batches * z * z
+	}
+}
+
 // aboutMeans returns the sums of the products of a figure and the used controls about
-// their means: of a figure with those products, of that mean by batch once what roulette
-// added, so much for a life, is taken out of it.
-func (f *Fit) aboutMeans(cross *Controls, perLife, mean float64) []float64 {
-	about := make([]float64, len(f.used))
-	for i, c := range f.used {
-		about[i] = cross[c] - perLife*f.sums.controlCross[Roulette][c] - f.batches*mean*f.means[c]
+// their means: of a figure with those products, with the controls of a year too, of that
+// mean by batch once what roulette added, so much for a life, is taken out of it.
+func (f *Fit) aboutMeans(cross *Controls, ofYear *YearControls, perLife, mean float64) []float64 {
+	about := make([]float64, 0, len(f.used)+len(f.ofYear))
+	for _, c := range f.used {
+		about = append(about, cross[c]-perLife*f.sums.controlCross[Roulette][c]-f.batches*mean*f.means[c])
+	}
+	for _, c := range f.ofYear {
+		about = append(about, ofYear[c]-perLife*f.year.cross[c][Roulette]-mean*f.year.sum[c])
 	}
 	return about
 }
@@ -79,7 +98,7 @@ func (f *Fit) aboutMeans(cross *Controls, perLife, mean float64) []float64 {
 // use adds a control to the factor, unless it says nothing of its own.
 func (f *Fit) use(c Control) {
 	all := f.about(c, c)
-	if n, mean := f.batches, f.means[c]; n*(n-1)*mean*mean > farFromZero*all {
+	if f.isFar(f.means[c], all) {
 		return
 	}
 	var products []float64
@@ -89,6 +108,42 @@ func (f *Fit) use(c Control) {
 	if f.factor.Extend(append(products, all), rankTolerance) {
 		f.used = append(f.used, c)
 	}
+}
+
+// isFar reports whether the mean by batch of a control, of which the squares about the
+// mean add up to that, is too far from 0 for a regression.
+func (f *Fit) isFar(mean, squares float64) bool {
+	return f.batches*(f.batches-1)*mean*mean > farFromZero*squares
+}
+
+// withYear returns the fit for the chance of a loss by the end of a year, counted from 0:
+// with the controls of the years until then.
+func (f *Fit) withYear(i int) *Fit {
+	g := *f
+	g.year = &f.sums.years[i]
+	if f.batches < minYearBatches {
+		return &g
+	}
+	g.factor = slices.Clip(f.factor)
+	for c := range yearControls {
+		mean := g.year.sum[c] / f.batches
+		all := g.year.own[c][c] - mean*g.year.sum[c]
+		if f.isFar(mean, all) {
+			continue
+		}
+		var products []float64
+		for _, d := range f.used {
+			products = append(products, g.year.cross[c][d]-g.year.sum[c]*f.means[d])
+		}
+		for _, d := range g.ofYear {
+			products = append(products, g.year.own[c][d]-mean*g.year.sum[d])
+		}
+		if g.factor.Extend(append(products, all), rankTolerance) {
+			g.ofYear = append(g.ofYear, c)
+		}
+	}
+	g.solveMeans()
+	return &g
 }
 
 // about returns the sum of the products of two controls about their means.
@@ -102,7 +157,7 @@ func (f *Fit) Estimate(q Quantity) estimate.Estimate {
 	if f.sums.Plain && (q == Loss || q == Any) {
 		return estimate.Proportion(f.sums.Sum[q], f.sums.N)
 	}
-	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q])
+	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q], YearControls{})
 }
 
 // Adjusted returns what takes out of the loss chance of some of the lives of the sums
@@ -113,7 +168,7 @@ func (f *Fit) Adjusted() func(*Sample) float64 {
 	}
 	perLife := f.sums.Sum[Loss] / f.sums.N
 	mean := perLife * (batchLives - f.means[Roulette])
-	by := f.factor.SolveUpper(f.factor.SolveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, perLife, mean)))
+	by := f.factor.SolveUpper(f.factor.SolveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, &YearControls{}, perLife, mean)))
 	return func(s *Sample) float64 {
 		x := s.Loss - perLife*s.Controls[Roulette]
 		for i, c := range f.used {
@@ -128,16 +183,21 @@ func (f *Fit) Curve(i int) estimate.Estimate {
 	if f.sums.Plain {
 		return estimate.Proportion(f.sums.Curve[i], f.sums.N)
 	}
-	return f.estimate(f.sums.Curve[i], &f.sums.curve[i])
+	if i < len(f.sums.Curve)-1 { // the last is the loss chance itself
+		f = f.withYear(i)
+	}
+	return f.estimate(f.sums.Curve[i], &f.sums.curve[i], f.sums.years[i].loss)
 }
 
-// estimate returns the mean over lives of a figure of that sum and those products.
-func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
+// estimate returns the mean over lives of a figure of that sum and those products, of
+// which those with the controls of a year stand by themselves.
+func (f *Fit) estimate(sum float64, p *products, year YearControls) estimate.Estimate {
 	if sum == 0 {
 		return estimate.Exact(0)
 	}
-	if len(f.used) > 0 && p.square < noCross {
-		return (&Fit{sums: f.sums, batches: f.batches, leverage: 1}).estimate(sum, p)
+	used := len(f.used) + len(f.ofYear)
+	if used > 0 && p.square < noCross {
+		return (&Fit{sums: f.sums, batches: f.batches, leverage: 1}).estimate(sum, p, year)
 	}
 	square, cross, scale := p.square, p.cross, 1.0
 	if square < tinySquare {
@@ -146,21 +206,24 @@ func (f *Fit) estimate(sum float64, p *products) estimate.Estimate {
 		for c := range cross {
 			cross[c] *= scale
 		}
+		for c := range year {
+			year[c] *= scale
+		}
 	}
 	n := f.batches
 	perLife := sum * scale / f.sums.N
 	mean := perLife * batchLives
-	if len(f.used) > 0 { // what roulette added, at the figure itself
+	if used > 0 { // what roulette added, at the figure itself
 		square += perLife * (perLife*f.sums.controlCross[Roulette][Roulette] - 2*cross[Roulette])
 		mean -= perLife * f.means[Roulette]
 	}
 	spread := square - n*mean*mean
 	varies := spread > 1e-12*square // else rounding of equal terms
-	for i, z := range f.factor.SolveLower(f.aboutMeans(&cross, perLife, mean)) {
+	for i, z := range f.factor.SolveLower(f.aboutMeans(&cross, &year, perLife, mean)) {
 		spread -= z * z
 		mean -= z * f.byMeans[i]
 	}
-	free := n - 1 - float64(len(f.used))
+	free := n - 1 - float64(used)
 	variance := 0.0
 	if varies { // though the controls may tell all of it
 		variance = f.leverage * math.Max(0, spread) / free / n

@@ -144,3 +144,48 @@ func TestTinyChances(t *testing.T) {
 		}
 	}
 }
+
+// The chance of a loss by the end of a year is the constant of gonum's least squares too,
+// with what is known to be chance of the years until then beside the other controls. The
+// last year's is the loss chance.
+func TestYearsHaveControlsOfTheirOwn(t *testing.T) {
+	t.Parallel()
+	rnd := rand.New(rand.NewPCG(6, 6))
+	const batches, mean = 100, 2e-7
+	s := NewSums(system())
+	x, y := mat.NewDense(batches, 4, nil), mat.NewVecDense(batches, nil)
+	for i := range batches {
+		x.Set(i, 0, 1)
+		sum := 0.0
+		for range batchLives {
+			tr := s.Begin()
+			a, b, c := rnd.NormFloat64(), rnd.ExpFloat64()-1, rnd.NormFloat64()
+			first, second := mean*(10+a+rnd.NormFloat64()), mean*(10+b-2*c)
+			tr.Control(Outages, a)
+			tr.InYear(0, YearArrivals, b/2)
+			tr.InYear(1, YearArrivals, b/2)
+			tr.InYear(1, YearEvents, c)
+			tr.InYear(2, YearEvents, rnd.NormFloat64()) // says nothing of years before
+			tr.FirstLoss(0, first)
+			tr.FirstLoss(YearEnd(0), second)
+			s.End()
+			x.Set(i, 1, x.At(i, 1)+a)
+			x.Set(i, 2, x.At(i, 2)+b)
+			x.Set(i, 3, x.At(i, 3)+c)
+			sum += first + second
+		}
+		y.SetVec(i, sum)
+	}
+	var beta mat.VecDense
+	if err := beta.SolveVec(x, y); err != nil {
+		t.Fatal(err)
+	}
+	f := NewFit(s)
+	want := beta.AtVec(0) / batchLives
+	if e := f.Curve(1); math.Abs(e.Value-want) > 1e-9*want || !(e.RelativeError < 0.7*f.Curve(0).RelativeError) {
+		t.Errorf("%+v, gonum %g", e, want)
+	}
+	if last, whole := f.Curve(2), f.Estimate(Loss); last.RelativeError != whole.RelativeError || math.Abs(last.Value-whole.Value) > 1e-12*whole.Value {
+		t.Errorf("by the last year %+v, in all %+v", last, whole)
+	}
+}

@@ -12,6 +12,9 @@ const batchLives = 8
 // Strata is the number of strata that [Trial.Stratum] gives.
 const Strata = batchLives
 
+// Stratified is how many numbers of a life [Trial.Stratum] serves.
+const Stratified = 4
+
 // Sums adds trials up. Sums of different blocks add again: that one addition
 // is all that workers, and parts of a run on several machines, need. [Fit] makes
 // estimates of them.
@@ -31,6 +34,7 @@ type Sums struct {
 	Plain        bool // of plain lives, in which there is a loss or none
 	amounts      [quantities]products
 	curve        []products
+	years        []yearSums
 	losses       products // of the loss chance of single lives
 	causes       causeProducts
 	controlCross [controls]Controls
@@ -42,11 +46,48 @@ type Sums struct {
 // batch adds up the lives of one observation.
 type batch struct {
 	lives    int
-	first    int // stratum of the first life
+	first    [Stratified]int // strata of the first life
 	amounts  Amounts
 	byCause  ByCause
 	curve    []float64
+	years    []YearControls // of the years until the end of each
 	controls Controls
+}
+
+// yearSums is the sums over batches of the controls of the years until one's end, and of
+// their products.
+type yearSums struct {
+	sum   YearControls
+	loss  YearControls // with the chance of a loss by then
+	own   [yearControls]YearControls
+	cross [yearControls]Controls
+}
+
+// observe adds a batch, with the chance of a loss by the end of the year.
+func (s *yearSums) observe(loss float64, y *YearControls, c *Controls) {
+	for i, x := range y {
+		s.sum[i] += x
+		s.loss[i] += x * loss
+		for j := range i + 1 {
+			s.own[i][j] += x * y[j]
+		}
+		for j := range c {
+			s.cross[i][j] += x * c[j]
+		}
+	}
+}
+
+func (s *yearSums) add(o *yearSums) {
+	for i := range s.sum {
+		s.sum[i] += o.sum[i]
+		s.loss[i] += o.loss[i]
+		for j := range i + 1 {
+			s.own[i][j] += o.own[i][j]
+		}
+		for j := range s.cross[i] {
+			s.cross[i][j] += o.cross[i][j]
+		}
+	}
 }
 
 // products is the sums over batches of the products of one figure with itself and with
@@ -91,10 +132,10 @@ func NewSums(sys *System) *Sums {
 	n := CurveLength(sys.Horizon)
 	s := &Sums{
 		MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap,
-		Curve: make([]float64, n), curve: make([]products, n),
+		Curve: make([]float64, n), curve: make([]products, n), years: make([]yearSums, n),
 	}
-	s.trial = Trial{Curve: make([]float64, n), sums: s}
-	s.batch.curve = make([]float64, n)
+	s.trial = Trial{Curve: make([]float64, n), Years: make([]YearControls, n), sums: s}
+	s.batch.curve, s.batch.years = make([]float64, n), make([]YearControls, n)
 	return s
 }
 
@@ -105,6 +146,7 @@ func (s *Sums) Begin() *Trial {
 	t.ByCause = ByCause{}
 	t.Controls = Controls{}
 	clear(t.Curve)
+	clear(t.Years)
 	return t
 }
 
@@ -130,6 +172,13 @@ func (s *Sums) End() {
 			b.curve[i] += sofar
 		}
 	}
+	var sofar YearControls
+	for i := range t.Years {
+		for c, x := range t.Years[i] {
+			sofar[c] += x
+			b.years[i][c] += sofar[c]
+		}
+	}
 	if b.lives++; b.lives == batchLives {
 		s.endBatch()
 	}
@@ -150,6 +199,7 @@ func (s *Sums) endBatch() {
 	for i, x := range b.curve {
 		s.Curve[i] += x
 		s.curve[i].observe(x, &b.controls)
+		s.years[i].observe(x, &b.years[i], &b.controls)
 	}
 	for c, x := range b.controls {
 		s.Controls[c] += x
@@ -163,6 +213,7 @@ func (s *Sums) endBatch() {
 func (b *batch) reset() {
 	b.lives, b.amounts, b.byCause, b.controls = 0, Amounts{}, ByCause{}, Controls{}
 	clear(b.curve)
+	clear(b.years)
 }
 
 // Add adds the trials of o, which is of the same system.
@@ -171,6 +222,7 @@ func (s *Sums) Add(o *Sums) {
 	for i := range s.Curve {
 		s.Curve[i] += o.Curve[i]
 		s.curve[i].add(&o.curve[i])
+		s.years[i].add(&o.years[i])
 	}
 	s.Failures.merge(&o.Failures)
 	s.PerLoss.merge(&o.PerLoss)
@@ -208,6 +260,7 @@ func (s *Sums) Reset() {
 	s.controlCross = [controls]Controls{}
 	clear(s.Curve)
 	clear(s.curve)
+	clear(s.years)
 	s.Failures.reset()
 	s.PerLoss.reset()
 	s.batch.reset()

@@ -40,7 +40,8 @@ type Trial struct {
 	Amounts  Amounts
 	ByCause  ByCause // the loss chance by what makes it
 	Controls Controls
-	Curve    []float64 // first-loss weight by the year in which it falls
+	Curve    []float64      // first-loss weight by the year in which it falls
+	Years    []YearControls // by the year too
 	sums     *Sums
 }
 
@@ -51,16 +52,23 @@ func (t *Trial) Add(q Quantity, x float64) { t.Amounts[q] += x }
 func (t *Trial) Control(c Control, x float64) { t.Controls[c] += x }
 
 // Stratum returns the trial's own stratum of a uniform number, of [Strata] that are
-// equally likely: all of a batch have different ones. of tells numbers apart.
+// equally likely: all of a batch have different ones. of tells numbers apart, of which
+// there are [Stratified]; those of one trial are independent of each other.
 func (t *Trial) Stratum(of int) int {
-	return (t.sums.batch.lives*(2*of+1) + t.sums.batch.first) % Strata
+	return (t.sums.batch.lives*(2*of+1) + t.sums.batch.first[of]) % Strata
 }
 
 // Stratify gives the batch whose first trial this is a random order of its strata, for
 // u uniform in [0, 1). Of other trials it does nothing.
 func (t *Trial) Stratify(u float64) {
-	if t.sums.batch.lives == 0 {
-		t.sums.batch.first = int(u * Strata)
+	if t.sums.batch.lives > 0 {
+		return
+	}
+	for of := range t.sums.batch.first {
+		u *= Strata
+		first := int(u)
+		t.sums.batch.first[of] = first
+		u -= float64(first)
 	}
 }
 
@@ -69,15 +77,20 @@ func (t *Trial) Stratify(u float64) {
 func (t *Trial) FirstLoss(at, weight float64, by Cause) {
 	t.Amounts[Loss] += weight
 	t.ByCause[by] += weight
-	i := int(at / curveStep)
-	if i >= len(t.Curve) {
-		i = len(t.Curve) - 1
-	}
-	t.Curve[i] += weight
+	t.Curve[t.Year(at)] += weight
 }
+
+// Year returns the year of a life in which a time falls, counted from 0.
+func (t *Trial) Year(at float64) int { return min(int(at/curveStep), len(t.Curve)-1) }
+
+// InYear adds an amount to a control of a year, counted from 0.
+func (t *Trial) InYear(year int, c YearControl, x float64) { t.Years[year][c] += x }
 
 // curveStep is the step of the curve over time: a year.
 const curveStep = 8760
+
+// YearEnd returns when a year of a life ends, counted from 0, in hours.
+func YearEnd(year int) float64 { return float64(year+1) * curveStep }
 
 // CurveLength returns the number of years that a horizon takes, the last one perhaps
 // cut short.
