@@ -2,6 +2,7 @@ package law
 
 import (
 	"math"
+	"slices"
 
 	"arrayodds/array/unit"
 )
@@ -51,13 +52,35 @@ func (o OpenHours) From(hour float64) float64 {
 	}
 }
 
-// Mean returns the mean length over a random hour of the week, exact up to a grid
-// of quarter minutes.
+// Mean returns the mean length over a random hour of the week.
 func (o OpenHours) Mean() float64 {
-	const steps = WeekHours * 240
-	sum := 0.0
-	for i := range steps {
-		sum += o.From((float64(i) + 0.5) * WeekHours / steps)
+	// Between the hours at which a span begins or ends, and those from which one ends with
+	// a span, the length goes evenly with the hour at which it begins.
+	turns := []float64{0, WeekHours}
+	for i, s := range o.Week {
+		turns = append(turns, s.From, s.To, o.before(i))
 	}
-	return sum / steps
+	slices.Sort(turns)
+	sum := 0.0
+	for i, to := range turns[1:] {
+		if from := turns[i]; to > from {
+			sum += (to - from) * o.From((from+to)/2)
+		}
+	}
+	return sum / WeekHours
+}
+
+// before returns the last hour of the week from which it ends with a span of that place.
+func (o OpenHours) before(span int) float64 {
+	left := math.Mod(o.Within, o.Week.Open())
+	for i, base := span, 0.0; ; i-- {
+		if i < 0 {
+			i, base = len(o.Week)-1, base-WeekHours
+		}
+		s := o.Week[i]
+		if left <= s.To-s.From {
+			return math.Mod(base+s.To-left+WeekHours, WeekHours)
+		}
+		left -= s.To - s.From
+	}
 }
