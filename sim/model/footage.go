@@ -23,6 +23,8 @@ type Footage struct {
 	// What a stripe unit costs in the middle of a life, when the ring is full and
 	// nothing held outlives the horizon: always the same.
 	midDestroyed, midMissing float64
+	// What all of a full ring costs then.
+	fullDestroyed, fullMissing float64
 
 	Retention float64 // the longest that is due; 0 without cameras
 	Due       float64 // camera-hours × hours that are due over the horizon
@@ -71,6 +73,7 @@ func NewFootage(site array.Site, z array.Sizing, c array.Choice, horizon float64
 		f.PerSwap = f.Due * c.Recorder.SwapDown / horizon
 	}
 	f.midDestroyed, f.midMissing = f.stripe(f.longest)
+	f.fullDestroyed, f.fullMissing = f.lossBetween(f.longest, 0, f.longest, 1)
 	return f
 }
 
@@ -146,7 +149,11 @@ func (s *Sharing) Change(f *Footage, now float64, up int) {
 // camera-hours destroyed, and for how long they are missing while due.
 func (f *Footage) Loss(now, since float64, s *Sharing) (destroyed, missing float64) {
 	if len(s.changes) == 0 {
-		return f.lossBetween(now, since, now, 1/float64(s.up))
+		share := 1 / float64(s.up)
+		if f.longest <= now-since && now <= f.horizon-f.longest {
+			return share * f.fullDestroyed, share * f.fullMissing
+		}
+		return f.lossBetween(now, since, now, share)
 	}
 	to := now
 	for i := len(s.changes) - 1; i >= 0 && to > since; i-- {

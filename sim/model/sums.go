@@ -41,6 +41,10 @@ type Sums struct {
 	trial        Trial
 	batch        batch
 	perSwap      float64 // missing for each drive replaced
+	lost         struct {
+		destroyed float64
+		bin       int
+	} // the last loss noted: what it destroyed, and its bin
 }
 
 // batch adds up the lives of one observation.

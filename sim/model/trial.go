@@ -106,9 +106,13 @@ func (t *Trial) LifeEnds(failures int, weight float64) {
 
 // SetLost notes the camera-hours that one loss of a set destroys.
 func (t *Trial) SetLost(destroyed, weight float64) {
-	if !t.sums.FiguresOnly {
-		t.sums.PerLoss.add(lossBin(destroyed), weight)
+	if t.sums.FiguresOnly {
+		return
 	}
+	if destroyed != t.sums.lost.destroyed { // a full ring is always the same
+		t.sums.lost.destroyed, t.sums.lost.bin = destroyed, lossBin(destroyed)
+	}
+	t.sums.PerLoss.add(t.sums.lost.bin, weight)
 }
 
 // Work counts the work done, about a hundred nanoseconds each. It reports whether the
