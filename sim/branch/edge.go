@@ -89,14 +89,16 @@ func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
 		// The first x hours by the mean hazard: exact for constant hazards, and
 		// made exact for others by the ratio of the densities.
 		x := b.win.dt * b.truncated(total) / total
-		rate, before := 0.0, 0.0
-		for i := range b.win.edges {
-			s := &b.win.edges[i]
-			rate += b.rateAt(l, s.group, x) + s.unread/b.win.dt
-			before += b.over(l, s.group, x) + s.unread*x/b.win.dt
+		if !areEven(b.win.edges) {
+			mean, rate, before := total/b.win.dt, 0.0, 0.0
+			for i := range b.win.edges {
+				s := &b.win.edges[i]
+				over := b.through(l, s.group, x)
+				rate += over.Last + s.unread/b.win.dt
+				before += over.Over + s.unread*x/b.win.dt
+			}
+			w *= rate / mean * elementary.Exp(mean*x-before)
 		}
-		mean := total / b.win.dt
-		w *= rate / mean * elementary.Exp(mean*x-before)
 		w *= elementary.Exp(-b.before(l, x, &b.win.edges) - b.unreadBefore(x))
 	}
 	b.tr.Add(model.Any, w)
@@ -121,7 +123,7 @@ func (b *Simulator) lostBySector(l *line, g int, x float64) bool {
 	for i := range b.win.edges {
 		if s := &b.win.edges[i]; s.group == g {
 			sector := s.unread / b.win.dt
-			return b.rnd.Float64()*(sector+b.rateAt(l, g, x)) < sector
+			return b.rnd.Float64()*b.rateOfSource(l, s, x) < sector
 		}
 	}
 	return false

@@ -173,29 +173,38 @@ func (b *Simulator) steer() {
 func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
 
 // mostForks bounds the branches that leave a stay at one level. Branches
-// branch: over all levels together they come to 64 at the most. Where nearly all losses
-// come by common cause one of each level serves: more would take most of the time, and
-// tell of a small part of the figures.
+// branch: over all levels together they come to 64 at the most. Where failures make few
+// of the losses one of each level serves.
 func (b *Simulator) mostForks() float64 {
-	most := math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))
-	byShock := b.lostByShock()
-	if byShock == 0 {
-		return most
-	}
-	return max(1, min(most, most*math.Sqrt(fewByForks*b.lostByForks()/byShock)))
+	return max(1, b.byFailures*math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1)))))
 }
 
-// fewByForks is how many times as many losses may come by common cause as by failures one
-// after the other before fewer forks serve.
-const fewByForks = 10
+// effort returns how much there is to be done for losses by failures one after the other,
+// from 0 to 1: less than 1 where nearly all losses come by common cause, and more would
+// take most of the time, or widen what common cause does, for a small part of the figures.
+func (b *Simulator) effort() float64 {
+	byShock := b.lostByShock()
+	if byShock == 0 {
+		return 1
+	}
+	return min(1, math.Sqrt(fewByFailures*b.lostByForks()/byShock))
+}
+
+// fewByFailures is how many times as many losses may come by common cause as by failures
+// one after the other before there is less to be done for these.
+const fewByFailures = 10
 
 // lostByForks returns roughly the losses of a life by failures one after the other: a
 // product of mean rates.
 func (b *Simulator) lostByForks() float64 {
 	sys := b.sys
-	losses := b.failureRate() * sys.Horizon * float64(sys.Groups()*sys.Drives)
+	multiplier := 1.0 // the mean of a life's
+	if sys.Uncertain > 0 {
+		multiplier = sys.Uncertain
+	}
+	losses := multiplier * b.failureRate() * sys.Horizon * float64(sys.Groups()*sys.Drives)
 	for level := 1; level <= sys.Tolerance; level++ {
-		ends := b.stay[level]
+		ends := multiplier * b.stay[level]
 		if level == sys.Tolerance && sys.Stop {
 			ends += sys.ReadErrors + sys.Defects(sys.Horizon)*float64(sys.Drives-sys.Tolerance)
 		}

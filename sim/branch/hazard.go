@@ -36,8 +36,13 @@ func (b *Simulator) through(l *line, g int, x float64) law.Stretch {
 
 // ages returns the hazard of a drive from an age on for x hours.
 func (b *Simulator) ages(near *law.Near, age, x float64) law.Stretch {
-	if b.ageing != nil {
+	switch {
+	case b.flat > 0:
+		return law.Stretch{Over: b.flat * x, First: b.flat, Last: b.flat}
+	case b.ageing != nil:
 		return b.ageing.Through(near, age, x)
+	case b.steps != nil:
+		return b.steps.Through(age, x)
 	}
 	return law.Stretch{Over: b.life.Over(age, x), First: b.life.Rate(age), Last: b.life.Rate(age + x)}
 }

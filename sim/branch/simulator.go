@@ -22,15 +22,17 @@ type Simulator struct {
 
 	// perHour is the hazard of a drive where it is the same for all and for
 	// ever; 0 where ages or batches have to be told apart.
-	perHour float64
-	worn    float64 // cumulative hazard of a drive over the whole life
-	hazard  float64 // of the first failure, and its chance: the last life's
-	chance  float64
-	wait    outage    // notice, response and rebuild, where no spare is free
-	restore outage    // of the restore law
-	stay    []float64 // by level: cumulative hazard of a group over a mean stay
-	most    float64   // branches that leave a stay, at the most
-	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
+	perHour    float64
+	worn       float64 // cumulative hazard of a drive over the whole life
+	hazard     float64 // of the first failure, and its chance: the last life's
+	chance     float64
+	wait       outage    // notice, response and rebuild, where no spare is free
+	restore    outage    // of the restore law
+	stay       []float64 // by level: cumulative hazard of a group over a mean stay
+	byFailures float64   // what there is to be done for losses by failures, 0 to 1
+	tilts      float64   // share of the multipliers of lives that is drawn tilted
+	most       float64   // branches that leave a stay, at the most
+	keep       []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
 	restock outage        // of a hot spare
 	states  *worth.States // nil where failures in whole groups are not forced
@@ -44,6 +46,8 @@ type Simulator struct {
 	life   law.Life    // of the drives, in this life
 	fitted law.Weibull // the same, where it is drawn for each life
 	ageing *law.Ageing // the same again, where it is a Weibull law; else nil
+	steps  *law.Steps  // the same, where it goes by steps; else nil
+	flat   float64     // its hazard per hour, where that is always the same; else 0
 	rate   float64     // multiplies every hazard of this life
 	batch  float64     // multiplies those of the drives of the first hour
 	phase  float64     // hour of the week at time zero
@@ -65,12 +69,17 @@ type Simulator struct {
 // New returns a simulator of a system.
 func New(sys *model.System) *Simulator {
 	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, life: sys.Life, worn: sys.Life.Cumulative(sys.Horizon)}
-	if c, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 {
-		b.perHour = c.PerHour
-	}
-	if w, ok := sys.Life.(law.Weibull); ok {
-		ageing := law.NewAgeing(w)
+	switch life := sys.Life.(type) {
+	case law.Constant:
+		b.flat = life.PerHour
+		if sys.Frailty == 0 {
+			b.perHour = life.PerHour
+		}
+	case law.Weibull:
+		ageing := law.NewAgeing(life)
 		b.ageing = &ageing
+	case law.Steps:
+		b.steps = &life
 	}
 	b.prepareYears()
 	b.prepareOutages()
@@ -83,7 +92,9 @@ func New(sys *model.System) *Simulator {
 		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
+	b.byFailures = b.effort()
 	b.most = b.mostForks()
+	b.tilts = mostTilted * max(leastTilted, b.byFailures)
 	return b
 }
 
@@ -127,7 +138,7 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		spares = float64(b.sys.Spares)
 	}
 	if f := b.sys.Fitted; f != nil {
-		b.fitted, weight = f.DrawTilted(b.rnd, b.sys.Horizon, need, keepMultiplier)
+		b.fitted, weight = f.DrawTilted(b.rnd, b.sys.Horizon, need, 1-b.tilts)
 		b.life = &b.fitted // a pointer, so that it takes no memory
 		*b.ageing = law.NewAgeing(b.fitted)
 		b.worn = b.life.Cumulative(b.sys.Horizon)
@@ -146,8 +157,12 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 	return weight
 }
 
-// keepMultiplier is the share of multipliers that is drawn from their own law.
-const keepMultiplier = 0.4
+// mostTilted is the share of multipliers that is not drawn from their own law, and
+// leastTilted how much of that share is where failures make few of the losses.
+const (
+	mostTilted  = 0.6
+	leastTilted = 1.0 / 6
+)
 
 // tiltedGamma draws from Gamma(a) in that share of cases, else from Gamma(a + r) or,
 // with spares that may run out first, as often from Gamma(a + r + spares), with the
@@ -155,10 +170,11 @@ const keepMultiplier = 0.4
 // times that of Gamma(a).
 func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
 	u := b.rnd.Float64()
+	keep := 1 - b.tilts
 	switch {
-	case u < keepMultiplier:
+	case u < keep:
 		x = b.rnd.Gamma(a)
-	case spares > 0 && u < (1+keepMultiplier)/2:
+	case spares > 0 && u < (1+keep)/2:
 		x = b.rnd.Gamma(a + r + spares)
 	default:
 		x = b.rnd.Gamma(a + r)
@@ -172,7 +188,7 @@ func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
 	if spares > 0 {
 		tilted = (tilted + ratio(r+spares)) / 2
 	}
-	return x, 1 / (keepMultiplier + (1-keepMultiplier)*tilted)
+	return x, 1 / (keep + b.tilts*tilted)
 }
 
 // stratified returns a uniform number of a life, in the stratum that is its own among

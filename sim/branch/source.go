@@ -27,7 +27,7 @@ func (b *Simulator) pickSource(l *line, sources []source, x float64) int {
 }
 
 func (b *Simulator) rateOfSource(l *line, s *source, x float64) float64 {
-	if b.perHour > 0 {
+	if s.even {
 		return b.ends(s) / b.win.dt
 	}
 	r := b.rateAt(l, s.group, x)
@@ -35,6 +35,16 @@ func (b *Simulator) rateOfSource(l *line, s *source, x float64) float64 {
 		r += s.unread / b.win.dt
 	}
 	return r
+}
+
+// areEven reports whether the hazard of sources is the same all through the window.
+func areEven(sources []source) bool {
+	for i := range sources {
+		if !sources[i].even {
+			return false
+		}
+	}
+	return true
 }
 
 // when returns after how many hours the sources' cumulative hazard reaches target, where
@@ -45,7 +55,7 @@ func (b *Simulator) when(l *line, sources []source, target, total float64) (x, f
 	dt := b.win.dt
 	x = dt * min(1, target/total)
 	switch {
-	case b.perHour > 0:
+	case areEven(sources):
 		return x, 1
 	case b.steady(sources, total):
 		s := b.sourcesIn(l, sources, x)

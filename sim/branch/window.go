@@ -31,6 +31,7 @@ type source struct {
 	failure float64
 	unread  float64
 	first   float64 // of failure, per hour as the window begins
+	even    bool    // it is that all through the window
 }
 
 // step follows a line through one window.
@@ -130,7 +131,7 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		}
 		grp.looked = b.looks
 		hazard := b.through(l, g, dt)
-		s := source{group: g, failure: hazard.Over, first: hazard.First}
+		s := source{group: g, failure: hazard.Over, first: hazard.First, even: hazard.Even(dt)}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
 		if edge {
@@ -210,7 +211,11 @@ func (b *Simulator) before(l *line, x float64, class any) float64 {
 		share := x / win.dt
 		for i := range sources {
 			s := &sources[i]
-			sum += b.over(l, s.group, x)
+			if s.even {
+				sum += s.failure * share
+			} else {
+				sum += b.over(l, s.group, x)
+			}
 			if b.sys.Stop {
 				sum += s.unread * share
 			}

@@ -68,6 +68,12 @@ type Stretch struct {
 	First, Last float64 // per hour, at their beginning and their end
 }
 
+// Even reports whether the hazard was the same, but for rounding, in all of the hours,
+// which were so many.
+func (s *Stretch) Even(hours float64) bool {
+	return s.First == s.Last && math.Abs(s.Over-s.First*hours) <= 1e-12*s.Over
+}
+
 // Add adds the hazard of other drives, times a factor.
 func (s *Stretch) Add(factor float64, of Stretch) {
 	s.Over += factor * of.Over

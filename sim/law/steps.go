@@ -37,8 +37,22 @@ func NewSteps(rate []float64, width float64) Steps {
 	return s
 }
 
-func (s Steps) step(age float64) int {
-	return int(math.Min(age/s.width, float64(len(s.rate)-1)))
+func (s *Steps) step(age float64) int {
+	last := len(s.rate) - 1
+	if x := age / s.width; x < float64(last) {
+		return int(x)
+	}
+	return last
+}
+
+// Through returns the hazard of a drive of an age in the next d hours.
+func (s *Steps) Through(age, d float64) Stretch {
+	i := s.step(age)
+	rate := s.rate[i]
+	if i == len(s.rate)-1 || age+d < float64(i+1)*s.width {
+		return Stretch{rate * d, rate, rate}
+	}
+	return Stretch{s.Over(age, d), rate, s.Rate(age + d)}
 }
 
 func (s Steps) Cumulative(age float64) float64 {
