@@ -62,12 +62,16 @@ func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
 	// What would end the element that the script stands in is escaped.
 	p.Script = template.JS(endOfScript.ReplaceAll(chartScript, []byte(`<\/$1`)))
 	var b bytes.Buffer
+	b.Grow(len(chartScript) + rest)
 	if err := p.Template.Execute(&b, c); err != nil {
 		return fmt.Errorf("making the page: %w", err)
 	}
 	_, err := b.WriteTo(w)
 	return err
 }
+
+// rest is about as much as a page has beside the chart script, in bytes.
+const rest = 512 << 10
 
 var endOfScript = regexp.MustCompile(`(?i)</(script)`)
 
