@@ -153,7 +153,7 @@ func (b *Simulator) shockLoss(at float64) history.Loss {
 		first := b.firstOver()
 		loss.Group = b.hits[first].group
 		for i, h := range b.hits {
-			struck := &b.strikes[h.running]
+			struck := b.strikesOn(h.running)
 			from, to := 0, h.running
 			switch {
 			case i < first:

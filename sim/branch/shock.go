@@ -110,6 +110,16 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 // looked at.
 func (l *line) started() bool { return l.now > 0 || l.failures > 0 }
 
+// strikesOn returns the law of how many of a group's running drives an event strikes. It
+// is worked out when it is asked for: a large group is asked for with few of its numbers.
+func (b *Simulator) strikesOn(running int) *law.Binomial {
+	l := &b.strikes[running]
+	if l.Chance == nil {
+		*l = law.NewBinomial(running, b.sys.ShockChance)
+	}
+	return l
+}
+
 // survey lists the groups of the sets that are up.
 func (b *Simulator) survey(l *line) {
 	b.hits = b.hits[:0]
@@ -119,7 +129,7 @@ func (b *Simulator) survey(l *line) {
 			continue
 		}
 		h := hit{group: g, running: grp.running, spare: b.sys.Tolerance - grp.level}
-		h.over = b.strikes[h.running].Above[h.spare+1]
+		h.over = b.strikesOn(h.running).Above[h.spare+1]
 		b.hits = append(b.hits, h)
 	}
 }
@@ -181,9 +191,9 @@ func (b *Simulator) drawStruck(u float64) (weight float64) {
 		case i == favoured:
 			h.struck = favouredNumber(h.spare, u)
 		case len(b.hits) == 1:
-			h.struck = b.strikes[h.running].Draw(u)
+			h.struck = b.strikesOn(h.running).Draw(u)
 		default:
-			h.struck = b.strikes[h.running].Draw(b.rnd.Float64())
+			h.struck = b.strikesOn(h.running).Draw(b.rnd.Float64())
 		}
 	}
 	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
@@ -192,7 +202,7 @@ func (b *Simulator) drawStruck(u float64) (weight float64) {
 	mean := 0.0
 	for i := range b.hits {
 		if h := &b.hits[i]; h.struck <= h.spare {
-			mean += favours(h.spare, h.struck) / b.strikes[h.running].Chance[h.struck]
+			mean += favours(h.spare, h.struck) / b.strikesOn(h.running).Chance[h.struck]
 		}
 	}
 	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))

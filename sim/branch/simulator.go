@@ -39,7 +39,7 @@ type Simulator struct {
 	base    float64       // worth of an outage that took the first spare
 	stayOut []float64     // by spares out: failures of a drive expected until one comes back
 
-	strikes   []law.Binomial // by running drives of a group
+	strikes   []law.Binomial // by running drives of a group, see strikesOn
 	lookShock float64        // share of windows in which common cause is looked at, for each unit of its chance
 	keepShock float64        // share of common-cause branches that is kept, for each unit of chance
 
@@ -86,9 +86,7 @@ func New(sys *model.System) *Simulator {
 	b.prepareStays()
 	b.prepareSpares()
 	if sys.ShockRate > 0 {
-		for n := range sys.Drives + 1 {
-			b.strikes = append(b.strikes, law.NewBinomial(n, sys.ShockChance))
-		}
+		b.strikes = make([]law.Binomial, sys.Drives+1)
 		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
