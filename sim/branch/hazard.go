@@ -155,7 +155,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 			dt, group = x, b.pickCalm(l)
 		}
 		if counted {
-			b.passes(l.w, scale, b.perHour*l.now, b.perHour*(l.now+dt), group != none)
+			b.passes(l.w, scale, b.perHour*l.now, b.perHour*(l.now+dt), group != none, l.lost)
 		}
 		return dt, group, none
 	}
@@ -179,7 +179,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 			reached = b.cumulative(l.now + dt)
 		}
 		b.clockAt, b.clock = l.now+dt, reached
-		b.passes(l.w, scale, from, reached, original)
+		b.passes(l.w, scale, from, reached, original, l.lost)
 	}
 	return dt, group, young
 }
@@ -241,8 +241,9 @@ func (b *Simulator) cumulative(t float64) float64 {
 
 // passes notes for the controls that the main line, of weight w, went through the
 // hazard of its original drives in whole groups: scale × the cumulative hazard of one
-// drive from one value to another, at the end of which one of them failed or none did.
-func (b *Simulator) passes(w, scale, from, to float64, fails bool) {
+// drive from one value to another, at the end of which one of them failed or none did. What
+// comes after a loss has no part in when the first one was, so years do not count it.
+func (b *Simulator) passes(w, scale, from, to float64, fails, lost bool) {
 	through, late := -scale*(to-from), -scale*(to-from)*(to+from)/2
 	if fails {
 		through++
@@ -250,6 +251,9 @@ func (b *Simulator) passes(w, scale, from, to float64, fails bool) {
 	}
 	b.tr.Control(model.Arrivals, w*through)
 	b.tr.Control(model.LateArrivals, w*late/b.worn)
+	if lost {
+		return
+	}
 	for year, end := range b.years {
 		if end <= from {
 			continue

@@ -39,7 +39,7 @@ func (b *Simulator) shockAhead(l *line) {
 	} else {
 		u = b.rnd.Float64()
 	}
-	if l.main {
+	if l.main && !l.lost {
 		b.comes(l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
 	}
 	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal(), u)

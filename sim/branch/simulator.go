@@ -246,8 +246,8 @@ func (b *Simulator) first(l *line, weight float64) {
 	}
 	l.now = x
 	b.clockAt, b.clock = x, b.life.Cumulative(x)
-	b.passes(weight*chance, original, 0, b.clock, true)
-	b.passes(weight*(1-chance), original, 0, b.worn, false)
+	b.passes(weight*chance, original, 0, b.clock, true, false)
+	b.passes(weight*(1-chance), original, 0, b.worn, false, false)
 	l.strikes, l.struck = 0, none
 	if n := sys.Groups(); n > 1 {
 		l.strikes = b.rnd.Intn(n)

@@ -157,7 +157,7 @@ func (f *Fit) Estimate(q Quantity) estimate.Estimate {
 	if f.sums.Plain && (q == Loss || q == Any) {
 		return estimate.Proportion(f.sums.Sum[q], f.sums.N)
 	}
-	return f.estimate(f.sums.Sum[q], &f.sums.amounts[q], YearControls{})
+	return f.estimate(f.sums.Sum[q], f.sums.Sum[q], &f.sums.amounts[q], YearControls{})
 }
 
 // Adjusted returns what takes out of the loss chance of some of the lives of the sums
@@ -186,18 +186,19 @@ func (f *Fit) Curve(i int) estimate.Estimate {
 	if i < len(f.sums.Curve)-1 { // the last is the loss chance itself
 		f = f.withYear(i)
 	}
-	return f.estimate(f.sums.Curve[i], &f.sums.curve[i], f.sums.years[i].loss)
+	return f.estimate(f.sums.Curve[i], f.sums.Sum[Loss], &f.sums.curve[i], f.sums.years[i].loss)
 }
 
 // estimate returns the mean over lives of a figure of that sum and those products, of
-// which those with the controls of a year stand by themselves.
-func (f *Fit) estimate(sum float64, p *products, year YearControls) estimate.Estimate {
+// which those with the controls of a year stand by themselves. most is the sum if all lives
+// had what those have that have any: a loss by the end of a year is a loss in few of them.
+func (f *Fit) estimate(sum, most float64, p *products, year YearControls) estimate.Estimate {
 	if sum == 0 {
 		return estimate.Exact(0)
 	}
 	used := len(f.used) + len(f.ofYear)
 	if used > 0 && p.square < noCross {
-		return (&Fit{sums: f.sums, batches: f.batches, leverage: 1}).estimate(sum, p, year)
+		return (&Fit{sums: f.sums, batches: f.batches, leverage: 1}).estimate(sum, most, p, year)
 	}
 	square, cross, scale := p.square, p.cross, 1.0
 	if square < tinySquare {
@@ -228,7 +229,8 @@ func (f *Fit) estimate(sum float64, p *products, year YearControls) estimate.Est
 	if varies { // though the controls may tell all of it
 		variance = f.leverage * math.Max(0, spread) / free / n
 		// What comes once in as many lives as there are may not have been seen.
-		variance += mean * mean / (n * n) / (batchLives * batchLives)
+		unseen := max(mean, most*scale/f.sums.N*batchLives) / f.sums.N
+		variance += unseen * unseen
 	}
 	e := estimate.FromError(mean, math.Sqrt(variance), free)
 	return e.Times(1 / (batchLives * scale))
