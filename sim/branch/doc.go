@@ -61,8 +61,9 @@
 // What is chance and known to be so is noted beside what a life sees, for package
 // model to take it out of every figure: failures of the main line less the hazard
 // passed through, the weights of tilted draws less 1, what roulette adds and takes.
-// First failures and first common-cause events are stratified over the lives of a
-// batch.
+// Failures and common-cause events are noted year by year too, for the curve. First
+// failures, first common-cause events and what these strike are stratified over the lives
+// of a batch.
 //
 // # Where this departs from the plainest scheme
 //
@@ -73,7 +74,8 @@
 //     0.4 every benchmark with a repair of chance was wider.)
 //   - Of the forks of a long stay, and of common-cause events, only about as many
 //     are followed as the stay, or the life, has to give, times a few: branches of
-//     branches would otherwise multiply without bound.
+//     branches would otherwise multiply without bound. Of forks it is fewer where
+//     common cause makes nearly all of the losses, by rough mean rates.
 //   - Of the shortest windows only some are looked at for common cause, with the weight
 //     of all: after an event that strikes many drives there are hundreds of them.
 //   - In a window in which the hazard hardly changes, a failure comes as by a constant
@@ -84,12 +86,11 @@
 //     level is put to roulette as well, so that lines do not multiply where
 //     losses are common.
 //   - What multiplies hazards for a whole life (a batch's frailty, the rate
-//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1), or more of
-//     the first where failures make few of the losses; with
-//     s hot spares half of the latter is Gamma(a + t + 1 + s).
-//     Everything that a life reports carries its weight, so more is kept of the
-//     law itself than of the lengths ([law.Keep]).
+//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1), with
+//     more of the first where failures make few of the losses; with s hot spares half
+//     of the latter is Gamma(a + t + 1 + s). Everything that a life reports carries its
+//     weight, so more is kept of the law itself than of the lengths ([law.Keep]).
 //   - Where a common-cause event strikes, the chance of a loss by it is summed
 //     exactly; the number that fail short of a loss is drawn from a mixture that
-//     favours many.
+//     favours many, by the square of the number.
 package branch

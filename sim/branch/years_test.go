@@ -1,0 +1,42 @@
+package branch
+
+import (
+	"fmt"
+	"testing"
+
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
+	"arrayodds/sim/stream"
+)
+
+// What is noted in a year for the controls has the mean 0 in each, for lives that age,
+// fail without redundancy or with it, and have common-cause events before and after their
+// first failure. (It is compared as 1 more, to which its error is small.)
+func TestYearsHaveTheMeanNought(t *testing.T) {
+	t.Parallel()
+	for tolerance := range 3 {
+		for _, life := range []law.Life{law.Constant{PerHour: 4e-6}, law.Weibull{Shape: 2, Scale: 3e5}} {
+			sys := systemOf(2, 4, tolerance, life, law.Exponential(200))
+			sys.ShockRate, sys.ShockChance = 1e-5, 0.3
+			b, rnd, sums := New(sys), stream.New(5, uint64(tolerance)), model.NewSums(sys)
+			means := make([][2]mean, model.CurveLength(sys.Horizon))
+			for range 20000 {
+				tr := sums.Begin()
+				if !b.Life(rnd, tr) {
+					t.Fatal("a life has no end")
+				}
+				for year, of := range tr.Years {
+					for c, x := range of {
+						means[year][c].add(1 + x)
+					}
+				}
+				sums.End()
+			}
+			for year := range means {
+				for c := range means[year] {
+					means[year][c].is(t, fmt.Sprintf("tolerance %d, %T, year %d, control %d", tolerance, life, year+1, c), 1)
+				}
+			}
+		}
+	}
+}
