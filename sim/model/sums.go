@@ -54,7 +54,7 @@ type batch struct {
 	amounts  Amounts
 	byCause  ByCause
 	curve    []float64
-	years    []YearControls // of the years until the end of each
+	years    []YearControls // of each year
 	controls Controls
 }
 
@@ -138,8 +138,8 @@ func NewSums(sys *System) *Sums {
 		MostWork: math.MaxInt64, Stop: new(atomic.Bool), perSwap: sys.Footage.PerSwap,
 		Curve: make([]float64, n), curve: make([]products, n), years: make([]yearSums, n),
 	}
-	s.trial = Trial{Curve: make([]float64, n), Years: make([]YearControls, n), sums: s}
 	s.batch.curve, s.batch.years = make([]float64, n), make([]YearControls, n)
+	s.trial = Trial{Curve: make([]float64, n), Years: s.batch.years, sums: s}
 	return s
 }
 
@@ -150,7 +150,6 @@ func (s *Sums) Begin() *Trial {
 	t.ByCause = ByCause{}
 	t.Controls = Controls{}
 	clear(t.Curve)
-	clear(t.Years)
 	return t
 }
 
@@ -176,13 +175,6 @@ func (s *Sums) End() {
 			b.curve[i] += sofar
 		}
 	}
-	var sofar YearControls
-	for i := range t.Years {
-		for c, x := range t.Years[i] {
-			sofar[c] += x
-			b.years[i][c] += sofar[c]
-		}
-	}
 	if b.lives++; b.lives == batchLives {
 		s.endBatch()
 	}
@@ -200,10 +192,14 @@ func (s *Sums) endBatch() {
 	for c, x := range b.byCause {
 		s.ByCause[c] += x
 	}
+	var sofar YearControls
 	for i, x := range b.curve {
+		for c := range sofar {
+			sofar[c] += b.years[i][c]
+		}
 		s.Curve[i] += x
 		s.curve[i].observe(x, &b.controls)
-		s.years[i].observe(x, &b.years[i], &b.controls)
+		s.years[i].observe(x, &sofar, &b.controls)
 	}
 	for c, x := range b.controls {
 		s.Controls[c] += x

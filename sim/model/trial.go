@@ -41,7 +41,7 @@ type Trial struct {
 	ByCause  ByCause // the loss chance by what makes it
 	Controls Controls
 	Curve    []float64      // first-loss weight by the year in which it falls
-	Years    []YearControls // by the year too
+	Years    []YearControls // by the year too, of the lives of its batch so far
 	sums     *Sums
 }
 
