@@ -5,7 +5,7 @@
 # make digits  the same digits natively and in WebAssembly (needs node)
 # make faults  every fault on every command, every hostile input
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
-# make calibrate  every output's interval against long runs on 200 random sites, a quarter of an hour
+# make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
 # make picture the README's picture of the report
@@ -86,8 +86,9 @@ bench:
 
 calibrate:
 	go test ./sim -run Calibrate -calibrate -v -count 1 -timeout 90m
-	go test ./sim/engine -run 'SparesRunOut|RareSites' -calibrate -v -count 1 -timeout 90m
+	go test ./sim/engine -run 'Cover|Chain|Plain|RareSites|SparesRunOut' -calibrate -v -count 1 -timeout 90m
 	go test ./sim/simtest/splitting -run RareSites -calibrate -v -count 1 -timeout 90m
+	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate -v -count 1 -timeout 90m
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \

@@ -20,7 +20,7 @@ import (
 
 // few is as many lives as a property needs.
 func few(seed uint64) engine.Options {
-	return engine.Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 512}
+	return engine.Options{Seed: seed, Accuracy: 1e-6, MaxTrials: 256}
 }
 
 func run(t rapid.TB, site array.Site, choice array.Choice, opt engine.Options) Result {

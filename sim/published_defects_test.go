@@ -45,7 +45,7 @@ func overTextbook(events simulated, years float64) simulated {
 // with room to spare.
 func TestEngineOfElerath2007WithoutDefects(t *testing.T) {
 	for i, c := range []struct{ years, want float64 }{{1, 0.014956}, {10, 0.255564}} {
-		events := lives(t, elerath(c.years, false, nil), 100000, uint64(70+i))(model.LossEvents)
+		events := lives(t, elerath(c.years, false, nil), 33000, uint64(70+i))(model.LossEvents)
 		got := events.times(1000)
 		agrees(t, "E2, double failures in 1 000 groups", got, c.want, 1e-3*c.want)
 		if c.years == 10 && !(got.value > 0.17 && got.value < 0.26) {
@@ -76,7 +76,7 @@ func TestEngineOfElerath2007WithDefects(t *testing.T) {
 		{"E4, incidents of 1 000 groups in 10 years, never scrubbed", 10, nil, simulated{1204, 3}, false, 1200, 12},
 		{"E4, incidents of 1 000 groups in 10 years, weekly scrub", 10, weekly(), simulated{138, 1}, false, 0, 0},
 	} {
-		events := lives(t, elerath(c.years, true, c.scrub), 100000, uint64(80+i))(model.Incidents)
+		events := lives(t, elerath(c.years, true, c.scrub), 33000, uint64(80+i))(model.Incidents)
 		got := events.times(1000)
 		if c.ratio {
 			got = overTextbook(events, c.years)
@@ -98,7 +98,7 @@ func TestEngineOfElerath2007WithDefects(t *testing.T) {
 // 8 drives × 156 h ÷ 460 000 h, 0.003 at most.
 func TestDefectsMetInTheFirstYear(t *testing.T) {
 	const want = 0.0104347 + 0.0000150
-	events := lives(t, elerath(1, true, weekly()), 400000, 90)(model.Incidents)
+	events := lives(t, elerath(1, true, weekly()), 130000, 90)(model.Incidents)
 	agrees(t, "incidents of a group in the first year", events, want, 0.003*want)
 	if !testing.Short() && 0.003*want+withinErrors*events.se > 0.005*want {
 		t.Errorf("± %.2g does not tell defects that build up from defects that are there at once", events.se)
@@ -125,7 +125,7 @@ func TestEngineOfElerath2007Range(t *testing.T) {
 		{"scrub 336 h, 10 years", 10, true, law.Weibull{Min: 6, Scale: 336, Shape: 3}, 2, 1500},
 		{"never scrubbed", 10, true, nil, 1500, 5000},
 	} {
-		got := overTextbook(lives(t, elerath(c.years, c.defects, c.scrub), 20000, uint64(100+i))(model.Incidents), c.years)
+		got := overTextbook(lives(t, elerath(c.years, c.defects, c.scrub), 6600, uint64(100+i))(model.Incidents), c.years)
 		t.Logf("E5, %-24s %.4g ± %.2g times the textbook", c.name, got.value, got.se)
 		if !(got.value-withinErrors*got.se > c.least && got.value+withinErrors*got.se < c.most) {
 			t.Errorf("E5, %s: %.4g ± %.2g times the textbook, not within %g to %g", c.name, got.value, got.se, c.least, c.most)

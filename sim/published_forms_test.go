@@ -59,16 +59,16 @@ func TestLossDependsOnTheFormOfTheRepairLaw(t *testing.T) {
 			tilted = math.Exp(rest.LogMoment(3) - rest.LogMoment(2))
 		}
 		hours := manyLives * reliableLife
-		one := lives(t, reliable(1, life, form.law), 3000, uint64(200+i))(model.LossEvents)
+		one := lives(t, reliable(1, life, form.law), 1000, uint64(200+i))(model.LossEvents)
 		agrees(t, "V1, one to spare, "+form.name, one, 30*lambda*lambda*reliableRepair*hours, firstOrder(tilted)*one.value)
 
 		const both = 120 * lambda * lambda * lambda * reliableRepair * reliableRepair / 2
-		serial := lives(t, reliable(2, life, form.law), 3000, uint64(210+i))(model.LossEvents)
+		serial := lives(t, reliable(2, life, form.law), 1000, uint64(210+i))(model.LossEvents)
 		agrees(t, "V1, two to spare, one repair at a time, "+form.name, serial, both*form.second*hours, firstOrder(tilted)*serial.value)
 
 		sys := reliable(2, life, form.law)
 		sys.Repair.Parallel = true
-		parallel := lives(t, sys, 3000, uint64(220+i))(model.LossEvents)
+		parallel := lives(t, sys, 1000, uint64(220+i))(model.LossEvents)
 		agrees(t, "V1, two to spare, repairs at once, "+form.name, parallel, both*hours, firstOrder(tilted)*parallel.value)
 	}
 }
@@ -96,7 +96,7 @@ func TestLossHardlyDependsOnTheFormOfTheLifeLaw(t *testing.T) {
 			30 * lambda * lambda * reliableRepair * hours,
 			120 * lambda * lambda * lambda * reliableRepair * reliableRepair * hours, // exponential: E[τ²]/2 is 1
 		} {
-			events := lives(t, reliable(j+1, life, law.Exponential(reliableRepair)), 1500, uint64(230+10*j+i))(model.LossEvents)
+			events := lives(t, reliable(j+1, life, law.Exponential(reliableRepair)), 500, uint64(230+10*j+i))(model.LossEvents)
 			want := c.left[j] * steady
 			agrees(t, fmt.Sprintf("V1, Weibull lives of shape %g, %d to spare", c.shape, j+1), events, want, firstOrder(3)*want)
 			if got := events.value / steady; !(math.Abs(got-1) < 0.04+withinErrors*events.se/steady) {

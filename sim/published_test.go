@@ -33,7 +33,7 @@ func (s simulated) inverse() simulated {
 }
 
 // shortShare is how many times fewer lives are simulated with -short.
-const shortShare = 6
+const shortShare = 2
 
 // lives simulates so many lives of a system; with -short fewer.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {
@@ -98,7 +98,7 @@ func TestEngineOfPatterson1988(t *testing.T) {
 		{"P4, groups of 10 and 4: hours to a loss", 14, 10, 494_500, 50},
 	} {
 		sys := array1988(c.drives, c.groups)
-		events := lives(t, sys, 100000/c.groups, uint64(i+1))(model.LossEvents)
+		events := lives(t, sys, 33000/c.groups, uint64(i+1))(model.LossEvents)
 		got := events.inverse().times(sys.Horizon)
 		agrees(t, c.id, got, c.mttf, c.half+c.mttf*2*float64(c.drives)/30000)
 	}
@@ -158,19 +158,19 @@ func TestEngineOfChen1994SingleParity(t *testing.T) {
 		kind := []string{"fixed repair", "exponential repair"}[i]
 
 		// C1: a window of 1 h in the mean, and its form does not matter.
-		double := lives(t, chen(1, restore), 100000, uint64(10+i))(model.LossEvents)
+		double := lives(t, chen(1, restore), 33000, uint64(10+i))(model.LossEvents)
 		agrees(t, "C1, years to a double disk failure, "+kind, yearsToLoss(double, chenGroups5), 285, 0.5+285*chenOff1)
 		agrees(t, "C1, % in 10 years, "+kind, percentOfTen(double, chenGroups5), 3.4, 0.05+3.4*chenOff1)
 
 		// C2: one whole rebuild reads 15 disks, whatever its length.
-		unread := lives(t, chenReads(1, restore), 100000, uint64(20+i))(model.LossEvents)
+		unread := lives(t, chenReads(1, restore), 33000, uint64(20+i))(model.LossEvents)
 		agrees(t, "C2, years to a disk failure and a bit error, "+kind, yearsToLoss(unread, chenGroups5), 36, 0.5)
 		agrees(t, "C2, % in 10 years, "+kind, percentOfTen(unread, chenGroups5), 24.4, 0.05+24.4*chenOff1)
 
 		// Both causes at once add up, but that a repair can be ended once only.
 		both := chenReads(1, restore)
 		both.Degraded[1] = 10
-		all := lives(t, both, 100000, uint64(30+i))(model.LossEvents)
+		all := lives(t, both, 33000, uint64(30+i))(model.LossEvents)
 		sum := simulated{double.value + unread.value, math.Hypot(double.se, unread.se)}
 		apart := simulated{all.value - sum.value, math.Hypot(all.se, sum.se)}
 		if math.Abs(apart.value) > withinErrors*apart.se+sum.value*chenOff1 {
@@ -187,10 +187,10 @@ func TestEngineOfChen1994SingleParity(t *testing.T) {
 // time to a loss is twice the published one.
 func TestEngineOfChen1994TripleFailure(t *testing.T) {
 	const published, half = 38_052, 0.5
-	events := lives(t, chen(2, law.Exponential(1)), 200000, 40)(model.LossEvents)
+	events := lives(t, chen(2, law.Exponential(1)), 66000, 40)(model.LossEvents)
 	agrees(t, "C3, years to a triple disk failure, exponential repair", yearsToLoss(events, chenGroups6), published, half+published*chenOff2)
 
-	events = lives(t, chen(2, law.Fixed(1)), 200000, 41)(model.LossEvents)
+	events = lives(t, chen(2, law.Fixed(1)), 66000, 41)(model.LossEvents)
 	agrees(t, "C3, the same, fixed repair: twice as long", yearsToLoss(events, chenGroups6), 2*published, half+2*published*chenOff2)
 }
 
@@ -211,14 +211,14 @@ func TestEngineOfChen1994DoubleFailureAndBitError(t *testing.T) {
 		Notice: law.Fixed(1), Response: model.Wait{Law: law.Fixed(0)}, Restock: model.Wait{Law: law.Fixed(0)},
 		Rebuild: 1e-4,
 	}
-	events := lives(t, wait, 200000, 50)(model.LossEvents)
+	events := lives(t, wait, 66000, 50)(model.LossEvents)
 	agrees(t, "C4, years to a double disk failure and a bit error, wait", yearsToLoss(events, chenGroups6), published, half+published*chenOff2)
 
 	const e = 0.0056
 	whole, left := -math.Expm1(-e), 1+math.Expm1(-e)/e
 	for i, restore := range []law.Time{law.Fixed(1), law.Exponential(1)} {
 		kind := []string{"fixed rebuild", "exponential rebuild"}[i]
-		events := lives(t, chenReads(2, restore), 200000, uint64(51+i))(model.LossEvents)
+		events := lives(t, chenReads(2, restore), 66000, uint64(51+i))(model.LossEvents)
 		want := published * whole / left
 		agrees(t, "C4, the same, "+kind+": twice as long", yearsToLoss(events, chenGroups6), want, 2*half+want*chenOff2)
 	}
@@ -240,7 +240,7 @@ func TestEngineReadsTwelveTerabytes(t *testing.T) {
 	sys.Life, sys.Repair = law.Constant{PerHour: 1.0 / 10000}, model.Repair{Restore: law.Exponential(1)}
 	sys.Degraded[1] = 0
 	sys.Horizon = 50000
-	counts := lives(t, sys, 200000, 60)
+	counts := lives(t, sys, 66000, 60)
 	rebuilds, failures := counts(model.Rebuilds), counts(model.Failures)
 	ratio := rebuilds.value / failures.value
 	got := simulated{ratio, ratio * math.Hypot(rebuilds.se/rebuilds.value, failures.se/failures.value)}

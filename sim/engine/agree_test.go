@@ -18,8 +18,8 @@ import (
 // meant to look like one that anybody runs.
 
 // trialsOf returns how many trials tell the two simulations of a system apart at the
-// least cost: a tenth more or less of the loss chance is seen on most of the sites (a
-// third with -short). A plain life has the larger variance and takes less time, the more so
+// least cost: a seventh more or less of the loss chance is seen on most of the sites (a
+// tenth with -calibrate, a third with -short). A plain life has the larger variance and takes less time, the more so
 // where drives age and where their rate is drawn for each life.
 func trialsOf(sys *model.System) (plain, branching int64) {
 	plain, branching = 20000, 4096
@@ -29,10 +29,13 @@ func trialsOf(sys *model.System) (plain, branching int64) {
 	if sys.Uncertain > 0 { // its drives fail by the dozen
 		plain, branching = 16000, 1024
 	}
-	if testing.Short() {
+	switch {
+	case *simtest.Calibrate:
+		return plain, branching
+	case testing.Short():
 		return plain / 20, max(512, branching/8)
 	}
-	return plain, branching
+	return plain / 2, branching / 2
 }
 
 func TestBranchingAgreesWithPlain(t *testing.T) {

@@ -11,25 +11,30 @@ import (
 	"arrayodds/sim/simtest"
 )
 
-// 36 drives that fail often for their repairs of 200 hours side by side: over 50 seeds
-// 43 to 50 of the intervals cover the exact chance, which a true 95 % misses once in 250.
+// 36 drives that fail often for their repairs of 200 hours side by side: over 20 seeds
+// 16 to 20 of the intervals cover the exact chance, which a true 95 % misses once in 390,
+// with -calibrate 43 to 50 of 50.
 func TestIntervalCoversManySlowRepairs(t *testing.T) {
 	t.Parallel()
 	if testing.Short() {
-		t.Skip("fifty runs take some seconds, and fewer tell nothing")
+		t.Skip("twenty runs take some seconds, and fewer tell nothing")
 	}
 	sys := parallel(simtest.OneGroup(36, 4, law.Constant{PerHour: 1.0 / 60000}, law.Exponential(200), 43800))
 	p := chainOf(sys).LossBy(sys.Horizon)
+	seeds, least := 20, 16
+	if *simtest.Calibrate {
+		seeds, least = 50, 43
+	}
 	covered := 0
-	for seed := range 50 {
+	for seed := range seeds {
 		e := lossOf(t, sys, Options{Seed: uint64(500 + seed), Accuracy: 0.05, MaxTrials: 1e6, LossOnly: true})
 		if e.Low <= p && p <= e.High {
 			covered++
 		}
 	}
-	t.Logf("p = %.3g: %d of 50 intervals cover it", p, covered)
-	if covered < 43 {
-		t.Errorf("p = %.3g: %d of 50 intervals cover it", p, covered)
+	t.Logf("p = %.3g: %d of %d intervals cover it", p, covered, seeds)
+	if covered < least {
+		t.Errorf("p = %.3g: %d of %d intervals cover it", p, covered, seeds)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // fixedWaits is one group of drives with a constant rate, whose hot spares, waits and
@@ -152,7 +153,7 @@ func TestFixedWaitsWhereSparesRunOut(t *testing.T) {
 		{fixedWaits{16, 4, 2, 4e5, 1500, 1000, 10, fiveYears}, 0, 1},
 	} {
 		lives, accuracy := 4000000, 0.02
-		if !*calibrate {
+		if !*simtest.Calibrate {
 			if testing.Short() && i > 1 && i != 4 {
 				continue
 			}
@@ -171,7 +172,7 @@ func TestFixedWaitsWhereSparesRunOut(t *testing.T) {
 		e := lossOf(t, c.system(), Options{Seed: 3, Accuracy: accuracy, MaxTrials: 1e7, LossOnly: true})
 		z := (e.Value - mean) / math.Hypot(se, e.Value*e.RelativeError)
 		t.Logf("%+v: %.4g ± %.1f %%, by importance sampling %.4g ± %.1f %%: %.1f standard errors", c.fixedWaits, e.Value, 100*e.RelativeError, mean, 100*se/mean, z)
-		if !*calibrate && c.low > 0 { // so few lives find too few of the heavy ones
+		if !*simtest.Calibrate && c.low > 0 { // so few lives find too few of the heavy ones
 			z, se = 0, 0
 		}
 		if !(math.Abs(z) < 4) || se > 0.2*mean {

@@ -14,14 +14,14 @@ import (
 // The rare sites, which have everything together, against multilevel splitting: over ten
 // seeds each at ±4 %, on one core, 90 % of the intervals cover it, its own error taken
 // into account, and no run is more than a fifth off. That is with -calibrate. Without it
-// is one seed each, of which 21 of 26 cover (a true 95 % misses that once in 250 times),
-// and with -short every sixth site.
+// is one seed each at ±8 %, of which 21 of 26 cover (a true 95 % misses that once in 250
+// times) and none is more than two fifths off, and with -short every sixth site.
 func TestRareSites(t *testing.T) {
 	t.Parallel()
-	seeds, least, step := 1, 0.79, 1
+	seeds, least, step, accuracy := 1, 0.79, 1, 0.08
 	switch {
-	case *calibrate:
-		seeds, least = 10, 0.9
+	case *simtest.Calibrate:
+		seeds, least, accuracy = 10, 0.9, 0.04
 	case testing.Short():
 		least, step = 0.59, 6
 	}
@@ -38,7 +38,7 @@ func TestRareSites(t *testing.T) {
 		hits, worst, slowest := 0, 0.0, time.Duration(0)
 		for seed := range seeds {
 			start := time.Now()
-			s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(300 + seed), Accuracy: 0.04, MaxTrials: 1e7, Workers: 1})
+			s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(300 + seed), Accuracy: accuracy, MaxTrials: 1e7, Workers: 1})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -51,7 +51,7 @@ func TestRareSites(t *testing.T) {
 			if math.Abs(off) > math.Abs(worst) {
 				worst = off
 			}
-			if math.Abs(off) > 0.2 {
+			if math.Abs(off) > 5*accuracy {
 				t.Errorf("%s, seed %d: %.4g ± %.1f %%, by splitting %.4g: %.0f %% off", site.Name, seed, e.Value, 100*e.RelativeError, site.Value, 100*off)
 			}
 		}

@@ -52,7 +52,7 @@ func near(t *testing.T, what string, counts []float64, want float64) {
 
 func traceMany(t *testing.T, sys *model.System, events []history.Event, each func(Life)) {
 	t.Helper()
-	for k := range uint64(2000) {
+	for k := range uint64(1000) {
 		l, err := newLife(sys, &history.Record{Life: sys.Life, Rate: 1, Batch: 1, Events: events}, stream.New(1, k))
 		if err != nil {
 			t.Fatal(err)

@@ -185,8 +185,8 @@ var several = []simtest.Variation{
 
 // A thousandth is the chance of a false alarm, over all comparisons together
 // (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
-// have them are compared and their values. With -short it is every third site, and half
-// of the lives.
+// have them are compared and their values. With -calibrate it is twice the lives, with
+// -short every third site.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))
@@ -202,18 +202,18 @@ func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			want, opt := 1000, engine.Options{MaxTrials: 20000}
+			want, opt := 500, engine.Options{MaxTrials: 20000}
 			if _, constant := sys.Life.(law.Constant); !constant { // slower
-				want = 500
+				want = 250
 			}
-			if sys.Fitted != nil { // and slower
-				want = 300
+			if sys.Fitted != nil || sys.Frailty > 0 { // and slower
+				want = 150
 			}
 			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slower still
-				want, opt.MaxTrials = 200, 1000
+				want, opt.MaxTrials = 100, 500
 			}
-			if testing.Short() {
-				want, opt.MaxTrials = want/2, opt.MaxTrials/2
+			if *simtest.Calibrate {
+				want, opt.MaxTrials = 2*want, 2*opt.MaxTrials
 			}
 			// Plain lives cost less than those that are drawn.
 			p := plainLosers(t, sys, uint64(300+i), want*4/3, 80000)

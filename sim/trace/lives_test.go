@@ -21,7 +21,7 @@ import (
 
 // What holds for any life of any site.
 func TestLivesHoldTogether(t *testing.T) {
-	simtest.CheckSites(t, 250, func(t *rapid.T) {
+	simtest.CheckSites(t, 80, func(t *rapid.T) {
 		site, choice := simtest.DrawSite(t)
 		if rapid.Bool().Draw(t, "waits without chance") {
 			choice.Care.Notice, choice.Care.Response = array.Fixed{Hours: 10}, array.Fixed{Hours: 90}

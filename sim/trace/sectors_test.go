@@ -33,7 +33,7 @@ func TestTracedSectorsAgreeWithPlain(t *testing.T) {
 			t.Fatal(err)
 		}
 		traced := model.NewSums(sys)
-		for batch := range uint64(40) {
+		for batch := range uint64(20) {
 			l, err := Run(ctx, site, choice, MaxLives, false, engine.Options{Seed: 700 + batch, Accuracy: 1, MaxTrials: 128})
 			if err != nil {
 				t.Fatal(err)

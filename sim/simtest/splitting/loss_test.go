@@ -26,10 +26,10 @@ func is(t *testing.T, what string, r Result, want, accuracy float64) {
 	}
 }
 
-// fewer divides lives by 8 with -short, which trebles standard errors.
+// fewer divides lives by 4 with -short, which doubles standard errors.
 func fewer(opt Options) Options {
 	if testing.Short() {
-		opt.Lives, opt.PilotLives = opt.Lives/8, opt.PilotLives/8
+		opt.Lives, opt.PilotLives = opt.Lives/4, opt.PilotLives/4
 	}
 	return opt
 }
@@ -62,7 +62,7 @@ func TestLossAgainstTheChain(t *testing.T) {
 		for k := range sys.Degraded {
 			sys.Degraded[k] = math.Pow(max(1, c.DegradedFactor), float64(k))
 		}
-		is(t, fmt.Sprintf("%+v", c), Loss(sys, fewer(Options{Seed: 1, PilotLives: 2000, Lives: 6000})), c.LossBy(fiveYears), known())
+		is(t, fmt.Sprintf("%+v", c), Loss(sys, fewer(Options{Seed: 1, PilotLives: 1000, Lives: 3000})), c.LossBy(fiveYears), known())
 	}
 }
 
@@ -97,7 +97,7 @@ func TestLossAgainstTheChainWithSpares(t *testing.T) {
 		if off > 1e-4*p {
 			t.Errorf("%+v: %g may be off by %g", c, p, off)
 		}
-		is(t, fmt.Sprintf("%+v", c), Loss(spared(c), fewer(Options{Seed: 2, PilotLives: 4000, Lives: 8000})), p, known())
+		is(t, fmt.Sprintf("%+v", c), Loss(spared(c), fewer(Options{Seed: 2, PilotLives: 1500, Lives: 3000})), p, known())
 	}
 }
 
@@ -115,7 +115,7 @@ func TestLossOfFixedWaits(t *testing.T) {
 	} {
 		sys := spared(c.chain)
 		sys.Repair.Response.Law, sys.Repair.Restock.Law = law.Fixed(c.chain.Response), law.Fixed(c.chain.Restock)
-		r := Loss(sys, fewer(Options{Seed: 3, PilotLives: 8000, Lives: 16000}))
+		r := Loss(sys, fewer(Options{Seed: 3, PilotLives: 3000, Lives: 6000}))
 		t.Logf("%.4g ± %.2g", r.Value, r.Value*r.RelativeError)
 		if math.Abs(r.Value-c.value) > c.off+3*r.Value*r.RelativeError || r.RelativeError > known() {
 			t.Errorf("%.4g ± %.2g, the trial has %g ± %g", r.Value, r.Value*r.RelativeError, c.value, c.off)
@@ -126,7 +126,7 @@ func TestLossOfFixedWaits(t *testing.T) {
 // Against lives event by event on sites that reach every rule.
 func TestLossAgainstSingleLives(t *testing.T) {
 	t.Parallel()
-	lives := 2000
+	lives := 1000
 	if testing.Short() {
 		lives = 500
 	}

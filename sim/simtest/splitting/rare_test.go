@@ -1,15 +1,12 @@
 package splitting
 
 import (
-	"flag"
 	"math"
 	"testing"
 
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
 )
-
-var calibrate = flag.Bool("calibrate", false, "find the values of all rare sites again, not of some")
 
 // The values of the rare sites come out again, from other seeds and fewer lives: of a
 // fifth of them, of all with -calibrate.
@@ -18,7 +15,7 @@ func TestRareSites(t *testing.T) {
 	least, most := 1.0, 0.0
 	for i, r := range simtest.RareSites {
 		least, most = math.Min(least, r.Value), math.Max(most, r.Value)
-		if !*calibrate && i%5 != 2 {
+		if !*simtest.Calibrate && i%5 != 2 {
 			continue
 		}
 		site, choice := r.Site()
@@ -26,7 +23,7 @@ func TestRareSites(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := Loss(sys, Options{Seed: uint64(100 + i), Runs: 3, Lives: 6000, PilotLives: 8000})
+		got := Loss(sys, Options{Seed: uint64(100 + i), Runs: 3, Lives: 3000, PilotLives: 4000})
 		z := (got.Value - r.Value) / math.Hypot(got.Value*got.RelativeError, r.StandardError)
 		t.Logf("%s: %.4g ± %.1f %%, in the table %.4g: %.1f standard errors", r.Name, got.Value, 100*got.RelativeError, r.Value, z)
 		if !(math.Abs(z) < 4) || got.RelativeError > 0.12 || r.StandardError > 0.015*r.Value {
