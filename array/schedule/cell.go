@@ -10,7 +10,7 @@ import (
 
 // cell reads the text of a cell under a heading. The fault has no place yet.
 func (h heading) cell(text string, commas bool) (Cell, *Fault) {
-	s := squeezed(text)
+	s := Squeezed(text)
 	if len([]rune(s)) > maxCellRunes {
 		return Cell{}, &Fault{Found: fmt.Sprintf("a cell of %d characters", len([]rune(s))), Right: fmt.Sprintf("at most %d", maxCellRunes)}
 	}
@@ -99,7 +99,7 @@ var (
 // a group.
 func total(texts []string, row Row) string {
 	for _, t := range texts {
-		if s := squeezed(t); totalAlone.MatchString(s) {
+		if s := Squeezed(t); totalAlone.MatchString(s) {
 			return s
 		}
 	}

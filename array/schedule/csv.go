@@ -25,7 +25,7 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 	if line := longLine(data); line > 0 { // of which the library would make cells without end
 		return wrong(fmt.Sprintf("%s, line %d", name, line), fmt.Sprintf("a line of more than %d bytes", maxLine), "a line for each group of cameras")
 	}
-	s := &sheet{place: name}
+	s := &Sheet{Place: name}
 	r := csv.NewReader(bytes.NewReader(data))
 	r.FieldsPerRecord, r.ReuseRecord = -1, true
 	r.Comma = separator(data)
@@ -44,15 +44,15 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 		}
 		// Blank lines are no records, but rows as a spreadsheet counts them.
 		line, _ := r.FieldPos(0)
-		for ; next < line && len(s.rows) < maxRows-1; next++ {
-			s.rows = append(s.rows, nil)
+		for ; next < line && len(s.Rows) < maxRows-1; next++ {
+			s.Rows = append(s.Rows, nil)
 		}
-		if why := s.add(record); why != nil {
+		if why := s.Add(record); why != nil {
 			return nil, Faults{*why}
 		}
 		next = line + 1 + strings.Count(strings.Join(record, ""), "\n")
 	}
-	return s.read()
+	return s.Read()
 }
 
 // separator returns the mark between cells: the most frequent one of the first line

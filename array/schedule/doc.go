@@ -1,7 +1,8 @@
 // Package schedule reads camera schedules: spreadsheets with a row for each
-// group of cameras, as CSV or XLSX. [Read] gives the rows with their cells under
-// the keys of a site file and with the place of each, so that whoever judges the
-// values can say where they stand. What the values mean is not judged here.
+// group of cameras, as CSV or, read by package workbook, XLSX. [Read] gives the rows
+// with their cells under the keys of a site file and with the place of each, so that
+// whoever judges the values can say where they stand. What the values mean is not
+// judged here.
 //
 // # Headings
 //

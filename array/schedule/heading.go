@@ -52,7 +52,7 @@ func readHeading(text string) (heading, bool) {
 	if len(text) > maxCellRunes {
 		return heading{}, false
 	}
-	text = strings.TrimSpace(strings.TrimSuffix(squeezed(strings.ReplaceAll(text, "_", " ")), ":"))
+	text = strings.TrimSpace(strings.TrimSuffix(Squeezed(strings.ReplaceAll(text, "_", " ")), ":"))
 	name, of := text, ""
 	if open := strings.IndexAny(text, "(["); open > 0 {
 		name = strings.TrimSpace(text[:open])

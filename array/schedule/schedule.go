@@ -62,7 +62,7 @@ func (f Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Bounds of what is read at all. Those of a workbook are in parts.go.
+// Bounds of what is read at all. Those of a workbook are in package workbook.
 const (
 	MaxBytes     = 16 << 20
 	maxRows      = 10_000
@@ -72,10 +72,14 @@ const (
 	maxCellRunes = 1000
 )
 
+// Workbook reads a schedule that is a workbook; package workbook has one.
+type Workbook func(data []byte, name string) (*Schedule, error)
+
 // Read reads a file of a schedule; name tells its form by its ending and is what
-// places are called by. The error, of type [Faults], is of the form of the file;
-// a single cell that cannot be read has its own [Cell].Fault.
-func Read(data []byte, name string) (*Schedule, error) {
+// places are called by. workbook is for those that are one; where it is nil they are
+// refused. The error, of type [Faults], is of the form of the file; a single cell that
+// cannot be read has its own [Cell].Fault.
+func Read(data []byte, name string, workbook Workbook) (*Schedule, error) {
 	if len(data) > MaxBytes {
 		return nil, Faults{{name, "", "a file of more than 16 MiB", "a schedule of at most 16 MiB"}}
 	}
@@ -83,41 +87,45 @@ func Read(data []byte, name string) (*Schedule, error) {
 	case ".csv":
 		return readCSV(data, name)
 	case ".xlsx":
-		return readXLSX(data, name)
+		if workbook == nil {
+			return nil, Faults{{name, "", "a workbook, which cannot be read here", "a schedule saved as CSV"}}
+		}
+		return workbook(data, name)
 	}
 	return nil, Faults{{name, "", "a file that is neither .csv nor .xlsx", "a schedule saved as CSV or XLSX"}}
 }
 
-// sheet is a table of cells before anything is known of it.
-type sheet struct {
-	place string // the file, and the sheet where there are several
-	rows  [][]string
+// Sheet is a table of cells before anything is known of it.
+type Sheet struct {
+	Place string // the file, and the sheet where there are several
+	Rows  [][]string
 	cells int // in the rows
 	// commas: the decimals of the file have commas, so that a point may part
 	// thousands.
 	commas bool
 }
 
-// add takes one row more.
-func (s *sheet) add(row []string) *Fault {
+// Add takes one row more, or returns what bound it is beyond.
+func (s *Sheet) Add(row []string) *Fault {
 	switch {
-	case len(s.rows) == maxRows:
-		return &Fault{s.place, "", fmt.Sprintf("more than %d rows, empty ones that have a format counted", maxRows), fmt.Sprintf("at most %d", maxRows)}
+	case len(s.Rows) == maxRows:
+		return &Fault{s.Place, "", fmt.Sprintf("more than %d rows, empty ones that have a format counted", maxRows), fmt.Sprintf("at most %d", maxRows)}
 	case len(row) > maxColumns:
-		return &Fault{s.row(len(s.rows)), "", fmt.Sprintf("%d columns", len(row)), fmt.Sprintf("at most %d", maxColumns)}
+		return &Fault{s.Row(len(s.Rows)), "", fmt.Sprintf("%d columns", len(row)), fmt.Sprintf("at most %d", maxColumns)}
 	}
 	if s.cells += len(row); s.cells > maxCells {
-		return &Fault{s.row(len(s.rows)), "", fmt.Sprintf("more than %d cells so far", maxCells), "a schedule of fewer"}
+		return &Fault{s.Row(len(s.Rows)), "", fmt.Sprintf("more than %d cells so far", maxCells), "a schedule of fewer"}
 	}
-	s.rows = append(s.rows, slices.Clone(trimmed(row))) // so that the blanks go
+	s.Rows = append(s.Rows, slices.Clone(Trimmed(row))) // so that the blanks go
 	return nil
 }
 
-func (s *sheet) cell(row, column int) string {
-	return fmt.Sprintf("%s, cell %s%d", s.place, letters(column), row+1)
+func (s *Sheet) cell(row, column int) string {
+	return fmt.Sprintf("%s, cell %s%d", s.Place, letters(column), row+1)
 }
 
-func (s *sheet) row(row int) string { return fmt.Sprintf("%s, row %d", s.place, row+1) }
+// Row returns the place of a row, counted from 0.
+func (s *Sheet) Row(row int) string { return fmt.Sprintf("%s, row %d", s.Place, row+1) }
 
 // letters names a column as spreadsheets do: A, Z, AA.
 func letters(column int) string {
@@ -128,9 +136,12 @@ func letters(column int) string {
 	return name
 }
 
+// Headed reports whether there is a row of headings.
+func (s *Sheet) Headed() bool { return s.headed() >= 0 }
+
 // headed finds the row of headings: −1 where there is none.
-func (s *sheet) headed() int {
-	for i, row := range s.rows {
+func (s *Sheet) headed() int {
+	for i, row := range s.Rows {
 		known := map[string]bool{}
 		for _, text := range row {
 			if h, ok := readHeading(text); ok {
@@ -144,23 +155,23 @@ func (s *sheet) headed() int {
 	return -1
 }
 
-// read makes groups of the rows beneath the headings.
-func (s *sheet) read() (*Schedule, error) {
+// Read makes groups of the rows beneath the headings.
+func (s *Sheet) Read() (*Schedule, error) {
 	at := s.headed()
 	if at < 0 {
-		return nil, Faults{{s.place, "", "no row of headings", "headings above the columns, such as label, count, bitrate, retention"}}
+		return nil, Faults{{s.Place, "", "no row of headings", "headings above the columns, such as label, count, bitrate, retention"}}
 	}
 	var faults Faults
 	out := &Schedule{}
 	columns := map[int]heading{}
 	taken := map[string]int{}
-	for i, text := range s.rows[at] {
+	for i, text := range s.Rows[at] {
 		if blank(text) {
 			continue
 		}
 		h, ok := readHeading(text)
 		if !ok {
-			out.Unread = append(out.Unread, Note{s.cell(at, i), squeezed(text)})
+			out.Unread = append(out.Unread, Note{s.cell(at, i), Squeezed(text)})
 			continue
 		}
 		if first, twice := taken[h.key]; twice {
@@ -169,10 +180,10 @@ func (s *sheet) read() (*Schedule, error) {
 		}
 		taken[h.key], columns[i] = i, h
 	}
-	for i := at + 1; i < len(s.rows); i++ {
-		row := Row{Place: s.row(i), Cells: map[string]Cell{}}
+	for i := at + 1; i < len(s.Rows); i++ {
+		row := Row{Place: s.Row(i), Cells: map[string]Cell{}}
 		empty := true
-		for j, text := range s.rows[i] {
+		for j, text := range s.Rows[i] {
 			if blank(text) {
 				continue
 			}
@@ -189,16 +200,16 @@ func (s *sheet) read() (*Schedule, error) {
 			}
 			row.Cells[h.key] = cell
 		}
-		switch text := total(s.rows[i], row); {
+		switch text := total(s.Rows[i], row); {
 		case empty:
 		case text != "":
-			out.Skipped = append(out.Skipped, Note{s.row(i), fmt.Sprintf("%s, a total: not read", unit.Quote(text))})
+			out.Skipped = append(out.Skipped, Note{s.Row(i), fmt.Sprintf("%s, a total: not read", unit.Quote(text))})
 		default:
 			out.Rows = append(out.Rows, row)
 		}
 	}
 	if len(out.Rows) == 0 && len(faults) == 0 {
-		faults = append(faults, Fault{s.place, "", "no group of cameras beneath the headings", "a row for each group"})
+		faults = append(faults, Fault{s.Place, "", "no group of cameras beneath the headings", "a row for each group"})
 	}
 	if faults != nil {
 		return nil, faults
@@ -206,10 +217,10 @@ func (s *sheet) read() (*Schedule, error) {
 	return out, nil
 }
 
-func blank(text string) bool { return squeezed(text) == "" }
+func blank(text string) bool { return Squeezed(text) == "" }
 
-// squeezed trims the ends and makes one blank of every run of them.
-func squeezed(text string) string {
+// Squeezed trims the ends and makes one blank of every run of them.
+func Squeezed(text string) string {
 	if text == "" {
 		return ""
 	}
@@ -218,8 +229,8 @@ func squeezed(text string) string {
 
 var plainBlanks = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\ufeff", " ")
 
-// trimmed takes the blank cells off the end of a row.
-func trimmed(row []string) []string {
+// Trimmed takes the blank cells off the end of a row.
+func Trimmed(row []string) []string {
 	for len(row) > 0 && blank(row[len(row)-1]) {
 		row = row[:len(row)-1]
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/schedule"
 	"arrayodds/array/toml"
 )
 
@@ -50,7 +51,8 @@ type (
 type Option func(*options)
 
 type options struct {
-	beside   fs.FS // nil: nothing can be opened
+	beside   fs.FS             // nil: nothing can be opened
+	workbook schedule.Workbook // nil: none can be read
 	noChoice bool
 }
 
@@ -58,6 +60,11 @@ type options struct {
 // fsys by the path that the file gives, which cannot lead out of it. Without this
 // option such a name is an error.
 func Beside(fsys fs.FS) Option { return func(o *options) { o.beside = fsys } }
+
+// Workbooks lets a schedule be a workbook, which read reads: the Read of package
+// array/schedule/workbook. Without this option a schedule is CSV, and a workbook is an
+// error.
+func Workbooks(read schedule.Workbook) Option { return func(o *options) { o.workbook = read } }
 
 // ChoicesOptional reads a file that has no [[choices]], for those who look for
 // some.

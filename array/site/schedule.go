@@ -31,7 +31,7 @@ func (r *reader) schedule(t *toml.Table, n *toml.Node) []array.Cameras {
 		return nil
 	}
 	r.scheduled = slash.Clean(name)
-	s, err := schedule.Read(data, r.scheduled)
+	s, err := schedule.Read(data, r.scheduled, r.options.workbook)
 	var faults schedule.Faults
 	if errors.As(err, &faults) {
 		for _, f := range faults {

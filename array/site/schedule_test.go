@@ -12,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"arrayodds/array"
+	"arrayodds/array/schedule/workbook"
 )
 
 // scheduled is the small file with its cameras in a spreadsheet.
@@ -25,8 +26,8 @@ Subtotal;;42;;;;;;;
 Car park;10.0.0.3;14;;;;2 w;2560 x 1440;12,5;HEVC
 `
 
-// workbook is the rows as XLSX, numbers as numbers.
-func workbook(t *testing.T, text string) []byte {
+// packed is the rows as XLSX, numbers as numbers.
+func packed(t *testing.T, text string) []byte {
 	t.Helper()
 	f := excelize.NewFile()
 	defer f.Close()
@@ -86,9 +87,9 @@ retention = "14 d"
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}, "plans/s.xlsx": {Data: workbook(t, rows)}}
+	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}, "plans/s.xlsx": {Data: packed(t, rows)}}
 	for _, name := range []string{"s.csv", "plans/s.xlsx", "./plans/../s.csv"} {
-		f, err := Read(strings.NewReader(scheduled(name)), "", Beside(files))
+		f, err := Read(strings.NewReader(scheduled(name)), "", Beside(files), Workbooks(workbook.Read))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -145,7 +146,7 @@ Car park;14;;;;30;12;H.266
 Yard;;6 Mbit/s;;;30;;
 `
 	site := strings.Replace(scheduled("wrong.csv"), `"5 y"`, `"5 z"`, 1)
-	files := fstest.MapFS{"wrong.csv": {Data: []byte(wrong)}, "wrong.xlsx": {Data: workbook(t, wrong)}}
+	files := fstest.MapFS{"wrong.csv": {Data: []byte(wrong)}, "wrong.xlsx": {Data: packed(t, wrong)}}
 	_, err := Read(strings.NewReader(site), "site.toml", Beside(files))
 	if err == nil {
 		t.Fatal("it was accepted")
@@ -160,7 +161,7 @@ Yard;;6 Mbit/s;;;30;;
 	if want := readText(t, golden); got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
-	_, err = Read(strings.NewReader(scheduled("wrong.xlsx")), "site.toml", Beside(files))
+	_, err = Read(strings.NewReader(scheduled("wrong.xlsx")), "site.toml", Beside(files), Workbooks(workbook.Read))
 	if err == nil || !strings.Contains(err.Error(), `wrong.xlsx, sheet "Cameras", cell C4: cameras.Halls.bitrate: found "4 MB/s"`) {
 		t.Errorf("%v", err)
 	}

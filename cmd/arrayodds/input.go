@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/schedule/workbook"
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
 )
@@ -94,7 +95,7 @@ func (p program) readSite(in *siteInput, opts ...site.Option) error {
 	// A root, so that no link leads out of the folder either.
 	if root, err := os.OpenRoot(siteDir(in.path)); err == nil {
 		defer root.Close() // only read from
-		opts = append(opts, site.Beside(noting{root.FS(), in}))
+		opts = append(opts, site.Beside(noting{root.FS(), in}), site.Workbooks(workbook.Read))
 	}
 	var text bytes.Buffer
 	source, err := axis.Open(io.TeeReader(from, &text), name, opts...)

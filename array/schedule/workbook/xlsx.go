@@ -1,4 +1,4 @@
-package schedule
+package workbook
 
 import (
 	"bytes"
@@ -8,48 +8,51 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"arrayodds/array/schedule"
 	"arrayodds/array/unit"
 )
 
-func readXLSX(data []byte, name string) (got *Schedule, err error) {
+// Read reads a workbook; name is what places are called by. The error, of type
+// [schedule.Faults], is of the form of the file.
+func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 	// The library is written for workbooks that are whole.
 	defer func() {
 		if broken := recover(); broken != nil {
-			got, err = nil, Faults{{name, "", "a workbook that is damaged", "a workbook (.xlsx) that opens"}}
+			got, err = nil, schedule.Faults{*fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")}
 		}
 	}()
 	if why := parts(data, name); why != nil {
-		return nil, Faults{*why}
+		return nil, schedule.Faults{*why}
 	}
 	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
 	if err != nil {
-		return nil, Faults{{name, "", "a file that cannot be read as a workbook (" + plainText(err) + ")", "a workbook (.xlsx) without a password"}}
+		return nil, schedule.Faults{*fault(name, "a file that cannot be read as a workbook ("+plainText(err)+")", "a workbook (.xlsx) without a password")}
 	}
 	defer f.Close() // only read from
-	var read *sheet
-	var others []Note
-	var faults Faults
+	var read *schedule.Sheet
+	var others []schedule.Note
+	var faults schedule.Faults
 	for _, title := range f.GetSheetList() {
-		s := &sheet{place: fmt.Sprintf("%s, sheet %s", name, unit.Quote(title))}
+		s := &schedule.Sheet{Place: fmt.Sprintf("%s, sheet %s", name, unit.Quote(title))}
 		if read != nil {
-			others = append(others, Note{s.place, "not read: an earlier sheet has headings"})
+			others = append(others, schedule.Note{Place: s.Place, Text: "not read: an earlier sheet has headings"})
 			continue
 		}
-		if why := s.fill(f, title); why != nil {
+		if why := fill(s, f, title); why != nil {
 			faults = append(faults, *why)
 			continue
 		}
-		if s.headed() >= 0 {
+		if s.Headed() {
 			read = s
 		}
 	}
 	if read == nil {
 		if faults == nil {
-			faults = Faults{{name, "", "no sheet with a row of headings", "headings above the columns, such as label, count, bitrate, retention"}}
+			faults = schedule.Faults{*fault(name, "no sheet with a row of headings", "headings above the columns, such as label, count, bitrate, retention")}
 		}
 		return nil, faults
 	}
-	out, err := read.read()
+	out, err := read.Read()
 	if err != nil {
 		return nil, err
 	}
@@ -60,19 +63,19 @@ func readXLSX(data []byte, name string) (got *Schedule, err error) {
 // fill takes the cells of a sheet: their values, not how they are shown, which
 // may be rounded; save for per cent, where 0.5 is meant and shown as 50 %. Rows
 // are streamed: the library's whole model of a sheet grows with its emptiness.
-func (s *sheet) fill(f *excelize.File, title string) *Fault {
-	if why := s.stream(f, title, true); why != nil {
+func fill(s *schedule.Sheet, f *excelize.File, title string) *schedule.Fault {
+	if why := stream(s, f, title, true); why != nil {
 		return why
 	}
-	if s.headed() < 0 { // then it is not read any further
+	if !s.Headed() { // then it is not read any further
 		return nil
 	}
-	as := &sheet{place: s.place}
-	if why := as.stream(f, title, false); why != nil {
+	as := &schedule.Sheet{Place: s.Place}
+	if why := stream(as, f, title, false); why != nil {
 		return why
 	}
-	shown := as.rows
-	for i, row := range s.rows {
+	shown := as.Rows
+	for i, row := range s.Rows {
 		for j, v := range row {
 			x, err := strconv.ParseFloat(v, 64)
 			switch {
@@ -91,35 +94,39 @@ func (s *sheet) fill(f *excelize.File, title string) *Fault {
 const digitsKept = 15
 
 // stream reads the rows of a sheet one after the other.
-func (s *sheet) stream(f *excelize.File, title string, raw bool) *Fault {
-	unreadable := func(place string, err error) *Fault {
-		return &Fault{place, "", "cells that cannot be read (" + plainText(err) + ")", "a workbook (.xlsx) that opens"}
+func stream(s *schedule.Sheet, f *excelize.File, title string, raw bool) *schedule.Fault {
+	unreadable := func(place string, err error) *schedule.Fault {
+		return fault(place, "cells that cannot be read ("+plainText(err)+")", "a workbook (.xlsx) that opens")
 	}
 	in, err := f.Rows(title)
 	if err != nil {
-		return unreadable(s.place, err)
+		return unreadable(s.Place, err)
 	}
 	defer in.Close() // only read from
 	for in.Next() {
 		row, err := in.Columns(excelize.Options{RawCellValue: raw})
 		if err != nil {
-			return unreadable(s.row(len(s.rows)), err)
+			return unreadable(s.Row(len(s.Rows)), err)
 		}
-		if why := s.add(trimmed(row)); why != nil {
+		if why := s.Add(schedule.Trimmed(row)); why != nil {
 			return why
 		}
 	}
 	if err := in.Error(); err != nil {
-		return unreadable(s.place, err)
+		return unreadable(s.Place, err)
 	}
 	return nil
 }
 
 // plainText returns an error of the library in one line, and not too long.
 func plainText(err error) string {
-	text := squeezed(err.Error())
+	text := schedule.Squeezed(err.Error())
 	if quoted := unit.Quote(text); len(quoted) > 2 {
 		return strings.TrimSuffix(strings.TrimPrefix(quoted, `"`), `"`)
 	}
 	return text
+}
+
+func fault(place, found, right string) *schedule.Fault {
+	return &schedule.Fault{Place: place, Found: found, Right: right}
 }

@@ -1,4 +1,4 @@
-package schedule
+package workbook
 
 import (
 	"archive/zip"
@@ -9,6 +9,8 @@ import (
 	"path"
 	"regexp"
 	"strings"
+
+	"arrayodds/array/schedule"
 )
 
 // Bounds of a workbook, unpacked. The library builds a model of most parts in
@@ -26,9 +28,9 @@ const (
 )
 
 // parts looks at what a workbook is packed of, before the library does.
-func parts(data []byte, name string) *Fault {
-	damaged := &Fault{name, "", "a file that is no workbook", "a workbook (.xlsx) without a password"}
-	wrong := func(found string) *Fault { return &Fault{name, "", found, "a workbook with the schedule alone"} }
+func parts(data []byte, name string) *schedule.Fault {
+	damaged := fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")
+	wrong := func(found string) *schedule.Fault { return fault(name, found, "a workbook with the schedule alone") }
 	if entries(data) > maxParts {
 		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
 	}
@@ -55,7 +57,7 @@ func parts(data []byte, name string) *Fault {
 	for _, part := range xml {
 		in, err := unpacked(part)
 		if err != nil {
-			return &Fault{name, "", "a workbook that is damaged", "a workbook (.xlsx) that opens"}
+			return fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")
 		}
 		n := bytes.Count(in, []byte("<")) - bytes.Count(in, []byte("</")) - bytes.Count(in, []byte("<!")) - bytes.Count(in, []byte("<?"))
 		if elements += n; !strings.HasPrefix(strings.ToLower(part.Name), "xl/worksheets/") {
