@@ -33,7 +33,9 @@ func Open(path, profile string) (*Browser, error) {
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.Env("TMPDIR="+profile), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true))
+		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
+		// All tabs in one process: to start one for each takes longer than to draw in it.
+		chromedp.Flag("renderer-process-limit", "1"))
 	ctx, cancel := chromedp.NewContext(allocator)
 	b := &Browser{ctx, cancelAllocator}
 	// The first use starts the browser and binds its life to ctx, which therefore has no
