@@ -59,7 +59,7 @@ func ExampleRun() {
 	// Output:
 	// two drives, mirrored
 	// loses footage: 1 in 55 100
-	// 95 % interval: 1 in 55 220 to 1 in 54 930
+	// 95 % interval: ±0.3 %
 	// drives replaced in 5 years: 0.2000
 	// stopped by accuracy
 }

@@ -23,7 +23,7 @@ func TestPageInABrowser(t *testing.T) {
 			Check: func(t *testing.T, _ *chartstest.Tab, s chartstest.Seen) {
 				for _, d := range s.Drawings {
 					for i := range n {
-						if (d.ID == "loss" || d.ID == "causes") && !d.Says(fmt.Sprintf("%d ·", i+1)) {
+						if (d.ID == "loss" || d.ID == "causes") && !d.Says(fmt.Sprintf("%d ·", p.report.places[i]+1)) {
 							t.Errorf("at %d pixels row %d of %s has no name", s.Width, i+1, d.ID)
 						}
 					}

@@ -10,12 +10,13 @@ import (
 	"arrayodds/charts/chartstest"
 	"arrayodds/charts/draw"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // One series of each kind is golden: testdata holds it as data.
 func TestKinds(t *testing.T) {
 	t.Parallel()
-	all := sampleReport().charts()
+	all := inFileOrder().charts()
 	chartstest.CheckKinds(t, all, "across", "upright", "band", "scatter", "line")
 	chartstest.CheckFrame(t, "frame.json", all[0])
 }
@@ -36,7 +37,7 @@ func logs(e estimate.Estimate) (at, low, high float64) {
 
 func TestLossChart(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
+	r := inFileOrder()
 	c := r.lossChart()
 	o := chartstest.Decode(t, c)
 	// The least chance is 1.3e-9, and a decade is kept for the one of 0; ten decades
@@ -67,7 +68,7 @@ func TestLossChart(t *testing.T) {
 		o.One(t, "across", name).CheckItems(t, []float64{low, high, float64(i), 0, 0})
 	}
 	p := o.One(t, "scatter", "3 · 8 x 12 TB, single parity").Items[0]
-	p.CheckTip(t, "3 · 8 x 12 TB, single parity", "1 in 760 over 5 years", "95 % interval: 1 in 800 to 1 in 730") // 1.31e-3 ± 5.9e-5
+	p.CheckTip(t, "3 · 8 x 12 TB, single parity", "about 13 of 10 000 lose footage in 5 years (1 in 760)", "as entered: 1 in 760", "95 % interval of the simulation: 1 in 800 to 1 in 730") // 1.31e-3 ± 5.9e-5
 	if p.Label != "1 in 760" {
 		t.Errorf("beside the point stands %q", p.Label)
 	}
@@ -85,9 +86,30 @@ func TestLossChart(t *testing.T) {
 	}
 }
 
+// Choices stand safest first, each with its number in the file. Where the doubt was worked
+// out the point is the chance in all, with its spread, and below it the one as entered.
+func TestLossChartOverTheDoubt(t *testing.T) {
+	t.Parallel()
+	c := chartstest.Sample()
+	c.Doubt = &study.Doubt{Settings: 64}
+	for i := range c.Outcomes {
+		e := c.Outcomes[i].Result.LossChance
+		c.Outcomes[i].Doubt = &study.ChoiceDoubt{LossInAll: e.Times(2), Low: e.Value / 10, Median: e.Value, High: 8 * e.Value}
+	}
+	r := newReport(c)
+	o := chartstest.Decode(t, r.lossChart())
+	const name = "6 · 8 x 12 TB, double parity and a hot spare"
+	if o.Y.Rows[0] != name {
+		t.Errorf("the first row is %q", o.Y.Rows)
+	}
+	o.One(t, "scatter", name).CheckItems(t, []float64{math.Log10(1.9e-7), 0})
+	o.One(t, "across", name).CheckItems(t, []float64{math.Log10(9.5e-9), math.Log10(7.6e-7), 0, 0, 0})
+	o.One(t, "scatter", name+", as entered").CheckItems(t, []float64{math.Log10(9.5e-8), 0})
+}
+
 func TestYearsChart(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
+	r := inFileOrder()
 	c := r.yearsChart()
 	o := chartstest.Decode(t, c)
 	o.X.CheckSpan(t, 0, 5, 0)
@@ -135,7 +157,7 @@ func TestYearsChart(t *testing.T) {
 // Chances of one size are drawn on a plain scale from 0, where the curves begin.
 func TestYearsChartOnAPlainScale(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
+	r := inFileOrder()
 	r.Outcomes = r.Outcomes[:2]
 	o := chartstest.Decode(t, r.yearsChart())
 	if o.Y.Words != "percent" || o.Y.Min == nil || *o.Y.Min != 0 || o.Y.Max != nil {
@@ -151,7 +173,7 @@ func TestYearsChartOnAPlainScale(t *testing.T) {
 
 func TestCostChart(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
+	r := inFileOrder()
 	c := r.costChart()
 	o := chartstest.Decode(t, c)
 	o.Y.CheckSpan(t, -10, 0, 2)
@@ -176,7 +198,7 @@ func TestCostChart(t *testing.T) {
 			t.Errorf("%s is numbered %q", name, point.Items[0].Label)
 		}
 	}
-	o.One(t, "scatter", names(r)[4]).Items[0].CheckTip(t, "5 · 8 x 12 TB, double parity", "4 720 EUR to buy", "1 in 2.4 million", "95 % interval: 1 in 2.50 million to 1 in 2.27 million")
+	o.One(t, "scatter", names(r)[4]).Items[0].CheckTip(t, "5 · 8 x 12 TB, double parity", "4 720 EUR to buy", "fewer than 1 of 10 000 lose footage (1 in 2.4 million)", "95 % interval: 1 in 2.50 million to 1 in 2.27 million")
 	// The cheapest that meets the demand, then what is safer beyond doubt: of those at
 	// 4 720 double parity, and it with a hot spare.
 	steps := o.One(t, "line", "steps up")
@@ -191,7 +213,7 @@ func TestCostChart(t *testing.T) {
 
 func TestCausesChart(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
+	r := inFileOrder()
 	o := chartstest.Decode(t, r.causesChart())
 	o.X.CheckSpan(t, -12, 0, 2) // from 2e-11
 	for n, cause := range []string{"drives", "unreadable", "recorder", "shortfall"} {

@@ -10,14 +10,25 @@ import (
 	"arrayodds/charts/chartstest"
 	"arrayodds/charts/page"
 	"arrayodds/sim"
+	"arrayodds/sim/answer"
 	"arrayodds/sim/estimate"
 )
 
 // sampleReport is the invented comparison as its page draws it.
 func sampleReport() report { return newReport(chartstest.Sample()) }
 
+// inFileOrder is the same with the choices as in the file.
+func inFileOrder() report {
+	r := report{Comparison: chartstest.Sample()}
+	r.answer = answer.Of(r.Comparison)
+	for i := range r.Outcomes {
+		r.places = append(r.places, i)
+	}
+	return r
+}
+
 func hostileReport() report {
-	r := sampleReport()
+	r := inFileOrder()
 	r.Site.Name, r.Site.Currency = chartstest.Hostile, "<b>&amp;'"
 	for i := range r.Site.Cameras {
 		r.Site.Cameras[i].Label = chartstest.Hostile
@@ -28,6 +39,8 @@ func hostileReport() report {
 		r.Outcomes[i].Result.Warnings = []string{chartstest.Hostile}
 	}
 	r.Assumptions = []site.Assumption{{Path: chartstest.Hostile, Text: chartstest.Hostile}}
+	r.answer = answer.Of(r.Comparison)
+	r.places = r.answer.Order
 	return r
 }
 
@@ -48,21 +61,21 @@ func TestLabelsAreText(t *testing.T) {
 
 func TestNoCamerasNoPrices(t *testing.T) {
 	t.Parallel()
-	r := sampleReport()
-	r.Site.Cameras = nil
-	for i := range r.Outcomes {
-		o := &r.Outcomes[i]
+	c := chartstest.Sample()
+	c.Site.Cameras = nil
+	for i := range c.Outcomes {
+		o := &c.Outcomes[i]
 		o.Sizing.Purchase, o.Choice.Drive.Price = math.NaN(), math.NaN()
 		o.Sizing.Retention, o.Sizing.Held, o.Sizing.Meets = math.NaN(), nil, true
 		o.Result.HasCameras = false
 	}
+	r := newReport(c)
 	chartstest.CheckPage(t, func() page.Contents { return r.contents() },
-		"names no cameras, so the choices are compared by capacity alone",
+		"Which of 9 choices keeps its footage best over 5 years?",
 		"The site file gives no prices, so risk cannot be set against cost",
-		"Counted in drives",
 		"This rests on the cameras",
 		"The camera-days rest on cameras",
-		"more drive", "fewest drives",
+		"drives fewer", "It takes 4 drives",
 	)
 }
 
@@ -73,14 +86,16 @@ func TestSums(t *testing.T) {
 	t.Parallel()
 	r := sampleReport()
 	text := chartstest.CheckPage(t, func() page.Contents { return r.contents() },
-		"4 720 EUR to buy", "purchase, in EUR", "Counted in the purchase price in EUR: drives", "Purchase<small>EUR", "EUR, over the life",
+		"4 720 EUR to buy", "purchase, in EUR", "Purchase<small>EUR", "EUR, over the life",
 		"Cost of the service life<small>EUR", "and the energy at 0.25 EUR a kWh", "6 493")
 	if strings.Contains(text, "site's currency") {
 		t.Error("the site's currency has no name")
 	}
-	r.Site.Currency, r.Site.EnergyPrice = "", math.NaN()
+	c := chartstest.Sample()
+	c.Site.Currency, c.Site.EnergyPrice = "", math.NaN()
+	r = newReport(c)
 	text = chartstest.CheckPage(t, func() page.Contents { return r.contents() },
-		"4 720 to buy", "purchase, in the site's currency", "Counted in the purchase price in the site's currency", "energy is not in it, as the site file does not price it", "4 894")
+		"4 720 to buy", "purchase, in the site's currency", "energy is not in it, as the site file does not price it", "4 894")
 	if strings.Contains(text, "EUR") {
 		t.Error("a currency that the site does not give")
 	}
@@ -100,7 +115,7 @@ func TestWhatThePageSays(t *testing.T) {
 		"local law on retention and privacy",
 		"qualified people",
 		"<em>default</em>",
-		"1 in 2.4 million over 5 years",
+		"<strong>fewer than 1 of 10 000</strong><span>1 in 2.4 million</span>",
 	)
 	if n := strings.Count(text, "Warning: three trials"); n < 6 {
 		t.Errorf("the warning stands at %d places, want it with the summary and every table of its figures", n)

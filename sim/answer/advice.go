@@ -39,7 +39,7 @@ func (a answers) advice(order []int) (int, []string) {
 	if best < 0 {
 		return -1, a.noneMeets(safest)
 	}
-	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It costs %s.", a.name(best), a.goalWords(), a.price(best))}
+	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It %s.", a.name(best), a.goalWords(), a.price(best))}
 	says = append(says, fmt.Sprintf("Of %s sites like this %s lose footage in %s with it (%s, over all that is uncertain)%s.",
 		figure.Whole(Class), withoutClass(InClass(Risk(a.Outcomes[best]))), a.life(), Odds(Risk(a.Outcomes[best])), a.held(best)))
 	if next := a.nextCheaper(best, fit, cost); next >= 0 {
@@ -49,6 +49,14 @@ func (a answers) advice(order []int) (int, []string) {
 		says = append(says, fmt.Sprintf("For %s, %s loses footage %s times less often.", a.more(best, next), a.name(next), Times(ratio(Risk(a.Outcomes[best]), Risk(a.Outcomes[next])))))
 	}
 	return best, says
+}
+
+// costs says what a choice costs, with its verb.
+func (a answers) costs(i int) string {
+	if math.IsNaN(a.Outcomes[i].Sizing.Purchase) {
+		return "takes " + a.price(i)
+	}
+	return "costs " + a.price(i)
 }
 
 // withoutClass leaves out what an InClass ends with.
@@ -64,12 +72,12 @@ func (a answers) withoutGoal(cheapest, safest int) []string {
 	}
 	if cheapest == safest {
 		return []string{
-			fmt.Sprintf("%s is both the cheapest"+holds+" and the safest: %s lose footage in %s (%s). It costs %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.price(safest)),
+			fmt.Sprintf("%s is both the cheapest"+holds+" and the safest: %s lose footage in %s (%s). It %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.costs(safest)),
 			"The file states no goal. With a [goal] it would say whether that is safe enough.",
 		}
 	}
 	return []string{
-		fmt.Sprintf("The cheapest"+holds+" is %s: %s lose footage in %s (%s). It costs %s.", a.name(cheapest), InClass(Risk(a.Outcomes[cheapest])), a.life(), Odds(Risk(a.Outcomes[cheapest])), a.price(cheapest)),
+		fmt.Sprintf("The cheapest"+holds+" is %s: %s lose footage in %s (%s). It %s.", a.name(cheapest), InClass(Risk(a.Outcomes[cheapest])), a.life(), Odds(Risk(a.Outcomes[cheapest])), a.costs(cheapest)),
 		fmt.Sprintf("The safest is %s: %s (%s), for %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), Odds(Risk(a.Outcomes[safest])), a.more(cheapest, safest)),
 		"The file states no goal. With a [goal], such as loss_chance = \"1 in 1 000\", the cheapest that is safe enough would be named here.",
 	}

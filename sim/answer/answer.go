@@ -130,7 +130,7 @@ func Order(outcomes []study.Outcome) []int {
 func (a answers) choice(i int) Choice {
 	o := a.Outcomes[i]
 	if !o.Simulated() {
-		return Choice{InAll: "not simulated", Class: "not known", Price: a.price(i)}
+		return Choice{InAll: "not known", Class: "not simulated", Price: a.price(i)}
 	}
 	c := Choice{
 		Class: InClass(Risk(o)), InAll: Odds(Risk(o)), Entered: Odds(o.Result.LossChance),

@@ -76,7 +76,7 @@ func TestSharesAgainstTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, fewest := 40, 33
 	switch {
-	case *calibrate:
+	case *simtest.Calibrate:
 		seeds, fewest = 200, 180
 	case testing.Short():
 		seeds, fewest = 20, 15

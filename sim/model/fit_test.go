@@ -166,8 +166,8 @@ func TestYearsHaveControlsOfTheirOwn(t *testing.T) {
 			tr.InYear(1, YearArrivals, b/2)
 			tr.InYear(1, YearEvents, c)
 			tr.InYear(2, YearEvents, rnd.NormFloat64()) // says nothing of years before
-			tr.FirstLoss(0, first)
-			tr.FirstLoss(YearEnd(0), second)
+			tr.FirstLoss(0, first, Waiting)
+			tr.FirstLoss(YearEnd(0), second, Waiting)
 			s.End()
 			x.Set(i, 1, x.At(i, 1)+a)
 			x.Set(i, 2, x.At(i, 2)+b)

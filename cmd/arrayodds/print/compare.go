@@ -22,7 +22,7 @@ func Compare(w io.Writer, r study.Comparison) error {
 	doubtful := r.Doubt != nil && r.Doubt.Settings > 0
 	columns := []column{{"choice", 22}}
 	if cameras {
-		columns = append(columns, column{"holds\ndays", 0}, column{"meets\ndemand", 0})
+		columns = append(columns, column{"reaches\nback, d", 0}, column{"meets\ndemand", 0})
 	} else {
 		columns = append(columns, column{"usable\nTB", 0})
 	}

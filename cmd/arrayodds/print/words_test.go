@@ -23,7 +23,7 @@ func TestOdds(t *testing.T) {
 		{0, 0, 3e-4, "not seen:\nat most 1 in 3 300"},
 		{0, 0, 0, "none"},
 		{1, 1, 1, "all but certain\nexact"},
-		{0.9999, 0.9998, 1, "all but certain\nall but certain"},
+		{0.9999, 0.9998, 1, "all but certain\n±0.02 %"},
 	} {
 		if got := odds(estimate.Estimate{Value: c.value, Low: c.low, High: c.high}); got != c.want {
 			t.Errorf("%v (%v to %v): %q, want %q", c.value, c.low, c.high, got, c.want)
