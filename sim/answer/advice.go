@@ -39,7 +39,7 @@ func (a answers) advice(order []int) (int, []string) {
 	if best < 0 {
 		return -1, a.noneMeets(safest)
 	}
-	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It %s.", a.name(best), a.goalWords(), a.price(best))}
+	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It %s.", a.name(best), a.goalWords(), a.costs(best))}
 	says = append(says, fmt.Sprintf("Of %s sites like this %s lose footage in %s with it (%s, over all that is uncertain)%s.",
 		figure.Whole(Class), withoutClass(InClass(Risk(a.Outcomes[best]))), a.life(), Odds(Risk(a.Outcomes[best])), a.held(best)))
 	if next := a.nextCheaper(best, fit, cost); next >= 0 {

@@ -92,7 +92,7 @@ func TestGoal(t *testing.T) {
 	if a.Recommended != 2 {
 		t.Errorf("recommended %d", a.Recommended)
 	}
-	contains(t, a.Advice, "double: the cheapest here that meets the goal, at most 1 in 1 000 to lose footage in 5 years", "met in 75 % of the settings", "single would cost 100 EUR less and misses the goal: 1 in 770")
+	contains(t, a.Advice, "double: the cheapest here that meets the goal, at most 1 in 1 000 to lose footage in 5 years. It costs 700 EUR to buy, 800 EUR over 5 years.", "met in 75 % of the settings", "single would cost 100 EUR less and misses the goal: 1 in 770")
 	contains(t, []string{a.Choices[1].Goal, a.Choices[1].Fails, a.Choices[2].Fails}, "Misses the goal: 1 in 770 to lose footage, in all; it is met in 75 % of the settings.",
 		"to meet the goal, first of all the yearly failure rate of the 12 TB drives would have to be near 0.5 %", "to miss the goal, first of all the yearly failure rate of the 12 TB drives would have to be near 4 %")
 

@@ -27,8 +27,8 @@ func odds(e estimate.Estimate) string {
 }
 
 // compact returns an interval without what its ends have in common with each other
-// and with the value above, the smaller number first: "1 in 3.89 million
-// to 1 in 3.52 million" is "3.52 to 3.89 million".
+// and with the value above: "1 in 3.89 million to 1 in 3.52 million" is "3.89 to 3.52
+// million".
 func compact(interval string) string {
 	low, high, found := strings.Cut(interval, " to ")
 	if !found || low == high {
@@ -36,8 +36,8 @@ func compact(interval string) string {
 	}
 	n, isOdds := strings.CutPrefix(low, "1 in ")
 	m, areOdds := strings.CutPrefix(high, "1 in ")
-	if isOdds && areOdds { // the larger the chance, the smaller its N
-		low, high = m, n
+	if isOdds && areOdds { // the likelier end last, as on the pages
+		low, high = n, m
 	}
 	a, b := strings.Split(low, " "), strings.Split(high, " ")
 	for len(a) > 1 && len(b) > 1 && a[len(a)-1] == b[len(b)-1] { // a unit of both
