@@ -162,6 +162,14 @@
     return o;
   }
 
+  // A halo around a label is a second text in a PDF.
+  function withoutHalos(series) {
+    return Object.assign({}, series, { data: (series.data || []).map(function (item) {
+      if (!item || !item.label) return item;
+      return Object.assign({}, item, { label: Object.assign({}, item.label, { textBorderWidth: 0 }) });
+    }) });
+  }
+
   function squeezed(series, by) {
     return Object.assign({}, series, { data: series.data.map(function (item) {
       var copy = Object.assign({}, item);
@@ -228,6 +236,7 @@
         if (chart) chart.resize({ width: width, height: now });
         else chart = echarts.init(element, null, { renderer: 'svg', width: width, height: now });
         var fitted = fit(options, width, now, rows, Math.min(1, (now - 84) / (height - 84)));
+        if (width === printed) fitted.series = fitted.series.map(withoutHalos);
         chart.setOption(fitted, { notMerge: true });
         if (!rows) spread(chart, fitted.series, now);
       },
