@@ -84,5 +84,8 @@ func Times(x float64) string {
 	if x < 10 {
 		return figure.Plain(math.Round(x*10) / 10)
 	}
+	if x >= 1e6 {
+		return figure.Number(Rough(estimate.Exact(x)))
+	}
 	return figure.Whole(digits2(x))
 }
