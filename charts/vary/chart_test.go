@@ -177,7 +177,7 @@ func TestVariedRatios(t *testing.T) {
 		t.Errorf("ticks %v", o.Y.Ticks)
 	}
 	last := o.All("scatter", names(v)[3])[0].Items
-	last[len(last)-1].CheckTip(t, names(v)[3], "care.response 168.9 h", "2 018 times as likely to lose footage than as the site file has it", "95 % interval: 2 009.8 to 2 026.0") // (168.9/24)^3.9
+	last[len(last)-1].CheckTip(t, names(v)[3], "care.response 168.9 h", "2 018 times as likely to lose footage than as the site file has it", "95 % interval: ±0.4 %") // (168.9/24)^3.9
 	against := chartstest.Decode(t, v.variedChart(v.againstQuantity()))
 	dots := against.All("scatter", names(v)[0])[0].Items
 	dots[0].CheckTip(t, names(v)[0], "care.response 4 h", "3 800 times as likely to lose footage than 8 x 12 TB, single parity", "95 % interval: 3 640 to 4 040") // 0.49 ÷ 1.28e-4
