@@ -8,6 +8,7 @@ type Site struct {
 	Cameras     []Cameras
 	Drives      []Drive
 	Choices     []Choice
+	Options     []Option // beside drives, for a search
 	Hazards     Hazards
 	Currency    string   // what sums are in, such as "EUR"; empty: not given
 	EnergyPrice float64  // of a kWh, in the site's currency, 0 or more; NaN: energy has no price

@@ -61,7 +61,7 @@ func certain(at []toml.Step) bool {
 // nothing of the site itself that could be uncertain or varied, but how the site is
 // to be simulated, shown and judged.
 func Descriptive(key string) bool {
-	return slices.Contains([]string{"name", "currency", "document", "goal", "run"}, key)
+	return slices.Contains([]string{"name", "currency", "document", "goal", "options", "run"}, key)
 }
 
 // File returns the site file as it stands, with the likely value of each range. It
@@ -91,6 +91,22 @@ func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
 		return nil, again.Errs
 	}
 	return f, nil
+}
+
+// Rebased returns the file as if another tree had stood in it; its ranges are those whose
+// likely values are still in their places.
+func (d *Document) Rebased(root *toml.Node) (*Document, Errors) {
+	again, parsed := *d, *d.Document
+	parsed.Root, parsed.Errs = root, nil
+	again.Document, again.Ranges = &parsed, nil
+	for _, u := range d.Ranges {
+		if root.Find(u.At) == d.Root.Find(u.At) {
+			again.Ranges = append(again.Ranges, u)
+		}
+	}
+	f, errs := again.ReadTree(root, Reading{Lenient: true})
+	again.file = f
+	return &again, errs
 }
 
 // reader reads a tree as a site file.

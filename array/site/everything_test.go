@@ -88,6 +88,11 @@ func TestEveryKeyLands(t *testing.T) {
 			Document: array.Document{Customer: "Lighthouse Trust", PreparedBy: "Works office", Reference: "LY-7",
 				ValidUntil: time.Date(2028, 2, 29, 0, 0, 0, 0, time.UTC)},
 			Goal: &array.Goal{LossChance: 1e-4, MissingClip: 0.002, Budget: 9000},
+			Options: []array.Option{
+				{Label: "Technician within 4 h", Price: 100, PerYear: 320, Excludes: []string{"Nobody"}, Set: []array.OptionSetting{
+					{Path: "care.response", Value: `"4 h"`, Line: 161}, {Path: "recorder.mains.ups_bridges", Value: `"2 h"`, Line: 161}}},
+				{Label: "Nobody", Set: []array.OptionSetting{{Path: "care.response", Value: `{ exponential = "168 h" }`, Line: 166}}},
+			},
 		},
 		Care: siteCare, Recorder: &recorder,
 		Run: Run{Seed: 1<<63 - 1, Accuracy: 0.02, MaxTrials: 1e10},

@@ -112,6 +112,7 @@ func (r *reader) site(t *toml.Table) *File {
 	f.Recorder = readSiteRecorder(t)
 	s.Choices = r.choices(t, drives, f.Care, f.Recorder, s.Demand().Needed)
 	f.Unfit = r.unfit
+	s.Options = readOptions(t)
 	readRun(section(t, "run"), &f.Run)
 	t.Done()
 	return f

@@ -121,6 +121,10 @@ func sampleValue(k Key, number int, other ...instead) string {
 		return fmt.Sprintf("%q", k.Words[0])
 	case toml.YesNo:
 		return "true"
+	case toml.Settings:
+		return `{ "care.response" = "8 h" }`
+	case toml.Labels:
+		return `[]`
 	case toml.Date:
 		return "2027-03-31"
 	case toml.Whole:

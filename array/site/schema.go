@@ -26,6 +26,7 @@ var schema = sync.OnceValue(func() *toml.Schema {
 		table(camerasKey, cameraKeys),
 		table(drivesKey, driveKeys),
 		table(choicesKey, choiceKeys),
+		table(optionsKey, optionKeys),
 		table(careKey, careKeys),
 		table(hazardsKey, hazardKeys),
 		table(recorderKey, recorderKeys),

@@ -24,6 +24,8 @@ const (
 	List     Kind = "list"          // of Most measured values at most
 	Time     Kind = "time"          // a length of time, or the table of a law in one of Forms
 	SubTable Kind = "table"         // written in one of Forms, if there are any
+	Labels   Kind = "labels"        // a list of texts, each the label of something
+	Settings Kind = "settings"      // a table of paths of other keys and what they then are
 	Tables   Kind = "tables"        // Most tables at most, each under its [[key]]
 )
 

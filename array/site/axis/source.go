@@ -18,7 +18,11 @@ func Open(r io.Reader, name string, opts ...site.Option) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Source{d}, nil
+	s := &Source{d}
+	if err := s.checkOptions(); err != nil {
+		return nil, err
+	}
+	return s, nil
 }
 
 // File returns the site file as it stands, with the likely value of each range. It
@@ -34,11 +38,45 @@ func (s *Source) File() *site.File { return s.doc.File() }
 // one place are an error, save that what multiplies a drive's life also multiplies
 // a hazard multiplier that is set.
 func (s *Source) With(set ...Setting) (*site.File, error) {
+	root, err := s.tree(set)
+	if err != nil {
+		return nil, err
+	}
+	asked, resize := resizes(set)
+	how := site.Reading{Lenient: true}
+	if asked != resizeNone {
+		how.Resize = func(choice int) bool { return asked == resizeAll || resize[choice] }
+	}
+	f, errs := s.doc.ReadTree(root, how)
+	if len(errs) > 0 {
+		return nil, placed(errs, set)
+	}
+	return f, nil
+}
+
+// resizes returns which choices are to have drives that fit.
+func resizes(set []Setting) (asked resizing, resize map[int]bool) {
+	resize = map[int]bool{}
+	for _, to := range set {
+		asked = max(asked, to.resize)
+		if to.Axis == nil {
+			continue
+		}
+		for _, t := range to.Axis.targets {
+			if t.resizes() {
+				resize[t.steps[1].Item] = true
+			}
+		}
+	}
+	return asked, resize
+}
+
+// tree returns the tree of the file with other values in it.
+func (s *Source) tree(set []Setting) (*toml.Node, error) {
 	o := s.doc.Overlay()
 	// What multiplies a life may stand beside a value of the multiplier, and comes
 	// after it.
 	values, lives := settled{map[string]int{}, map[string]int{}}, settled{map[string]int{}, map[string]int{}}
-	asked, resize := resizeNone, map[int]bool{}
 	var errs site.Errors
 	one := func(i int, a *Axis, taken settled) {
 		line := -1 - i
@@ -60,13 +98,9 @@ func (s *Source) With(set ...Setting) (*site.File, error) {
 			if v.drawn {
 				withoutErrors(o, t.steps)
 			}
-			if t.resizes() {
-				resize[t.steps[1].Item] = true
-			}
 		}
 	}
 	for i, to := range set {
-		asked = max(asked, to.resize)
 		if to.Axis != nil && !to.Axis.overLife {
 			one(i, to.Axis, values)
 		}
@@ -79,15 +113,7 @@ func (s *Source) With(set ...Setting) (*site.File, error) {
 	if len(errs) > 0 {
 		return nil, placed(errs, set)
 	}
-	how := site.Reading{Lenient: true}
-	if asked != resizeNone {
-		how.Resize = func(choice int) bool { return asked == resizeAll || resize[choice] }
-	}
-	f, errs := s.doc.ReadTree(o.Root, how)
-	if len(errs) > 0 {
-		return nil, placed(errs, set)
-	}
-	return f, nil
+	return o.Root, nil
 }
 
 // withoutErrors takes away the errors of a fitted life of which a parameter is set: its

@@ -1,0 +1,77 @@
+package axis
+
+import (
+	"fmt"
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+)
+
+// Option returns the settings of an option of the file. The error is of type
+// [site.Errors], and its place is in the file.
+func (s *Source) Option(o array.Option) (all []Setting, err error) {
+	var errs site.Errors
+	for _, set := range o.Set {
+		a, err := s.Axis(set.Path+"="+set.Value, 2)
+		if err == nil && len(a.Values) != 1 {
+			err = site.Errors{{Found: fmt.Sprintf("%d values", len(a.Values)), Right: "one value"}}
+		}
+		if err == nil && a.targets[0].steps[0].Key == "choices" {
+			err = site.Errors{{Found: "a setting of choices", Right: "a path of care, recorder, hazards, drives or cameras: designs are made anew"}}
+		}
+		if err != nil {
+			var found site.Errors
+			if found, _ = err.(site.Errors); found == nil {
+				return nil, err
+			}
+			e := found[0]
+			errs = append(errs, site.Error{File: s.doc.Name, Line: set.Line, Key: "options." + o.Label + ".set." + set.Path, Found: e.Found, Right: e.Right, Mean: e.Mean})
+			continue
+		}
+		all = append(all, a.Set(a.Values[0]))
+	}
+	if errs != nil {
+		return nil, errs
+	}
+	if _, err := s.With(all...); err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// Rebased returns the source as if the file had these values for its own. Ranges of what
+// is set are no more.
+func (s *Source) Rebased(set ...Setting) (*Source, error) {
+	if len(set) == 0 {
+		return s, nil
+	}
+	root, err := s.tree(set)
+	if err != nil {
+		return nil, err
+	}
+	d, errs := s.doc.Rebased(root)
+	if len(errs) > 0 {
+		return nil, placed(errs, set)
+	}
+	return &Source{d}, nil
+}
+
+// checkOptions finds what is wrong with the options of the file.
+func (s *Source) checkOptions() error {
+	var errs site.Errors
+	for _, o := range s.File().Site.Options {
+		if _, err := s.Option(o); err != nil {
+			found, ok := err.(site.Errors)
+			if !ok {
+				return err
+			}
+			errs = append(errs, found...)
+		}
+	}
+	if errs == nil {
+		return nil
+	}
+	slices.SortStableFunc(errs, func(a, b site.Error) int { return a.Line - b.Line })
+	return errs
+}
