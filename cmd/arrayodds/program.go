@@ -74,7 +74,7 @@ EXAMPLE
 // commands lists the commands in the order of the help.
 func (p program) commands() []*cli.Command {
 	all := []*cli.Command{
-		p.compareCommand(),
+		p.compareCommand(), p.chooseCommand(),
 		p.sizeCommand(),
 		p.checkCommand(),
 		p.varyCommand(),

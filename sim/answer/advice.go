@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 )
 
 // advice returns the choice to buy and why, or −1 and what is wanting. What is safe enough
@@ -118,6 +119,16 @@ func (a answers) meetsBudget(i int) bool {
 // meetsGoal reports whether a choice meets every part of the goal, over the doubt.
 func (a answers) meetsGoal(i int) bool {
 	return a.meetsLoss(i) && a.meetsMissing(i) && a.meetsBudget(i)
+}
+
+// MeetsGoal reports whether a choice that is compared meets every part of the goal of the
+// site, over the doubt; without a goal it does.
+func MeetsGoal(c study.Comparison, o study.Outcome) bool {
+	if c.Site.Goal == nil {
+		return true
+	}
+	c.Outcomes = []study.Outcome{o}
+	return o.Simulated() && o.Sizing.Meets && answers{c}.meetsGoal(0)
 }
 
 // misses says which part of the goal a choice misses, with its figure.

@@ -3,6 +3,7 @@ package study
 import (
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 	"arrayodds/sim"
 	"arrayodds/sim/estimate"
 )
@@ -13,6 +14,9 @@ type Outcome struct {
 	Sizing array.Sizing // NaN where a figure is not known
 	Result sim.Result
 	Doubt  *ChoiceDoubt // nil where it was not worked out
+	// Options are taken beside the drives, and count in the result; what they cost once
+	// is in the purchase price of the sizing. Compare takes none.
+	Options []array.Option
 }
 
 // Comparison is the result of [Compare].
@@ -51,18 +55,25 @@ type LifeCost struct {
 	Purchase float64           // drives, hot spares and, where its price is given, the recorder
 	Replaced estimate.Estimate // drives bought for those that fail
 	Energy   float64           // as [array.Site.EnergyCost] has it: 0 where energy has no price
+	Options  float64           // what options cost each year
 }
 
 // CostOfLife returns what the choice costs over the service life of the site that it
 // was simulated for. Work is not counted, as no site file gives its price.
 func (o Outcome) CostOfLife(s array.Site) LifeCost {
-	return LifeCost{
+	c := LifeCost{
 		Purchase: o.Sizing.Purchase,
 		Replaced: o.Result.DrivesReplaced.Times(o.Choice.Drive.Price),
 		Energy:   s.EnergyCost(o.Sizing),
 	}
+	for _, option := range o.Options {
+		c.Options += option.PerYear * s.ServiceLife / unit.HoursPerYear
+	}
+	return c
 }
 
 // Total returns the sum of the parts, all NaN where one of them is not known. Its
 // interval is that of the drives replaced.
-func (c LifeCost) Total() estimate.Estimate { return c.Replaced.Plus(c.Purchase + c.Energy) }
+func (c LifeCost) Total() estimate.Estimate {
+	return c.Replaced.Plus(c.Purchase + c.Energy + c.Options)
+}

@@ -3,9 +3,11 @@ package axis
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/toml"
 )
 
 // Option returns the settings of an option of the file. The error is of type
@@ -51,6 +53,35 @@ func (s *Source) Rebased(set ...Setting) (*Source, error) {
 		return nil, err
 	}
 	d, errs := s.doc.Rebased(root)
+	if len(errs) > 0 {
+		return nil, placed(errs, set)
+	}
+	return &Source{d}, nil
+}
+
+// WithChoices returns the source as if the file had these choices for its own, with care
+// and recorder of the site, and these values. Labels must be no two alike.
+func (s *Source) WithChoices(choices []array.Choice, set ...Setting) (*Source, error) {
+	root, err := s.tree(set)
+	if err != nil {
+		return nil, err
+	}
+	o := toml.NewOverlay(root)
+	list := &toml.Node{Kind: toml.ListNode}
+	for _, c := range choices {
+		t := toml.NewTable(0, 0)
+		text := func(key, value string) { t.Add(key, &toml.Node{Kind: toml.StringNode, Text: value}) }
+		number := func(key string, n int) { t.Add(key, &toml.Node{Kind: toml.IntegerNode, Text: strconv.Itoa(n)}) }
+		text("label", c.Label)
+		text("drive", c.Drive.Label)
+		text("layout", c.Layout.String())
+		number("drives", c.Drives)
+		number("groups", c.Groups)
+		number("hot_spares", c.HotSpares)
+		list.Items = append(list.Items, t)
+	}
+	o.Set([]toml.Step{{Key: "choices"}}, list, 0)
+	d, errs := s.doc.Rebased(o.Root)
 	if len(errs) > 0 {
 		return nil, placed(errs, set)
 	}

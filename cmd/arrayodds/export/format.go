@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"arrayodds/charts/choose"
 	"arrayodds/charts/compare"
 	"arrayodds/charts/fit"
 	"arrayodds/charts/lesson"
@@ -17,10 +18,10 @@ import (
 // takes its result.
 var Formats = []Format{
 	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
-		Of(compare.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
+		Of(compare.Write), Of(choose.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
 	}},
-	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON)}},
-	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(varyCSV), Of(rankCSV)}},
+	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON)}},
+	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV)}},
 	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX)}},
 }
 

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/cmd/arrayodds/console"
+	"arrayodds/cmd/arrayodds/print"
+	"arrayodds/sim/choose"
+
+	"github.com/urfave/cli/v2"
+)
+
+func (p program) chooseCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "choose",
+		Usage:     "the cheapest design that meets the goal: drives, layout, spares and options",
+		UsageText: "arrayodds choose SITE.toml [flags]",
+		Description: `Searches every drive of the file in every layout and number of groups, with and
+without hot spares, and with every set of [[options]] (priced changes of any
+input), for the cheapest design whose chance of losing footage meets the [goal]
+over all that is uncertain, not only as entered. Cost is that of the whole
+service life.
+
+The file needs a [goal]. Its [[choices]] are not searched: for the best of them
+it is said what money would buy most.
+
+The page goes to the site file's name with -choose.html (or to --html FILE), the
+recommendation to standard output; --sheet is one page to hand over.
+
+EXAMPLE
+   arrayodds choose terminal.toml --spares 2 --sheet terminal-sheet.html`,
+		Flags: slices.Concat(
+			[]cli.Flag{
+				&cli.StringFlag{Name: "bays", Usage: "search nothing of more than this `NUMBER` of drives", DefaultText: "the bays of the file's recorder"},
+				&cli.StringFlag{Name: "spares", Usage: "`NUMBER` of hot spares that a design has at most", DefaultText: "1"},
+			},
+			outputFlags(choose.Found{}, sitePageText("choose")),
+			simulationFlags("seed", "accuracy", "max-trials", "workers"),
+		),
+		Action: action(p.runChoose),
+	}
+}
+
+func (p program) runChoose(a *arguments) error {
+	in, err := p.site(a, site.ChoicesOptional())
+	if err != nil {
+		return err
+	}
+	outs := p.outputs(a, choose.Found{}, sitePage(in.path, "choose"), in.inputs()...)
+	asked := choose.Request{
+		Source:  in.source,
+		Bays:    wholeNumber(a, "bays", 1, array.MaxDrives, 0),
+		Spares:  wholeNumber(a, "spares", 0, 10, 1),
+		Options: a.options(in),
+	}
+	if f := in.file(); f != nil && f.Site.Goal == nil {
+		a.wrong("%s: %v", in.path, choose.NoGoalError{})
+	}
+	if err := a.err(); err != nil {
+		return err
+	}
+	bar := console.NewProgress(p.err)
+	asked.Options.Progress = bar.Show()
+	found, err := choose.Find(a.ctx(), asked)
+	bar.Clear()
+	if err != nil {
+		return asUsageError(err)
+	}
+	return writeResult(a.ctx(), p, outs, found, print.Choose)
+}
