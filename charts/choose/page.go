@@ -49,14 +49,27 @@ func (f found) contents() *contents {
 			Kind:     "designs searched",
 			Charts:   f.charts(),
 			Heading:  "The cheapest that is safe enough, over " + page.ServiceLife(f.Site),
-			Lead:     says.Question,
-			Points:   page.OneLines(f.Says),
-			Notes:    page.OneLines(notes),
+			Lead:     f.lead(),
+			Points:   f.Says,
+			Notes:    notes,
 			Method:   page.Method(f.Seed, f.Finalists.Accuracy, false),
 			Footer: page.NewFooter(page.Cautions(f.Site, choices,
 				"Designs that are not on the front are known by few lives. One that costs a little more may still suit better: bays to spare, drives that are at hand, a recorder that somebody knows."), f.Assumptions),
 		},
 	}
+}
+
+// lead says what was searched for.
+func (f found) lead() string {
+	text := fmt.Sprintf("Of %s designs, which is the cheapest that is safe enough", figure.Whole(float64(len(f.Designs))))
+	if len(f.Site.Cameras) > 0 {
+		cameras := 0
+		for _, c := range f.Site.Cameras {
+			cameras += c.Count
+		}
+		text += fmt.Sprintf(" for the footage of %s", figure.Count(cameras, "camera", "cameras"))
+	}
+	return text + "?"
 }
 
 // searched says how the search went.
@@ -65,8 +78,8 @@ func (f found) searched() string {
 	for _, n := range f.Begun {
 		begun = append(begun, figure.Whole(float64(n)))
 	}
-	return fmt.Sprintf("%s designs were searched: the rounds of the race began with %s, and %s were held against the goal over all that is uncertain.",
-		figure.Whole(float64(len(f.Designs))), figure.List(begun), figure.Whole(float64(f.Compared)))
+	return fmt.Sprintf("The rounds of the race began with %s designs, and %s were held against the goal over all that is uncertain.",
+		figure.List(begun), figure.Whole(float64(f.Compared)))
 }
 
 // marks returns the marks of the finalists, numbered from the cheapest.

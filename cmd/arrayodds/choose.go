@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"slices"
 
 	"arrayodds/array"
@@ -27,7 +28,10 @@ The file needs a [goal]. Its [[choices]] are not searched: for the best of them
 it is said what money would buy most.
 
 The page goes to the site file's name with -choose.html (or to --html FILE), the
-recommendation to standard output; --sheet is one page to hand over.
+recommendation to standard output; --sheet is one page to hand over. --site
+writes the site file with the recommended design and its like in place of its
+choices, and with their options for its own values, so that compare can read it
+through a pipe, as "-".
 
 EXAMPLE
    arrayodds choose terminal.toml --spares 2 --sheet terminal-sheet.html`,
@@ -35,6 +39,7 @@ EXAMPLE
 			[]cli.Flag{
 				&cli.StringFlag{Name: "bays", Usage: "search nothing of more than this `NUMBER` of drives", DefaultText: "the bays of the file's recorder"},
 				&cli.StringFlag{Name: "spares", Usage: "`NUMBER` of hot spares that a design has at most", DefaultText: "1"},
+				&cli.BoolFlag{Name: "site", Usage: "write the site file with the designs in it and nothing else, without its comments", DisableDefaultText: true},
 			},
 			outputFlags(choose.Found{}, sitePageText("choose")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
@@ -67,6 +72,13 @@ func (p program) runChoose(a *arguments) error {
 	bar.Clear()
 	if err != nil {
 		return asUsageError(err)
+	}
+	if a.Bool("site") {
+		if found.SiteFile == "" {
+			return usageErrorf("no design of %s holds the footage: see arrayodds size %s", in.path, in.path)
+		}
+		_, err := io.WriteString(p.out, found.SiteFile)
+		return err
 	}
 	return writeResult(a.ctx(), p, outs, found, print.Choose)
 }

@@ -42,6 +42,9 @@ type Found struct {
 	Next        []NextMoney // what money buys most for the best design of today's file, the most first
 	Today       string      // label of that; empty: there is none that holds the footage
 	Assumptions []site.Assumption
+	// SiteFile is the site file with the designs in it that take the same options as the
+	// recommended one, or as the first where there is none, and with these options.
+	SiteFile string
 }
 
 // NextMoney is one thing that could be bought for a design.
@@ -108,6 +111,9 @@ func Find(ctx context.Context, asked Request) (Found, error) {
 	if err := s.compare(ctx, &out); err != nil {
 		return Found{}, err
 	}
+	if err := s.siteFile(&out); err != nil {
+		return Found{}, err
+	}
 	if err := s.today(ctx, &out); err != nil {
 		return Found{}, err
 	}
@@ -164,6 +170,36 @@ func (s *search) compare(ctx context.Context, out *Found) error {
 	}
 	if out.RunnerUp < 0 && out.Recommended > 0 {
 		out.RunnerUp = out.Recommended - 1
+	}
+	return nil
+}
+
+// siteFile writes the site file with the designs in it.
+func (s *search) siteFile(out *Found) error {
+	if len(out.Finalists.Outcomes) == 0 {
+		return nil
+	}
+	labels := func(o study.Outcome) (all []string) {
+		for _, option := range o.Options {
+			all = append(all, option.Label)
+		}
+		return all
+	}
+	taken := labels(out.Finalists.Outcomes[max(0, out.Recommended)])
+	var choices []array.Choice
+	for _, o := range out.Finalists.Outcomes {
+		if slices.Equal(labels(o), taken) {
+			choices = append(choices, o.Choice)
+		}
+	}
+	for _, set := range s.sets {
+		if slices.Equal(labels(study.Outcome{Options: set.options}), taken) {
+			source, err := s.Source.WithChoices(choices, set.settings...)
+			if err != nil {
+				return err
+			}
+			out.SiteFile = source.Text()
+		}
 	}
 	return nil
 }

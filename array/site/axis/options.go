@@ -88,6 +88,10 @@ func (s *Source) WithChoices(choices []array.Choice, set ...Setting) (*Source, e
 	return &Source{d}, nil
 }
 
+// Text returns the source as the text of a site file. Comments are not kept; a schedule
+// is still named.
+func (s *Source) Text() string { return s.doc.Root.Write() }
+
 // checkOptions finds what is wrong with the options of the file.
 func (s *Source) checkOptions() error {
 	var errs site.Errors
