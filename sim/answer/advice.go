@@ -12,12 +12,7 @@ import (
 // advice returns the choice to buy and why, or −1 and what is wanting. What is safe enough
 // is said by the goal in the file: without one the program has no business to choose.
 func (a answers) advice(order []int) (int, []string) {
-	var fit []int // to hold the footage, safest first
-	for _, i := range order {
-		if o := a.Outcomes[i]; o.Sizing.Meets && o.Simulated() {
-			fit = append(fit, i)
-		}
-	}
+	fit := a.fitting(order)
 	if len(fit) == 0 {
 		return -1, []string{"None of these choices holds the footage for as long as is asked. `arrayodds size` tells how many drives would."}
 	}
@@ -70,6 +65,12 @@ func (a answers) withoutGoal(cheapest, safest int) []string {
 	holds := ""
 	if a.hasCameras() {
 		holds = " that holds the footage"
+	}
+	if len(a.Outcomes) == 1 {
+		return []string{
+			fmt.Sprintf("With %s %s lose footage in %s (%s). It costs %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.price(safest)),
+			"The file states no goal. With a [goal] it would say whether that is safe enough.",
+		}
 	}
 	if cheapest == safest {
 		return []string{

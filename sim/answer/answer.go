@@ -19,6 +19,7 @@ type Answer struct {
 	Question    string   // what is asked of the choices
 	Advice      []string // what to buy and why, or what is wanting to say that
 	Recommended int      // place; −1: none
+	Compared    []int    // places of the choices that the advice sets side by side, at most two: the recommended one or else the safest first; none where none holds the footage
 	Order       []int    // safest first, those that meet the demand before the others
 	Parities    []string // for each step of redundancy on the same drives
 	Beaten      []string // which choice is beaten by which, and why
@@ -30,16 +31,18 @@ type Answer struct {
 
 // Choice is what is said of one choice.
 type Choice struct {
-	Class   string   // "about 13 of 10 000"
-	InAll   string   // odds in all, "1 in 770"
-	Spread  string   // "1 in 2 300 to 1 in 230"
-	Entered string   // odds as entered
-	Goal    string   // whether it meets the goal, and in how many of the settings; empty: no goal
-	Fails   string   // what would have to be true for that to be otherwise; empty: nothing that was tried
-	Price   string   // to buy and over the service life; without prices how many drives
-	Moves   []string // what moves the chance most, the most first
-	Losses  string   // what its losses are made of, and which remedy would touch that
-	Missing string   // the same of clips that are asked for and missing; empty without cameras
+	Class   string    // "about 13 of 10 000"
+	InAll   string    // odds in all, "1 in 770"
+	Spread  string    // "1 in 2 300 to 1 in 230"
+	Entered string    // odds as entered
+	Goal    string    // whether it meets the goal, and in how many of the settings; empty: no goal
+	Fails   string    // what would have to be true for that to be otherwise; empty: nothing that was tried
+	Price   string    // to buy and over the service life; without prices how many drives
+	Moves   []string  // what moves the chance most, the most first
+	Losses  string    // what its losses are made of, and which remedy would touch that
+	Missing string    // the same of clips that are asked for and missing; empty without cameras
+	Assumed []Assumed // the same as Moves, each told apart
+	LeftOut []string  // what the hazards that are left out and would turn the answer would do to it
 }
 
 // Of answers a comparison.
@@ -50,6 +53,7 @@ func Of(c study.Comparison) Answer {
 		out.Choices = append(out.Choices, a.choice(i))
 	}
 	out.Recommended, out.Advice = a.advice(out.Order)
+	out.Compared = a.compared(out.Recommended, out.Order)
 	out.Parities = a.parities()
 	out.Beaten = a.beaten()
 	out.LeftOut, out.Idle = a.leftOut(), a.idle()
@@ -88,16 +92,23 @@ func (a answers) life() string { return figure.Years(a.Site.ServiceLife / unit.H
 func (a answers) hasCameras() bool { return len(a.Site.Cameras) > 0 }
 
 func (a answers) question() string {
+	which := "Which of " + figure.Count(len(a.Outcomes), "choice", "choices") + " keeps"
+	if len(a.Outcomes) == 1 {
+		which = "How safely does " + a.name(0) + " keep"
+	}
 	if !a.hasCameras() {
-		return fmt.Sprintf("Which of %s keeps its footage best over %s?", figure.Count(len(a.Outcomes), "choice", "choices"), a.life())
+		if len(a.Outcomes) == 1 {
+			return fmt.Sprintf("%s its footage over %s?", which, a.life())
+		}
+		return fmt.Sprintf("%s its footage best over %s?", which, a.life())
 	}
 	cameras := 0
 	for _, c := range a.Site.Cameras {
 		cameras += c.Count
 	}
 	d := a.Site.Demand()
-	return fmt.Sprintf("Which of %s keeps the footage of %s for up to %s, over %s of service? That takes %s TB.",
-		figure.Count(len(a.Outcomes), "choice", "choices"), figure.Count(cameras, "camera", "cameras"),
+	return fmt.Sprintf("%s the footage of %s for up to %s, over %s of service? That takes %s TB.",
+		which, figure.Count(cameras, "camera", "cameras"),
 		figure.Plural(figure.Plain(d.Longest/24), "day", "days"), a.life(), figure.Exact(d.Needed/array.TB))
 }
 
@@ -135,10 +146,11 @@ func (a answers) choice(i int) Choice {
 	c := Choice{
 		Class: InClass(Risk(o)), InAll: Odds(Risk(o)), Entered: Odds(o.Result.LossChance),
 		Goal: a.goal(i), Fails: a.fails(i), Price: a.price(i), Losses: losses(o), Missing: a.missing(i),
+		LeftOut: a.leftOutOf(i),
 	}
 	if d := o.Doubt; d != nil && a.Doubt != nil && a.Doubt.Settings > 0 && d.High > 0 {
 		c.Spread = Odds(estimate.Exact(d.Low)) + " to " + Odds(estimate.Exact(d.High))
-		c.Moves = a.moves(i)
+		c.Moves, c.Assumed = a.moves(i), a.assumed(i)
 	}
 	return c
 }
@@ -147,7 +159,7 @@ func (a answers) choice(i int) Choice {
 // move it by less than a fifth left out.
 func (a answers) moves(i int) (all []string) {
 	for _, m := range a.Outcomes[i].Doubt.Moves {
-		if m.Strength() < 1.2 {
+		if m.Strength() < leastMoved {
 			continue
 		}
 		in := a.Doubt.Inputs[m.Input]
