@@ -10,6 +10,7 @@
 //   - [arrayodds/charts/compare], [arrayodds/charts/vary], [arrayodds/charts/rank],
 //     [arrayodds/charts/lesson], [arrayodds/charts/replay], [arrayodds/charts/fit]: one
 //     page each, named as the command that writes it;
+//   - [arrayodds/charts/sheet]: what compare writes to hand to a customer, without a script;
 //   - [arrayodds/charts/chartstest]: what tests of pages share;
 //   - [arrayodds/charts/headless]: a browser to test with.
 //

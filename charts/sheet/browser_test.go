@@ -1,0 +1,31 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"arrayodds/charts/chartstest"
+	"arrayodds/sim/study"
+)
+
+// TestOnePage prints sheets in a browser, and looks at them as narrow as a phone.
+func TestOnePage(t *testing.T) {
+	t.Parallel()
+	tab := chartstest.NewTab(t)
+	for _, c := range []struct {
+		name string
+		is   study.Comparison
+	}{
+		{"sample", sample()}, {"plain", plain(sample())}, {"bare", bare()}, {"busy", busy()}, {"lossless", lossless()}, {"many", many(200, 100)},
+		{"full", fullest(t, "")}, {"full-small", fullest(t, "small-type")},
+		{"wide", longest(t, strings.Repeat("W", 300))}, {"wordy", longest(t, strings.Repeat("Wide words ", 30))},
+	} {
+		tab.Show(c.name, made(c.is), 360)
+		if beyond := tab.Ask("document.documentElement.scrollWidth - innerWidth"); strings.HasPrefix(beyond, "-") == false && beyond != "0" {
+			t.Errorf("%s is %s pixels wider than a phone", c.name, beyond)
+		}
+		if pages := tab.Pages(); pages != 1 {
+			t.Errorf("%s takes %d pages of paper", c.name, pages)
+		}
+	}
+}
