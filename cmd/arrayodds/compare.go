@@ -27,6 +27,11 @@ all of them or none; what was there before stays until then. A link stays a
 link, and what leads to a stream (/dev/stdout, a pipe) is written to, not
 replaced.
 
+--sheet FILE writes one A4 page to hand to a customer: the question, the
+recommendation, a picture of up to eight choices, the price, what matters most
+of what was assumed, the cautions, and a place for date and signature. It is
+HTML to print; what a [document] in the site file gives stands in its head.
+
 In CSV a label that a spreadsheet would run as a formula (it begins with = + -
 or @) has an apostrophe put before it.
 

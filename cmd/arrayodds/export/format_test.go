@@ -14,7 +14,7 @@ func TestFormatsOf(t *testing.T) {
 		result any
 		want   string
 	}{
-		{study.Comparison{}, "html json csv xlsx"},
+		{study.Comparison{}, "html sheet json csv xlsx"},
 		{study.Sweep{}, "html json csv"},
 		{study.Ranking{}, "html json csv"},
 		{study.Lesson{}, "html"},
