@@ -36,13 +36,13 @@ func (a answers) advice(order []int) (int, []string) {
 		return -1, a.noneMeets(safest)
 	}
 	says := []string{fmt.Sprintf("%s: the cheapest here that meets the goal, %s. It %s.", a.name(best), a.goalWords(), a.costs(best))}
-	says = append(says, fmt.Sprintf("Of %s sites like this %s lose footage in %s with it (%s, over all that is uncertain)%s.",
-		figure.Whole(Class), withoutClass(InClass(Risk(a.Outcomes[best]))), a.life(), Odds(Risk(a.Outcomes[best])), a.held(best)))
+	says = append(says, fmt.Sprintf("Of %s sites like this %s lose footage in %s with it (%s, %s)%s.",
+		figure.Whole(Class), withoutClass(InClass(Risk(a.Outcomes[best]))), a.life(), Odds(Risk(a.Outcomes[best])), a.over("over all that is uncertain"), a.held(best)))
 	if next := a.nextCheaper(best, fit, cost); next >= 0 {
 		says = append(says, fmt.Sprintf("%s would cost %s and misses the goal: %s.", a.name(next), a.more(best, next), a.misses(next)))
 	}
 	if next := a.cheapestSafer(best, fit, cost); next >= 0 {
-		says = append(says, fmt.Sprintf("For %s, %s loses footage %s times less often.", a.more(best, next), a.name(next), Times(ratio(Risk(a.Outcomes[best]), Risk(a.Outcomes[next])))))
+		says = append(says, fmt.Sprintf("For %s, %s loses footage %s.", a.more(best, next), a.name(next), lessOften(ratio(Risk(a.Outcomes[best]), Risk(a.Outcomes[next])))))
 	}
 	return best, says
 }
@@ -132,15 +132,24 @@ func MeetsGoal(c study.Comparison, o study.Outcome) bool {
 	return o.Simulated() && o.Sizing.Meets && answers{c}.meetsGoal(0)
 }
 
+// over returns words for chances over the doubt, or where that was not worked out what
+// they are of then.
+func (a answers) over(words string) string {
+	if a.Doubt == nil || a.Doubt.Settings == 0 {
+		return "as entered"
+	}
+	return words
+}
+
 // misses says which part of the goal a choice misses, with its figure.
 func (a answers) misses(i int) string {
 	o := a.Outcomes[i]
 	var parts []string
 	if !a.meetsLoss(i) {
-		parts = append(parts, Odds(Risk(o))+" to lose footage, in all")
+		parts = append(parts, Odds(Risk(o))+" to lose footage, "+a.over("in all"))
 	}
 	if !a.meetsMissing(i) {
-		parts = append(parts, Odds(MissingRisk(o))+" that a clip is missing, in all")
+		parts = append(parts, Odds(MissingRisk(o))+" that a clip is missing, "+a.over("in all"))
 	}
 	if !a.meetsBudget(i) {
 		parts = append(parts, figure.Money(tens(a.cost(i)), a.Site.Currency)+" over the life")
@@ -223,3 +232,12 @@ func (a answers) cheapestSafer(than int, fit []int, cost func(int) float64) int 
 
 // ratio returns how many times the chance of one choice is that of another.
 func ratio(x, y estimate.Estimate) float64 { return x.Value / y.Value }
+
+// lessOften says how much less often a choice loses footage than another, which does so
+// many times as often.
+func lessOften(by float64) string {
+	if math.IsInf(by, 0) {
+		return "in no life that was simulated"
+	}
+	return Times(by) + " times less often"
+}

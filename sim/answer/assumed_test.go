@@ -2,6 +2,7 @@ package answer
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"arrayodds/array"
@@ -81,4 +82,32 @@ func TestOneChoice(t *testing.T) {
 	contains(t, []string{a.Question}, "How safely does single keep its footage over 5 years?")
 	contains(t, a.Advice, "With single about 13 of 10 000 lose footage in 5 years (1 in 770). It costs 600 EUR to buy", "states no goal")
 	contains(t, []string{a.Choices[0].Price}, "600 EUR to buy, 700 EUR over 5 years")
+}
+
+// Where the doubt was not worked out, no chance is said to be over it.
+func TestAsEntered(t *testing.T) {
+	t.Parallel()
+	r := three()
+	r.Site.Goal, r.Doubt = &array.Goal{LossChance: 1e-3}, nil
+	for i := range r.Outcomes {
+		r.Outcomes[i].Doubt = nil
+	}
+	advice := Of(r).Advice
+	contains(t, advice, "single: the cheapest here that meets the goal", "about 7 lose footage in 5 years with it (1 in 1 500, as entered).", "15 in 100 to lose footage, as entered")
+	if text := strings.Join(advice, " "); strings.Contains(text, "in all") || strings.Contains(text, "uncertain") {
+		t.Error(text)
+	}
+}
+
+// What loses nothing is not so many times safer.
+func TestNoLoss(t *testing.T) {
+	t.Parallel()
+	r := three()
+	r.Site.Goal = &array.Goal{LossChance: 1e-4}
+	r.Outcomes[2].Doubt.LossInAll = estimate.Exact(0)
+	r.Outcomes[2].Sizing.Purchase = 1100
+	a := Of(r)
+	contains(t, a.Beaten, "wide is beaten by double: it costs 100 EUR more and loses footage where the other loses none in any life that was simulated, as it has 12 drives")
+	r.Outcomes[2].Sizing.Purchase = 1300
+	contains(t, Of(r).Advice, "For 100 EUR more, double loses footage in no life that was simulated.")
 }

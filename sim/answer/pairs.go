@@ -148,7 +148,7 @@ func (a answers) beaten() (all []string) {
 		} else {
 			price = "costs no less"
 		}
-		text := fmt.Sprintf("%s is beaten by %s: it %s and loses footage %s times as often", a.name(i), a.name(by), price, Times(ratio(Risk(x), Risk(y))))
+		text := fmt.Sprintf("%s is beaten by %s: it %s and loses footage %s", a.name(i), a.name(by), price, moreOften(ratio(Risk(x), Risk(y))))
 		if why := why(x, y); why != "" {
 			text += ", as " + why
 		}
@@ -191,4 +191,12 @@ func share(o study.Outcome, c model.Cause) float64 {
 		}
 	}
 	return 0
+}
+
+// moreOften says how much more often a choice loses footage than another.
+func moreOften(by float64) string {
+	if math.IsInf(by, 0) {
+		return "where the other loses none in any life that was simulated"
+	}
+	return Times(by) + " times as often"
 }
