@@ -33,6 +33,8 @@ label = "mirror"
 drive = "4 TB"
 layout = "RAID 1"
 drives = 2
+[goal]
+loss_chance = "1 in 10"
 [run]
 accuracy = "50 %"
 max_trials = 1000

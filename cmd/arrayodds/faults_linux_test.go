@@ -69,7 +69,8 @@ type faultCommand struct {
 var faultCommands = []faultCommand{
 	{name: "check", input: "site.toml"},
 	{name: "size", input: "site.toml"},
-	{name: "compare", input: "site.toml", formats: []string{"html", "json", "csv", "xlsx"}, seeded: true},
+	{name: "compare", input: "site.toml", formats: []string{"html", "json", "csv", "xlsx", "sheet"}, seeded: true},
+	{name: "choose", input: "site.toml", formats: []string{"html", "json", "csv", "sheet"}, seeded: true},
 	{name: "vary", input: "site.toml", flags: []string{"--over", "care.response=10h..30h", "--points", "2"}, formats: []string{"html", "json", "csv"}, seeded: true},
 	{name: "rank", input: "site.toml", formats: []string{"html", "json", "csv"}, seeded: true},
 	{name: "lesson", input: "site.toml", formats: []string{"html"}, seeded: true},

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"arrayodds/array"
+	onepage "arrayodds/charts/sheet"
 	"arrayodds/sim/choose"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
@@ -41,6 +42,9 @@ func chooseJSON(w io.Writer, f choose.Found) error {
 		})},
 	))
 }
+
+// chosenSheet writes the page to hand over of the designs that were compared.
+func chosenSheet(w io.Writer, f choose.Found) error { return onepage.Write(w, f.Finalists) }
 
 func designObject(d choose.Design) object {
 	return object{
