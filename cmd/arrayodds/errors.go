@@ -8,6 +8,7 @@ import (
 
 	"arrayodds/array/nearest"
 	"arrayodds/array/site"
+	"arrayodds/sim/choose"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
@@ -55,6 +56,9 @@ func asUsageError(err error) error {
 	}
 	if much, ok := errors.AsType[*study.LimitError](err); ok {
 		return usageErrorf("%v", much)
+	}
+	if none, ok := errors.AsType[choose.NothingError](err); ok {
+		return usageErrorf("%v", none)
 	}
 	if busy, ok := errors.AsType[study.BusyErrors](err); ok {
 		return usageErrors{busy.Error()}

@@ -28,6 +28,7 @@ label = "4 TB"
 capacity = "4 TB"
 life = { afr = "20 %" }
 transfer = "180 MB/s"
+price = 100
 [[choices]]
 label = "mirror"
 drive = "4 TB"

@@ -68,7 +68,7 @@ func (a answers) withoutGoal(cheapest, safest int) []string {
 	}
 	if len(a.Outcomes) == 1 {
 		return []string{
-			fmt.Sprintf("With %s %s lose footage in %s (%s). It costs %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.price(safest)),
+			fmt.Sprintf("With %s %s lose footage in %s (%s). It %s.", a.name(safest), InClass(Risk(a.Outcomes[safest])), a.life(), Odds(Risk(a.Outcomes[safest])), a.costs(safest)),
 			"The file states no goal. With a [goal] it would say whether that is safe enough.",
 		}
 	}

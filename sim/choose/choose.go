@@ -73,6 +73,18 @@ func (NoGoalError) Error() string {
 	return "found no [goal] in the site file; right would be one with a loss_chance, such as \"1 in 1 000\": without it the cheapest design is the one without any redundancy"
 }
 
+// NothingError says that no design can be held against the goal.
+type NothingError struct {
+	Priceless bool // for want of prices; else no design holds the footage
+}
+
+func (e NothingError) Error() string {
+	if e.Priceless {
+		return "found no price of the drives; right would be a price for each of [[drives]] that is to be searched: the cheapest design is asked for"
+	}
+	return "found no design that holds the footage; right would be larger drives, more bays or less to keep: arrayodds size says how far each falls short"
+}
+
 // search is a search under way.
 type search struct {
 	Request
@@ -102,6 +114,9 @@ func Find(ctx context.Context, asked Request) (Found, error) {
 	if err != nil {
 		return Found{}, err
 	}
+	if len(all) == 0 {
+		return Found{}, NothingError{}
+	}
 	out := Found{Site: own.Site, Seed: asked.Options.Seed, Recommended: -1, RunnerUp: -1, Assumptions: own.Assumptions}
 	if out.Begun, err = s.race(ctx, all); err != nil {
 		return Found{}, err
@@ -110,6 +125,9 @@ func Find(ctx context.Context, asked Request) (Found, error) {
 	out.Designs = all
 	if err := s.compare(ctx, &out); err != nil {
 		return Found{}, err
+	}
+	if len(out.Finalists.Outcomes) == 0 {
+		return Found{}, NothingError{Priceless: slices.ContainsFunc(all, func(d Design) bool { return math.IsNaN(d.Sizing.Purchase) })}
 	}
 	if err := s.siteFile(&out); err != nil {
 		return Found{}, err

@@ -189,6 +189,15 @@ func TestErrors(t *testing.T) {
 	if none := (NoGoalError{}); !errors.As(err, &none) {
 		t.Errorf("without a goal: %v", err)
 	}
+	nothing := NothingError{}
+	_, err = Find(context.Background(), Request{Source: opened(t, strings.NewReplacer("price = 180", "", "price = 390", "").Replace(plain)), Options: engine.Options{Accuracy: 0.05, MaxTrials: 1000}})
+	if !errors.As(err, &nothing) || !nothing.Priceless {
+		t.Errorf("without prices: %v", err)
+	}
+	_, err = Find(context.Background(), Request{Source: opened(t, strings.Replace(plain, "count = 30", "count = 3000", 1)), Options: engine.Options{Accuracy: 0.05, MaxTrials: 1000}})
+	if !errors.As(err, &nothing) || nothing.Priceless {
+		t.Errorf("too much footage: %v", err)
+	}
 	for _, set := range []string{`{ "care.respones" = "8 h" }`, `{ "choices.today.drives" = 5 }`, `{ "care.notice" = "8 TB" }`} {
 		_, err := axis.Open(strings.NewReader(plain+"[[options]]\nlabel = \"x\"\nset = "+set+"\n"), "yard.toml")
 		if err == nil || !strings.Contains(err.Error(), "yard.toml:") || !strings.Contains(err.Error(), "options.x.set.") {
