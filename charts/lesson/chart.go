@@ -60,7 +60,11 @@ func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
 // prediction in the last series.
 func (l lesson) chart(number int) draw.Chart {
 	q := l.Questions[number-1]
-	c := draw.Chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing footage within " + page.ServiceLife(l.Site), Height: 52*len(q.Points) + 90, Rows: len(q.Points)}
+	what := "footage"
+	if q.Any {
+		what = "any footage, be it one stripe,"
+	}
+	c := draw.Chart{ID: fmt.Sprintf("lesson-%d", number), Title: "Chance of losing " + what + " within " + page.ServiceLife(l.Site), Height: 52*len(q.Points) + 90, Rows: len(q.Points)}
 	all, found := lossesOf(q)
 	if !found {
 		c.Absent = "No loss was found at any of the settings, so there is nothing to draw."

@@ -52,6 +52,7 @@
       button.setAttribute('aria-expanded', 'true');
       compare();
       document.getElementById('said-' + number).textContent = of.said + ' ' + mine.textContent;
+      window.dispatchEvent(new Event('turn')); // for the projector
     });
   }
 

@@ -19,7 +19,9 @@ type contents struct {
 	page.Page
 	Base      string // the choice as it stands
 	Questions []lessonQuestion
-	Guesses   int // the last place of the slider
+	NotAsked  []string
+	Answered  bool // the answers are in the page
+	Guesses   int  // the last place of the slider
 	Middle    int
 	Data      lessonData
 	Own       template.JS // the page's own script
@@ -66,6 +68,9 @@ var pageTemplate = page.Template(text)
 func Write(w io.Writer, l study.Lesson) error { return page.Write(w, lesson{l}.contents()) }
 
 func (l lesson) contents() *contents {
+	if l.Unanswered {
+		return l.sheet()
+	}
 	all, scale := l.charts(), guesses()
 	c := &contents{
 		Page: page.Page{
@@ -77,10 +82,12 @@ func (l lesson) contents() *contents {
 			Method:   fmt.Sprintf("Simulated by forced branching, seed %d. The same seed gives the same digits.", l.Seed),
 			Footer:   page.NewFooter(page.Cautions(l.Site, []array.Choice{l.Choice}), l.Assumptions),
 		},
-		Base:    l.base(),
-		Guesses: len(scale) - 1,
-		Middle:  len(scale) / 2,
-		Own:     own,
+		Base:     l.base(),
+		NotAsked: page.OneLines(l.NotAsked),
+		Answered: true,
+		Guesses:  len(scale) - 1,
+		Middle:   len(scale) / 2,
+		Own:      own,
 	}
 	for _, g := range scale {
 		c.Data.Guesses = append(c.Data.Guesses, g.Text)
@@ -94,6 +101,25 @@ func (l lesson) contents() *contents {
 			a.Verdicts = append(a.Verdicts, verdictOn(q, g))
 		}
 		c.Data.Questions = append(c.Data.Questions, a)
+	}
+	return c
+}
+
+// sheet returns the questions alone, with room for predictions.
+func (l lesson) sheet() *contents {
+	c := &contents{
+		Page: page.Page{
+			Template: pageTemplate(),
+			Title:    page.SiteTitle(l.Site.Name),
+			Kind:     "a lesson, without answers",
+			Lead:     l.lead(),
+			Footer:   page.NewFooter(page.Cautions(l.Site, []array.Choice{l.Choice}), l.Assumptions),
+		},
+		Base:     fmt.Sprintf("Write down how many times riskier or safer you take it to be, within %s. “Twice as risky” means that footage is lost in twice as many such lives.", page.ServiceLife(l.Site)),
+		NotAsked: page.OneLines(l.NotAsked),
+	}
+	for i, q := range l.Questions {
+		c.Questions = append(c.Questions, lessonQuestion{Number: i + 1, Title: label.OneLine(q.Title), Ask: label.OneLine(q.Ask)})
 	}
 	return c
 }
@@ -128,7 +154,11 @@ func (l lesson) lead() string {
 	if len(l.Questions) == 0 {
 		return fmt.Sprintf("There is nothing to ask about %s: none of its inputs can be moved.", label.OneLine(l.Choice.Label))
 	}
-	return fmt.Sprintf("%s about %s. Predict first, then look.", figure.Capital(figure.Count(len(l.Questions), "question", "questions")), label.OneLine(l.Choice.Label))
+	then := "Predict first, then look."
+	if l.Unanswered {
+		then = "Predict; the answers are on another page."
+	}
+	return fmt.Sprintf("%s about %s. %s", figure.Capital(figure.Count(len(l.Questions), "question", "questions")), label.OneLine(l.Choice.Label), then)
 }
 
 func (l lesson) base() string {

@@ -240,7 +240,7 @@
         chart.setOption(fitted, { notMerge: true });
         if (!rows) spread(chart, fitted.series, now);
       },
-      screen: function () { this.set(element.clientWidth, height); },
+      screen: function () { this.set(element.clientWidth, Number(element.dataset.room) || height); }, // the projector gives room
       paper: function () { this.set(printed, Number(element.dataset.print)); }
     };
     drawings.push(drawing);

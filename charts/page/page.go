@@ -80,7 +80,7 @@ var endOfScript = regexp.MustCompile(`(?i)</(script)`)
 // page of most kinds; that panics where the text is no template.
 func Template(text string) func() *template.Template {
 	return sync.OnceValue(func() *template.Template {
-		return template.Must(template.Must(template.New("parts").Parse(parts)).New("page").Parse(text))
+		return template.Must(template.Must(template.New("parts").Parse(parts + projectorParts)).New("page").Parse(text))
 	})
 }
 

@@ -1,9 +1,12 @@
 package main
 
 import (
+	"context"
 	"slices"
+	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
 
@@ -17,15 +20,30 @@ func (p program) lessonCommand() *cli.Command {
 		UsageText: "arrayodds lesson SITE.toml [flags]",
 		Description: `Writes a page with three questions on one choice: larger drives, a slower
 response, one more drive of parity. Each is to be answered by the reader before the
-page shows what the simulation found, and why.
+page shows what the simulation found, and why. --question asks more of it, each
+once:
+
+   scrub    no scrubbing any more (or, where nobody scrubs, once a week)
+   batch    a delivery of drives that share their fate
+   groups   wider groups (or narrower ones, where there is but one group)
+   layout   mirrors in place of parity, or the other way about
+
+On paper the questions come first, with room for predictions, and the answers on
+pages of their own; --without-answers leaves the answers out altogether, and they
+are not in the file either. On the screen "Projector" lays the page out for
+1280 x 720, one question at a time; FILE.html#projector opens it so. Page Up and
+Page Down, or the arrows, turn the pages, and Esc leaves it.
 
 The page goes to the site file's name with -lesson.html (or to --html FILE), the
 questions to standard output.
 
 EXAMPLE
-   arrayodds lesson terminal.toml --choice "8 x 12 TB, double parity"`,
+   arrayodds lesson terminal.toml --choice "8 x 12 TB, double parity" --question groups`,
 		Flags: slices.Concat(
-			[]cli.Flag{&cli.StringFlag{Name: "choice", Usage: "the choice of this `LABEL`", DefaultText: "the first with redundancy that holds the footage"}},
+			[]cli.Flag{&cli.StringFlag{Name: "choice", Usage: "the choice of this `LABEL`", DefaultText: "the first with redundancy that holds the footage"},
+				&cli.StringSliceFlag{Name: "question", Usage: "ask this too, by its `NAME` above; may be given several times"},
+				&cli.BoolFlag{Name: "without-answers", Usage: "leave the answers out of the page: a sheet to hand out", DisableDefaultText: true},
+			},
 			outputFlags(study.Lesson{}, sitePageText("lesson")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
 		),
@@ -45,11 +63,32 @@ func (p program) runLesson(a *arguments) error {
 	case f != nil:
 		asked.Choices = []int{choiceToTeach(f.Site)}
 	}
+	more := a.questions()
 	outs := p.outputs(a, study.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, asked, study.Teach, print.Lesson)
+	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Lesson, error) {
+		if a.Bool("without-answers") {
+			return study.Ask(asked, more...)
+		}
+		return study.Teach(ctx, asked, more...)
+	}, print.Lesson)
+}
+
+// questions returns the names of --question.
+func (a *arguments) questions() []string {
+	var all []string
+	for _, name := range a.StringSlice("question") {
+		switch {
+		case !slices.Contains(study.LessonKeys, name):
+			a.wrong("--question: found %s%s; right would be %s", unit.Quote(name), didYouMean(name, study.LessonKeys, ""), strings.Join(study.LessonKeys, ", "))
+		case slices.Contains(all, name):
+			a.wrong("--question %s is given more than once; right would be once", name)
+		}
+		all = append(all, name)
+	}
+	return all
 }
 
 // choiceToTeach returns the place of the choice that a lesson is about where none

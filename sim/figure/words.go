@@ -41,6 +41,16 @@ func Plain(x float64) string {
 // Count returns a number of things: "1 drive", "8 drives".
 func Count(n int, one, many string) string { return Plural(Whole(float64(n)), one, many) }
 
+// Drives returns a number of drives with the groups that they are in, where those are
+// several: "8 drives", "12 drives in 2 groups".
+func Drives(n, groups int) string {
+	text := Count(n, "drive", "drives")
+	if groups > 1 {
+		text += " in " + Count(groups, "group", "groups")
+	}
+	return text
+}
+
 // Plural returns a number, as it is written, with what it counts: "1 day", "2.5
 // days".
 func Plural(number, one, many string) string {

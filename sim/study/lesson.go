@@ -8,7 +8,7 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Lesson is the result of [Teach]: questions that each move one input of a choice,
+// Lesson is the result of [Teach], or without answers of [Ask]: questions that each move one input of a choice,
 // for a reader to predict before seeing what the simulation says.
 type Lesson struct {
 	Site        array.Site
@@ -16,20 +16,25 @@ type Lesson struct {
 	Sizing      array.Sizing
 	Seed        uint64
 	Loss        estimate.Estimate // loss chance of the choice as it stands
+	Unanswered  bool              // the questions alone: no point, time or fact of them is known, nor Loss
 	Questions   []Question
+	NotAsked    []string // what was to be asked and has no question here, and why, a sentence each
 	Assumptions []site.Assumption
 }
 
 // Question moves one input of the choice.
 type Question struct {
-	Key    string // "size", "response" or "parity": an identifier
-	Title  string // "Larger drives"
-	Ask    string // the question, in sentences
+	Key   string // one of [LessonKeys]
+	Title string // "Larger drives"
+	Ask   string // the question, in sentences
+	// Any reports whether the chances are those of losing anything at all, be it one
+	// stripe; else they are those of losing a group.
+	Any    bool
 	Points []LessonPoint
 	Before int // place in Points of the choice as it stands
 	After  int // place of the one that is asked about
-	// Times is the loss chance after ÷ the one before, with the interval that the
-	// same random streams give.
+	// Times is the chance after ÷ the one before, with the interval that the same
+	// random streams give; if Any, with that of two runs of their own.
 	Times estimate.Estimate
 	Facts []Fact // what explains it
 	Why   string // the explanation, in sentences

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/unit"
@@ -13,19 +14,29 @@ import (
 	"arrayodds/sim/trace"
 )
 
-// Teach asks three questions of one choice, and has the simulation answer them.
-func Teach(ctx context.Context, a Request) (Lesson, error) {
-	file := a.Source.File()
-	own := sweep.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
-	sizing, err := own.Site.Size(own.Choice)
+// LessonKeys are the questions that a lesson can ask, those first that are asked
+// always, of which there are [LessonUsual].
+var LessonKeys = []string{"size", "response", "parity", "scrub", "batch", "groups", "layout"}
+
+// LessonUsual is how many of [LessonKeys] are asked always.
+const LessonUsual = 3
+
+// questionsBy are what puts the question of a key.
+var questionsBy = map[string]func(own sweep.Point, z array.Sizing) question{
+	"size": ofSize, "response": ofResponse, "parity": ofParity,
+	"scrub": ofScrub, "batch": ofBatch, "groups": ofGroups, "layout": ofLayout,
+}
+
+// Teach asks the usual questions of one choice and those of more, which are keys of
+// [LessonKeys], and has the simulation answer them.
+func Teach(ctx context.Context, a Request, more ...string) (Lesson, error) {
+	out, questions, err := ask(a, more)
 	if err != nil {
 		return Lesson{}, err
 	}
-	out := Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
-	questions := []question{ofSize(own, sizing), ofResponse(own, sizing), ofParity(own, sizing)}
-	points := []sweep.Point{own}
-	for i := range questions {
-		for _, s := range questions[i].settings {
+	points := []sweep.Point{{Site: out.Site, Choice: out.Choice}}
+	for _, q := range questions {
+		for _, s := range q.settings {
 			if s.absent == "" {
 				points = append(points, s.point)
 			}
@@ -42,9 +53,6 @@ func Teach(ctx context.Context, a Request) (Lesson, error) {
 	out.Loss = as.LossChance
 	at := 1
 	for _, q := range questions {
-		if q.after < 0 {
-			continue // there is nothing to move
-		}
 		found, err := q.answered(series, &at)
 		if err != nil {
 			return Lesson{}, err
@@ -54,11 +62,51 @@ func Teach(ctx context.Context, a Request) (Lesson, error) {
 	return out, nil
 }
 
+// Ask asks the questions of [Teach] and answers none: nothing is simulated.
+func Ask(a Request, more ...string) (Lesson, error) {
+	out, questions, err := ask(a, more)
+	out.Unanswered, out.Loss = true, estimate.None()
+	for _, q := range questions {
+		out.Questions = append(out.Questions, q.Question)
+	}
+	return out, err
+}
+
+// ask returns a lesson without its questions, and those.
+func ask(a Request, more []string) (Lesson, []question, error) {
+	file := a.Source.File()
+	own := sweep.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
+	sizing, err := own.Site.Size(own.Choice)
+	if err != nil {
+		return Lesson{}, nil, err
+	}
+	out := Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
+	var questions []question
+	for i, key := range LessonKeys {
+		usual := i < LessonUsual
+		if !usual && !slices.Contains(more, key) {
+			continue
+		}
+		q := questionsBy[key](own, sizing)
+		if q.after < 0 { // there is nothing to move
+			if !usual || slices.Contains(more, key) {
+				out.NotAsked = append(out.NotAsked, q.not)
+			}
+			continue
+		}
+		q.Key = key
+		questions = append(questions, q)
+	}
+	return out, questions, nil
+}
+
 // question is one before its answer.
 type question struct {
 	Question
 	settings      []setting
-	before, after int
+	before, after int                    // after is −1 where there is nothing to ask
+	not           string                 // why there is nothing to ask
+	more          func(sweep.Point) Fact // a further figure, in Before; nil: none
 	why           func(before, after outage, times estimate.Estimate) string
 }
 
@@ -70,6 +118,8 @@ type setting struct {
 
 // outage is what goes on in a choice while a drive is down.
 type outage struct {
+	choice  array.Choice
+	bays    int // of the recorder; 0: not known
 	drives  int
 	rebuild float64 // hours; 0 where nothing is rebuilt
 	exposed float64 // hours from the failure to restored
@@ -80,7 +130,10 @@ type outage struct {
 }
 
 func outageOf(p sweep.Point) (outage, error) {
-	o := outage{drives: p.Choice.Drives}
+	o := outage{choice: p.Choice, drives: p.Choice.Drives}
+	if p.Choice.Recorder != nil {
+		o.bays = p.Choice.Recorder.Bays
+	}
 	slow, err := trace.NewRebuild(p.Site, p.Choice, nil, nil)
 	if err != nil || len(slow.Runs) == 0 {
 		return o, err
@@ -105,11 +158,17 @@ func (q question) answered(series *sweep.Series, at *int) (Question, error) {
 				return q.Question, r.Err
 			}
 			p.Loss = r.LossChance
+			if q.Any {
+				p.Loss = r.AnyLossChance
+			}
 		}
 		q.Points = append(q.Points, p)
 	}
 	q.Before, q.After = q.before, q.after
 	q.Times = series.Ratio(places[q.after], series, places[q.before]).Estimate
+	if q.Any {
+		q.Times = apart(q.PointAfter().Loss, q.PointBefore().Loss)
+	}
 	before, err := outageOf(q.settings[q.before].point)
 	if err != nil {
 		return q.Question, err
@@ -119,6 +178,10 @@ func (q question) answered(series *sweep.Series, at *int) (Question, error) {
 		return q.Question, err
 	}
 	q.Facts = facts(before, after)
+	if q.more != nil {
+		f, then := q.more(q.settings[q.before].point), q.more(q.settings[q.after].point)
+		q.Facts = append(q.Facts, Fact{f.Name, f.Before, then.Before})
+	}
 	q.Why = q.why(before, after, q.Times)
 	return q.Question, nil
 }
@@ -137,6 +200,14 @@ func facts(before, after outage) []Fact {
 	}
 	return []Fact{
 		row("Drives, hot spares left out", func(o outage) string { return figure.Whole(float64(o.drives)) }),
+		row("Groups that they are in", func(o outage) string { return figure.Whole(float64(groupsOf(o.choice))) }),
+		row("Bays taken, hot spares too", func(o outage) string {
+			text := figure.Whole(float64(baysOf(o.choice)))
+			if o.bays > 0 {
+				text += fmt.Sprintf(" of %d", o.bays)
+			}
+			return text
+		}),
 		row("Rebuild of one drive", rebuilt(func(o outage) string { return unit.FormatHours(o.rebuild) })),
 		row("From failure to restored, on average", rebuilt(func(o outage) string { return unit.FormatHours(o.exposed) })),
 		row("Read for one rebuild without redundancy", rebuilt(func(o outage) string { return unit.FormatSize(o.read) })),
@@ -154,11 +225,7 @@ func roughly(p float64) string {
 // ofSize asks for drives of other sizes that hold as much in all.
 func ofSize(own sweep.Point, z array.Sizing) question {
 	d := own.Choice.Drive
-	q := question{Question: Question{
-		Key: "size", Title: "Larger drives",
-		Ask: fmt.Sprintf("The same room for footage on drives twice as large, %s in place of %s, and no faster: fewer of them, and longer rebuilds. What becomes of the chance of losing footage?",
-			unit.FormatSize(2*d.Capacity), unit.FormatSize(d.Capacity)),
-	}, before: 1, after: 2}
+	q := question{Question: Question{Title: "Larger drives"}, before: 1, after: 2}
 	for i, times := range []float64{0.5, 1, 2, 3, 4} {
 		p := own
 		p.Choice.Drive.Capacity = d.Capacity * times
@@ -172,13 +239,27 @@ func ofSize(own sweep.Point, z array.Sizing) question {
 			s.text, s.absent = size, "no number of such drives holds as much in this layout"
 			if i == q.after {
 				q.after = -1
+				q.not = "Larger drives are not asked about: " + s.absent + "."
 			}
 		} else {
 			s.point.Choice = fewest
-			s.text = fmt.Sprintf("%s, %s", size, figure.Count(fewest.Drives, "drive", "drives"))
+			s.text = fmt.Sprintf("%s, %s", size, drivesOf(fewest))
 		}
 		q.settings = append(q.settings, s)
 	}
+	if q.after < 0 {
+		return q
+	}
+	after := q.settings[q.after].point.Choice
+	pull := "fewer of them, and longer rebuilds"
+	if after.Drives >= own.Choice.Drives {
+		pull = "no fewer of them in this layout, and longer rebuilds"
+	}
+	if !z.Shape.Rebuilds() {
+		pull = "fewer of them"
+	}
+	q.Ask = fmt.Sprintf("The same room for footage on drives twice as large, %s in place of %s, and no faster: %s.%s %s",
+		unit.FormatSize(2*d.Capacity), unit.FormatSize(d.Capacity), pull, reshaped(own.Choice, after), whatBecomes)
 	q.why = func(before, after outage, times estimate.Estimate) string {
 		if !after.rebuilt {
 			return fmt.Sprintf("Nothing is rebuilt in this layout, so the length of a rebuild does not come in: %s in place of %s fail less often in all, but each takes more footage with it.", figure.Count(after.drives, "drive", "drives"), fmt.Sprint(before.drives))
@@ -192,17 +273,24 @@ func ofSize(own sweep.Point, z array.Sizing) question {
 
 // ofResponse asks for a slower response.
 func ofResponse(own sweep.Point, z array.Sizing) question {
-	what, ask := "response", "The new drive comes four times as late after somebody knows of the failure. What becomes of the chance of losing footage?"
-	if own.Choice.Care.Restore != nil {
-		what, ask = "restoring", "It takes four times as long to restore a failed drive. What becomes of the chance of losing footage?"
+	spares := own.Choice.HotSpares > 0 && own.Choice.Care.Restore == nil
+	what, ask := "response", "The new drive comes four times as late after somebody knows of the failure."
+	switch {
+	case own.Choice.Care.Restore != nil:
+		what, ask = "restoring", "It takes four times as long to restore a failed drive."
+	case spares: // which a new drive replaces too
+		ask = "The new drive comes four times as late after somebody knows of the failure, and a hot spare that was taken is back four times as late too."
 	}
-	q := question{Question: Question{Key: "response", Title: "A slower " + what, Ask: ask}, before: 2, after: 4}
+	q := question{Question: Question{Title: "A slower " + what, Ask: ask + " " + whatBecomes}, before: 2, after: 4}
 	for _, times := range []float64{0.25, 0.5, 1, 2, 4, 8} {
 		p := own
 		if own.Choice.Care.Restore != nil {
 			p.Choice.Care.Restore = own.Choice.Care.Restore.Times(times)
 		} else {
 			p.Choice.Care.Response = own.Choice.Care.Response.Times(times)
+			if spares && own.Choice.Care.Restock != nil {
+				p.Choice.Care.Restock = own.Choice.Care.Restock.Times(times)
+			}
 		}
 		text := "as it is"
 		if times != 1 {
@@ -211,13 +299,12 @@ func ofResponse(own sweep.Point, z array.Sizing) question {
 		q.settings = append(q.settings, setting{text: text, point: p})
 	}
 	tolerance := z.Shape.Tolerance
-	spares := own.Choice.HotSpares > 0 && own.Choice.Care.Restore == nil
 	q.why = func(before, after outage, times estimate.Estimate) string {
 		switch {
 		case tolerance == 0:
 			return "In this layout the first failure already loses footage, and no response brings it back: how fast somebody comes hardly matters to the chance of a loss."
 		case spares:
-			return fmt.Sprintf("A hot spare takes the place of a failed drive at once, so nobody is waited for unless the spares run out. What is left is the rebuild, %s, which the response does not change.", unit.FormatHours(before.rebuild))
+			return fmt.Sprintf("A hot spare takes the place of a failed drive at once, so nobody is waited for unless the spares run out: for that a further drive has to fail before the spare that was taken is back. What is left is the rebuild, %s, which neither the response nor the restocking changes.", unit.FormatHours(before.rebuild))
 		}
 		return fmt.Sprintf("A loss needs %s while others are down. From failure to restored it now takes %s in place of %s; were that all, and every failure independent, the chance would rise about %s-fold, since each further failure has to fall into that time. %s",
 			figure.Count(tolerance, "further failure", "further failures"), unit.FormatHours(after.exposed), unit.FormatHours(before.exposed),

@@ -14,7 +14,7 @@ import (
 // ofParity asks for the next layout that bears more failures, or where there is
 // none the one that bears less, with the same room.
 func ofParity(own sweep.Point, z array.Sizing) question {
-	q := question{Question: Question{Key: "parity"}, before: -1, after: -1}
+	q := question{before: -1, after: -1, not: "Parity is not asked about: there is no layout beside this one that bears more failures, or fewer."}
 	levels := own.Choice.Layout.Level.ParityLevels()
 	var bears []int // failures that a group survives, by setting
 	add := func(c array.Choice) {
@@ -22,7 +22,7 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 		if err != nil {
 			return // too few drives for this one
 		}
-		s := setting{text: fmt.Sprintf("%s, %s", c.Layout, figure.Count(c.Drives, "drive", "drives")), point: sweep.Point{Site: own.Site, Choice: c}}
+		s := setting{text: layoutOf(c), point: sweep.Point{Site: own.Site, Choice: c}}
 		q.settings, bears = append(q.settings, s), append(bears, shape.Tolerance)
 	}
 	groups := max(1, own.Choice.Groups)
@@ -68,8 +68,8 @@ func ofParity(own sweep.Point, z array.Sizing) question {
 	if !more {
 		q.Title = "Bearing fewer failures"
 	}
-	q.Ask = fmt.Sprintf("The same drives and the same room, but %s in place of %s: a group survives %s in place of %d. What becomes of the chance of losing footage?",
-		to.text, q.settings[q.before].text, figure.Count(bears[q.after], "failure", "failures"), bears[q.before])
+	q.Ask = fmt.Sprintf("The same drives and the same room, but %s in place of %s: a group survives %s in place of %d.%s %s",
+		to.text, q.settings[q.before].text, figure.Count(bears[q.after], "failure", "failures"), bears[q.before], reshaped(own.Choice, to.point.Choice), whatBecomes)
 	q.why = func(before, after outage, times estimate.Estimate) string {
 		safer, from := after, before
 		if !more {

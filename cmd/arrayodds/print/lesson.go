@@ -4,19 +4,33 @@ import (
 	"io"
 	"strings"
 
+	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
 // Lesson writes the questions of a lesson, without the answers.
 func Lesson(w io.Writer, l study.Lesson) error {
-	parts := []string{paragraph("%s: three questions on %q", plain(l.Site.Name), plain(l.Choice.Label))}
-	if len(l.Questions) != 3 {
-		parts[0] = paragraph("%s: questions on %q", plain(l.Site.Name), plain(l.Choice.Label))
-	}
+	parts := []string{paragraph("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
 	for i, q := range l.Questions {
 		parts = append(parts, paragraph("%d  %s. %s", i+1, plain(q.Title), typed(plain(q.Ask))))
 	}
-	parts = append(parts, paragraph("The answers are in the page, behind the reader's own."))
+	for _, n := range l.NotAsked {
+		parts = append(parts, paragraph("%s", typed(plain(n))))
+	}
+	if l.Unanswered {
+		parts = append(parts, paragraph("The page has the questions alone."))
+	} else {
+		parts = append(parts, paragraph("The answers are in the page, behind the reader's own."))
+	}
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
+}
+
+// questions returns how many there are, in a word: "three questions".
+func questions(n int) string {
+	words := []string{"no questions", "one question", "two questions", "three questions", "four questions", "five questions", "six questions", "seven questions"}
+	if n < len(words) {
+		return words[n]
+	}
+	return figure.Count(n, "question", "questions")
 }
