@@ -19,18 +19,23 @@ import (
 // pointLook is how a point of a question is drawn, and what it is.
 type pointLook struct {
 	draw.Symbol
-	text string
+	brief string // behind the name of its row; empty: nothing
+	text  string
 }
 
 var (
-	beforeLook = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Teal}, "as it stands"}
-	afterLook  = pointLook{draw.Symbol{Shape: draw.Square, Colour: draw.Orange}, "what is asked about"}
-	otherLook  = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Slate, Hollow: true}, "other settings"}
-	guessLook  = pointLook{draw.Symbol{Shape: draw.Diamond, Colour: draw.Violet, Hollow: true}, "your prediction"}
+	beforeLook = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Teal}, "now", "as it stands"}
+	afterLook  = pointLook{draw.Symbol{Shape: draw.Square, Colour: draw.Orange}, "asked", "what is asked about"}
+	otherLook  = pointLook{draw.Symbol{Shape: draw.Circle, Colour: draw.Slate, Hollow: true}, "", "other settings"}
+	guessLook  = pointLook{draw.Symbol{Shape: draw.Diamond, Colour: draw.Violet, Hollow: true}, "", "your prediction"}
 )
 
 func (l pointLook) key() draw.KeyEntry {
-	return draw.KeyEntry{Drawing: l.Drawing(), Text: l.text}
+	text := l.text
+	if l.brief != "" {
+		text = l.brief + ": " + text
+	}
+	return draw.KeyEntry{Drawing: l.Drawing(), Text: text}
 }
 
 // lookOf returns the look of a point.
@@ -75,8 +80,8 @@ func (l lesson) chart(number int) draw.Chart {
 	var names, alt []string
 	for i, p := range q.Points {
 		look, name := lookOf(q, i), label.Short(p.Text)
-		if look != otherLook {
-			name += " (" + look.text + ")"
+		if look.brief != "" {
+			name += " (" + look.brief + ")"
 		}
 		names = append(names, name)
 		if p.Absent != "" {

@@ -16,9 +16,9 @@ func TestLessonChart(t *testing.T) {
 		low  float64 // of the scale
 		rows []string
 	}{
-		{-4, []string{"8 TB, 11 drives", "12 TB, 8 drives (as it stands)", "18 TB, 6 drives", "24 TB, 5 drives (what is asked about)"}}, // two decades at the least
-		{-4, []string{"4 h", "1 day (as it stands)", "3 days", "7 days (what is asked about)", "30 days"}},
-		{-7, []string{"single parity, 8 drives (as it stands)", "double parity, 9 drives (what is asked about)"}}, // from 4.7e-7
+		{-4, []string{"8 TB, 11 drives", "12 TB, 8 drives (now)", "18 TB, 6 drives", "24 TB, 5 drives (asked)"}}, // two decades at the least
+		{-4, []string{"4 h", "1 day (now)", "3 days", "7 days (asked)", "30 days"}},
+		{-7, []string{"single parity, 8 drives (now)", "double parity, 9 drives (asked)"}}, // from 4.7e-7
 	} {
 		c := l.chart(i + 1)
 		o := chartstest.Decode(t, c)

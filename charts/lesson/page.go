@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/label"
@@ -36,6 +37,7 @@ type lessonQuestion struct {
 	Before, After string // loss chances in words
 	Charts        []draw.Chart
 	Facts         []study.Fact
+	Same          string // the facts that do not change, in a line
 	Why           string
 }
 
@@ -128,8 +130,16 @@ func (l lesson) question(number int, q study.Question) lessonQuestion {
 	main, interval := answerWords(q)
 	out := lessonQuestion{Number: number, Title: label.OneLine(q.Title), Ask: label.OneLine(q.Ask), Answer: main, Interval: interval, Why: label.OneLine(q.Why),
 		Before: pointWords(q.PointBefore()), After: pointWords(q.PointAfter())}
+	var same []string
 	for _, f := range q.Facts {
+		if f.Before == f.After {
+			same = append(same, label.OneLine(f.Name)+": "+label.OneLine(f.Before))
+			continue
+		}
 		out.Facts = append(out.Facts, study.Fact{Name: label.OneLine(f.Name), Before: label.OneLine(f.Before), After: label.OneLine(f.After)})
+	}
+	if same != nil {
+		out.Same = "The same before and after: " + strings.Join(same, "; ") + "."
 	}
 	return out
 }
