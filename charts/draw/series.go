@@ -59,6 +59,11 @@ func VerticalLine(name string, x, y float64) echarts.SingleSeries {
 	return fullHeight.Series(name, Ink, Point{Value: []any{x, y}})
 }
 
+// NoLine returns such a line that is nowhere as yet: a page's script puts it somewhere.
+func NoLine(name string) echarts.SingleSeries {
+	return fullHeight.Series(name, Ink, []Point{}...)
+}
+
 // Renderer draws the items of a series by the function of its name in the page's
 // scripts, where it is said what an item's values are.
 type Renderer struct {

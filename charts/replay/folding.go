@@ -27,11 +27,11 @@ type window struct{ from, to float64 }
 
 func (w window) holds(at float64) bool { return at >= w.from-near && at <= w.to+near }
 
-// parts folds away what lies apart from losses, or without one from the longest
-// outage, and leaves out what would be too much to read.
-func (t narrator) parts() []narrativePart {
-	lines := t.narrative()
-	open, kept := make([]bool, len(lines)), make([]bool, len(lines))
+// told returns the account of a life, and which of its lines stand on the page, and are
+// seen at once there: those about losses, or without one about the longest outage.
+func (t narrator) told() (lines []narrativeLine, kept, open []bool) {
+	lines = t.narrative()
+	open, kept = make([]bool, len(lines)), make([]bool, len(lines))
 	n, left := 0, mostLines
 	keep := func(i int) {
 		if left > 0 && !kept[i] {
@@ -54,6 +54,13 @@ func (t narrator) parts() []narrativePart {
 		}
 		keep(i)
 	}
+	return lines, kept, open
+}
+
+// parts folds away what lies apart from losses, or without one from the longest
+// outage, and leaves out what would be too much to read.
+func (t narrator) parts() []narrativePart {
+	lines, kept, open := t.told()
 	var parts []narrativePart
 	skipped := 0
 	for i, l := range lines {

@@ -36,6 +36,7 @@ func (t narrator) heldChart() draw.Chart {
 	if note {
 		c.Notes = append(c.Notes, "Losses that stand close together are not all labelled; the account has each.")
 	}
+	series = append(series, draw.NoLine("the moment told"))
 	x := t.yearsAxis()
 	x.SplitLine = draw.NoGridLines()
 	y := draw.YAxis("days that footage reaches back", draw.PlainTicks)

@@ -25,6 +25,8 @@ type contents struct {
 	Rebuild       *rebuild // nil: nothing is rebuilt
 	RebuildCharts []draw.Chart
 	Own           template.JS // the page's own script
+	Motions       []motion    // of the lives that the player steps through
+	States        []letterKey
 }
 
 // lifeContents is one life with its drawings and its narrative.
@@ -32,6 +34,9 @@ type lifeContents struct {
 	Number  int
 	Tally   string
 	Charts  []draw.Chart
+	Motion  bool // the page's player steps through it
+	Last    int  // the place of its last event
+	First   motionEvent
 	Undrawn string // why it has no drawings; empty: it has
 	Parts   []narrativePart
 }
@@ -45,6 +50,8 @@ var (
 	text string
 	//go:embed replay.js
 	own template.JS
+	//go:embed player.js
+	player template.JS
 )
 
 var pageTemplate = page.Template(text)
@@ -69,7 +76,8 @@ func (r lives) contents() *contents {
 		RebuildIntro:  r.rebuildIntro(),
 		Rebuild:       r.rebuild(),
 		RebuildCharts: r.rebuildCharts(),
-		Own:           own,
+		Own:           own + player,
+		States:        letters(),
 	}
 	for i, n := range r.narrators() {
 		life := lifeContents{Number: n.Number, Tally: n.tally(), Parts: n.parts()}
@@ -77,6 +85,10 @@ func (r lives) contents() *contents {
 			life.Charts = perLife[i]
 		} else {
 			life.Undrawn = fmt.Sprintf("Not drawn: a page has room for the drawings of %d lives.", mostDrawn)
+		}
+		if m, ok := n.motion(n.marks(life.Charts)); ok {
+			life.Motion, life.Last, life.First = true, len(m.Events)-1, m.Events[0]
+			c.Motions = append(c.Motions, m)
 		}
 		c.Lives = append(c.Lives, life)
 	}
@@ -89,11 +101,16 @@ func (r lives) charts() (all []draw.Chart, perLife [][]draw.Chart) {
 		if i == mostDrawn {
 			break
 		}
-		of := []draw.Chart{t.lifeChart(), t.closeChart(), t.heldChart()}
+		of := t.charts()
 		perLife = append(perLife, of)
 		all = append(all, of...)
 	}
 	return append(all, r.rebuildCharts()...), perLife
+}
+
+// charts returns the drawings of a life.
+func (t narrator) charts() []draw.Chart {
+	return []draw.Chart{t.lifeChart(), t.closeChart(), t.heldChart()}
 }
 
 // label returns the choice's, in one line.

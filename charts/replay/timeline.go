@@ -53,25 +53,46 @@ func (t narrator) lifeChart() draw.Chart {
 	return c
 }
 
-// closeChart draws the days around the first loss, or the longest outage.
-func (t narrator) closeChart() draw.Chart {
-	c := draw.Chart{ID: fmt.Sprintf("close-%d", t.Number), Title: "The days around the first loss"}
+// closeUp is the days around the first loss, or the longest outage.
+type closeUp struct {
+	window
+	timeScale
+	loss bool // that is at 0; else a drive's failure
+}
+
+// closeUp returns the stretch that is drawn more closely; false where there is none.
+func (t narrator) closeUp() (closeUp, bool) {
 	all := t.closer()
 	if len(all) == 0 {
+		return closeUp{}, false
+	}
+	c := closeUp{timeScale: timeScale{all[0].from, 1}}
+	if losses := t.losses(); len(losses) > 0 {
+		c.origin, c.loss = losses[0].At, true
+	}
+	c.window = window{math.Max(0, all[0].from-hoursBefore), math.Min(t.Horizon, all[0].to+hoursAfter)}
+	if c.to-c.from > 10*24 {
+		c.unit = 24
+	}
+	return c, true
+}
+
+// closeChart draws the days around the first loss, or the longest outage.
+func (t narrator) closeChart() draw.Chart {
+	c := draw.Chart{ID: fmt.Sprintf("close-%d", t.Number), Title: "The longest outage"}
+	up, ok := t.closeUp()
+	if !ok {
 		c.Title = "A closer look"
 		c.Absent = "No drive is out of service in this life, so there is nothing to look at more closely."
 		return c
 	}
-	origin, of := all[0].from, "the drive failed"
-	if losses := t.losses(); len(losses) > 0 {
-		origin, of = losses[0].At, "footage was lost"
-	} else {
-		c.Title = "The longest outage"
+	of := "the drive failed"
+	if up.loss {
+		c.Title, of = "The days around the first loss", "footage was lost"
 	}
-	w := window{math.Max(0, all[0].from-hoursBefore), math.Min(t.Horizon, all[0].to+hoursAfter)}
-	s, name, step := timeScale{origin, 1}, "hours", 0.0
-	if w.to-w.from > 10*24 {
-		s.unit, name = 24, "days"
+	w, s, name, step := up.window, up.timeScale, "hours", 0.0
+	if s.unit > 1 {
+		name = "days"
 	}
 	for _, step = range []float64{0.5, 1, 2, 3, 6, 12, 24, 48, 96, 200, 500, 1000, 2000} {
 		if (w.to-w.from)/s.unit/step <= 9 {
@@ -83,7 +104,7 @@ func (t narrator) closeChart() draw.Chart {
 	x.MinInterval, x.MaxInterval = step, step
 	title := c.Title
 	c = t.bayChart(c.ID, title, x, s, w)
-	c.Read = fmt.Sprintf("The same in %s: 0 is %s, when %s.", name, t.clock.stamp(origin), of)
+	c.Read = fmt.Sprintf("The same in %s: 0 is %s, when %s.", name, t.clock.stamp(s.origin), of)
 	c.Alt = fmt.Sprintf("Time line of the bays from %s to %s.", t.clock.stamp(w.from), t.clock.stamp(w.to))
 	return c
 }
@@ -108,6 +129,7 @@ func (t narrator) bayChart(id, title string, x opts.XAxis, s timeScale, w window
 	if note || more {
 		c.Notes = append(c.Notes, "Of defects and failures only the first are drawn: there are too many.")
 	}
+	series = append(series, draw.NoLine("the moment told")) // for the player
 	c.Options = draw.Options(x, draw.NarrowRowAxis(rows.names), opts.Grid{Left: "74", Right: "24", Top: "10", Bottom: "54"}, series...)
 	c.Key = append(t.stateKey(), draw.KeyEntry{Drawing: stateDrawing("failure", draw.Ink), Text: "a drive fails"})
 	return c

@@ -31,8 +31,8 @@ once:
 On paper the questions come first, with room for predictions, and the answers on
 pages of their own; --without-answers leaves the answers out altogether, and they
 are not in the file either. On the screen "Projector" lays the page out for
-1280 x 720, one question at a time; FILE.html#projector opens it so. Page Up and
-Page Down, or the arrows, turn the pages, and Esc leaves it.
+1280 x 720, one question a screen; FILE.html#projector opens it so. Page Up and
+Page Down, or the arrows, turn the screens, and Esc leaves it.
 
 The page goes to the site file's name with -lesson.html (or to --html FILE), the
 questions to standard output.

@@ -31,6 +31,12 @@ Lives come as they come, and most of them are quiet. With --only-losses they are
 drawn from those in which footage is lost, with the chances that such lives have
 among themselves; the page says how rare they are among all.
 
+The page steps through a life, and through the rebuild, as in slow motion: by its
+buttons, or once they were used by the space bar, which plays and pauses, and the
+left and right arrows. "Projector" lays it out for 1280 x 720, one screen at a
+time; FILE.html#projector opens it so. Page Up and Page Down turn the screens, and
+Esc leaves it.
+
 The page goes to the site file's name with -replay.html (or to --html FILE), an
 outline to standard output.
 
