@@ -1,6 +1,7 @@
 package page
 
 import (
+	"html/template"
 	"math"
 
 	"arrayodds/charts/draw"
@@ -24,6 +25,7 @@ type Column struct{ Name, Unit string }
 // Row is one choice.
 type Row struct {
 	Mark     draw.Mark
+	Path     template.HTML // of an input, as one can type it; empty: none
 	Cells    []Cell
 	Warnings []string // why the figures of this row should not be trusted
 }

@@ -1,7 +1,9 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
+	"html/template"
 	"math"
 	"strings"
 
@@ -53,3 +55,15 @@ func Unbroken(s string) string { return unbroken.Replace(s) }
 
 var unbroken = strings.NewReplacer(" in ", "\u00a0in\u00a0", " × ", "\u00a0×\u00a0",
 	" million", "\u00a0million", " billion", "\u00a0billion", " trillion", "\u00a0trillion")
+
+// PathHTML returns the path of an input, which a line may break behind its dots.
+func PathHTML(path string) template.HTML {
+	parts := strings.SplitAfter(label.OneLine(path), ".")
+	for i, p := range parts {
+		parts[i] = template.HTMLEscapeString(p)
+	}
+	return template.HTML(strings.Join(parts, "<wbr>"))
+}
+
+// Called returns what an input is called, or else its path.
+func Called(name, path string) string { return label.OneLine(cmp.Or(name, path)) }

@@ -34,7 +34,8 @@ func (r ranking) swingChart(place int) draw.Chart {
 		out.Absent = "No input bears on this choice."
 		return out
 	}
-	inputs := c.Inputs[:min(mostSwings, len(c.Inputs))]
+	heavy, light := weighed(c)
+	inputs := heavy[:min(mostSwings, len(heavy))]
 	all := []estimate.Estimate{c.Likely}
 	for _, in := range inputs {
 		all = append(all, in.AtLow, in.AtHigh)
@@ -63,10 +64,30 @@ func (r ranking) swingChart(place int) draw.Chart {
 	out.Key = rankedKey(inputs, "with the input at its low", "with the input at its high")
 	out.Read = "The further apart the two points of a row, the more the input matters; the upright line is the chance with every input at its likely value, " + page.OddsText(c.Likely) + ". Lines through points are 95 % intervals (not seen where narrower than the point). The scale is one of powers of ten."
 	out.Alt = "Chance of losing footage at the low and the high of each input. " + strings.Join(alt, "; ") + "."
-	if n := len(c.Inputs) - len(inputs); n > 0 {
+	if light != "" {
+		out.Notes = append(out.Notes, light)
+	}
+	if n := len(heavy) - len(inputs); n > 0 {
 		out.Notes = append(out.Notes, fmt.Sprintf("Not drawn, as they move the chance less: %s. The table has them.", figure.Count(n, "input", "inputs")))
 	}
 	return out
+}
+
+// weighed returns the inputs that move the chance of a choice, the first always, and a
+// sentence on those that do by next to nothing; empty where there are none.
+func weighed(c study.RankedChoice) (heavy []study.RankedInput, light string) {
+	var names []string
+	for i, in := range c.Inputs {
+		if i > 0 && in.Slight() {
+			names = append(names, spoken(in))
+			continue
+		}
+		heavy = append(heavy, in)
+	}
+	if names == nil {
+		return heavy, ""
+	}
+	return heavy, fmt.Sprintf("Left out, as they move the chance by less than 5 %%: %s.", figure.List(names))
 }
 
 // setHeights gives a chart the height that so many rows take, on a page and on paper.
@@ -84,17 +105,44 @@ func rankedKey(inputs []study.RankedInput, hollow, filled string) []draw.KeyEntr
 	return key
 }
 
-// rankedName returns the path, as words have room for.
-func rankedName(in study.RankedInput) string { return pathEnd(in.Path, 80) }
+// rankedName returns what the input is called, as words have room for.
+func rankedName(in study.RankedInput) string { return named(in, 80) }
+
+// named returns what the input is called, cut to so many letters, or else the end of its
+// path.
+func named(in study.RankedInput, room int) string {
+	if in.Called == "" {
+		return pathEnd(in.Path, room)
+	}
+	return label.Cut(in.Called, room)
+}
+
+// spoken returns the input as a sentence has it.
+func spoken(in study.RankedInput) string {
+	if in.Called == "" {
+		return rankedName(in)
+	}
+	return "the " + rankedName(in)
+}
+
+// spokenPath returns it with the path by which it can be given.
+func spokenPath(in study.RankedInput) string {
+	if in.Called == "" {
+		return rankedName(in)
+	}
+	return fmt.Sprintf("%s (%s)", spoken(in), label.OneLine(in.Path))
+}
 
 // rowName returns the input over its range, as a row has room for.
 func rowName(in study.RankedInput) string {
-	const pathRoom, endRoom = 30, 11
+	const pathRoom, nameRoom, endRoom = 30, 60, 11
 	whole := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
 	end := func(text string) string { return whole(label.Cut(text, endRoom)) }
-	name := pathEnd(in.Path, pathRoom)
-	if len(name) > pathRoom*3/4 {
-		name = whole(name) // broken where a line is full, which takes the fewest lines
+	name := named(in, nameRoom)
+	if in.Called == "" {
+		if name = pathEnd(in.Path, pathRoom); len(name) > pathRoom*3/4 {
+			name = whole(name) // broken where a line is full, which takes the fewest lines
+		}
 	}
 	if !in.Given {
 		name += "\u00a0*"

@@ -151,6 +151,35 @@ func TestWhatARankedPageSays(t *testing.T) {
 	chartstest.CheckNoMarkup(t, hostileRanking().contents())
 }
 
+// Inputs are called by words, with the path below, and those that move next to nothing
+// are one line.
+func TestRankedNames(t *testing.T) {
+	t.Parallel()
+	r := rankedSample(1, false)
+	c := &r.Choices[0]
+	c.Inputs = c.Inputs[:4]
+	for i, called := range []string{"time until a new drive is in", "yearly failure rate of the 18 TB drives", "common-cause events a year", "time between scrubs"} {
+		c.Inputs[i].Called = called
+	}
+	c.Inputs[1].Path = "drives.18 TB.life.afr"
+	c.Inputs[3].Swing = chartstest.Around(1.01, 0.01)
+	text := chartstest.CheckPage(t, func() page.Contents { return r.contents() },
+		"find out first the time until a new drive is in.", "yearly failure rate of the 18 TB drives",
+		`<small class="path">drives.<wbr>18 TB.<wbr>life.<wbr>afr</small>`,
+		"Left out, as they move the chance by less than 5 %: the time between scrubs.")
+	if n := strings.Count(text, "time between scrubs"); n != 2 { // below the drawing and above the table
+		t.Errorf("the input that moves nothing stands %d times", n)
+	}
+	if rows := chartstest.Decode(t, r.swingChart(0)).Y.Rows; len(rows) != 3 || !strings.HasPrefix(rows[1], "yearly failure rate of the 18 TB drives\u00a0*\n(") {
+		t.Errorf("rows %q", rows)
+	}
+	// The first stays, however little it moves.
+	c.Inputs = c.Inputs[3:]
+	if heavy, light := weighed(*c); len(heavy) != 1 || light != "" {
+		t.Errorf("%d inputs, %q", len(heavy), light)
+	}
+}
+
 func TestRankedPageInABrowser(t *testing.T) {
 	t.Parallel()
 	var pages []chartstest.PageCase

@@ -1,10 +1,13 @@
 package rank
 
 import (
+	"html/template"
+
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/study"
 )
 
 // tables has one of each choice, a row an input.
@@ -24,7 +27,11 @@ func (r ranking) tables() []page.Table {
 		if shares {
 			t.Columns = append(t.Columns, page.Column{Name: "First share", Unit: "of the variance"}, page.Column{Name: "Total share", Unit: "of the variance"})
 		}
-		for k, in := range c.Inputs {
+		heavy, light := weighed(c)
+		if light != "" {
+			t.Intro += " " + light
+		}
+		for k, in := range heavy {
 			span := page.Cell{Main: label.OneLine(in.Low) + " to " + label.OneLine(in.High), Sub: label.OneLine(in.Likely)}
 			if !in.Given {
 				span.Sub += "; default range: " + label.OneLine(in.Range)
@@ -34,7 +41,7 @@ func (r ranking) tables() []page.Table {
 				cells = append(cells, shareCell(in.First), shareCell(in.Total))
 			}
 			// A rank, without the shape by which choices are known.
-			t.Rows = append(t.Rows, page.Row{Mark: draw.Mark{Number: k + 1, Label: label.OneLine(in.Path), Symbol: draw.Symbol{Shape: draw.NoShape}}, Cells: cells})
+			t.Rows = append(t.Rows, page.Row{Mark: draw.Mark{Number: k + 1, Label: page.Called(in.Called, in.Path), Symbol: draw.Symbol{Shape: draw.NoShape}}, Path: typedPath(in), Cells: cells})
 		}
 		all = append(all, t)
 	}
@@ -53,4 +60,12 @@ func shareCell(e *estimate.Estimate) page.Cell {
 		return page.UnknownCell()
 	}
 	return page.Cell{Main: percent(e.Value), Sub: percent(e.Low) + " to " + percent(e.High)}
+}
+
+// typedPath returns the path below what an input is called; empty where it is that.
+func typedPath(in study.RankedInput) template.HTML {
+	if in.Called == "" || in.Called == in.Path {
+		return ""
+	}
+	return page.PathHTML(in.Path)
 }

@@ -45,7 +45,7 @@ func (r ranking) points() []string {
 		return len(c.Inputs) == 0 || c.Inputs[0].Path != r.Choices[0].Inputs[0].Path
 	})
 	if same {
-		out = append(out, fmt.Sprintf("Find out first: %s. It moves every choice the most.", rankedName(r.Choices[0].Inputs[0])))
+		out = append(out, fmt.Sprintf("Find out first: %s. It moves every choice the most.", spoken(r.Choices[0].Inputs[0])))
 	}
 	for i, c := range r.Choices {
 		text := draw.MarkOf(i, c.Choice.Label).Brief() + ": "
@@ -55,9 +55,9 @@ func (r ranking) points() []string {
 		}
 		first := c.Inputs[0]
 		if !same {
-			text += "find out first " + rankedName(first) + ". "
+			text += "find out first " + spoken(first) + ". "
 		}
-		if name := rankedName(first); !first.Given && !slices.Contains(guessed, name) {
+		if name := spokenPath(first); !first.Given && !slices.Contains(guessed, name) {
 			guessed = append(guessed, name)
 		}
 		text += swingWords(first, !same) + doubtWords(c)
@@ -102,7 +102,7 @@ func doubtWords(c study.RankedChoice) string {
 	var tied []string
 	for _, in := range c.Inputs[1:] {
 		if boundless(in.Swing) || in.Swing.High >= widest.Low {
-			tied = append(tied, rankedName(in))
+			tied = append(tied, spoken(in))
 		}
 	}
 	if tied == nil {

@@ -33,9 +33,12 @@ func (v sweep) variedChart(q quantity) draw.Chart {
 	}
 	if drawn == 0 {
 		c.Absent = "There is no figure to draw."
+		if len(v.untouched()) == len(v.Curves) {
+			c.Absent = "Nothing is drawn: the input bears on none of the choices."
+		}
 		return c
 	}
-	c.Alt = fmt.Sprintf("%s, by %s. %s.", q.title, label.Short(v.Inputs[0].Path), strings.Join(alt, "; "))
+	c.Alt = fmt.Sprintf("%s, by %s. %s.", q.title, label.Short(called(v.Inputs[0])), strings.Join(alt, "; "))
 	c.Key = v.variedKey(q)
 	if v.Inputs[0].Values == nil {
 		v.drawRows(&c, q)
@@ -62,7 +65,7 @@ func (v sweep) drawCurves(c *draw.Chart, q quantity) {
 		series = append(series, draw.HorizontalLine("no difference", low, high, draw.Log10(goal)))
 	}
 	for i, m := range v.marks() {
-		if i != q.skip {
+		if v.draws(q, i) {
 			series = append(series, v.curve(q, i, m, input, scale)...)
 		}
 	}
@@ -164,7 +167,8 @@ func (v sweep) curveSymbols(q quantity, all []study.Point, m draw.Mark, input in
 		if p.Absent != "" || !draw.Known(e) {
 			continue
 		}
-		tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[i])}, q.tip(e)...)
+		tip := append([]string{m.Numbered(), v.valueTip(i)}, q.tip(e)...)
+		tip = append(tip, figure.Drives(p.Drives, p.Groups))
 		if !p.Meets {
 			tip = append(tip, "does not hold the footage")
 		}
@@ -213,8 +217,10 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 		names = append(names, name)
 	}
 	n := len(v.Curves)
-	if q.skip >= 0 {
-		n--
+	for i := range v.Curves {
+		if !v.draws(q, i) {
+			n--
+		}
 	}
 	const apart = 15 // pixels
 	c.Rows, c.Height = len(names), len(names)*max(44, apart*n+22)+90
@@ -225,7 +231,7 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 	}
 	place := 0
 	for i, m := range v.marks() {
-		if i == q.skip {
+		if !v.draws(q, i) {
 			continue
 		}
 		offset := apart*place - apart*(n-1)/2
@@ -247,7 +253,7 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 
 // inRow returns a point with its whisker, numbered.
 func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
-	tip := append([]string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[row])}, q.tip(e)...)
+	tip := append([]string{m.Numbered(), v.valueTip(row)}, q.tip(e)...)
 	symbol, at, high, beside := m.Symbol, scale.lowEnd(), scale.lowEnd(), 8
 	symbol.Hollow = !meets
 	var series []echarts.SingleSeries
@@ -268,6 +274,11 @@ func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, r
 		draw.Numbered.Series(m.Numbered(), m.Colour, draw.Point{Value: []any{high, row, m.Number, offset, beside}}))
 }
 
+// valueTip returns the input with one of its values.
+func (v sweep) valueTip(place int) string {
+	return label.Short(called(v.Inputs[0])) + ": " + label.OneLine(v.Inputs[0].Texts[place])
+}
+
 func (v sweep) marks() []draw.Mark {
 	return draw.Marks(v.Curves, func(c study.Curve) string { return c.Choice.Label })
 }
@@ -275,7 +286,7 @@ func (v sweep) marks() []draw.Mark {
 func (v sweep) variedKey(q quantity) []draw.KeyEntry {
 	var key []draw.KeyEntry
 	for i, m := range v.marks() {
-		if i != q.skip {
+		if v.draws(q, i) {
 			key = append(key, draw.KeyEntry{Drawing: m.Drawing(), Text: m.Numbered()})
 		}
 	}

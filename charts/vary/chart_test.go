@@ -148,7 +148,7 @@ func TestVariedLoss(t *testing.T) {
 		case s.Symbol == draw.Circle: // where the goal is met
 		case s.Hollow:
 			hollow = len(s.Items)
-			s.Items[1].CheckTip(t, second, "care.response 168.9 h", "1 in 60 within 5 years", "95 % interval: 1 in 63.0 to 1 in 58.0", "does not hold the footage") // 0.0166 ± 4 %
+			s.Items[1].CheckTip(t, second, "care.response: 168.9 h", "1 in 60 within 5 years", "95 % interval: 1 in 63.0 to 1 in 58.0", "8 drives", "does not hold the footage") // 0.0166 ± 4 %
 		default:
 			filled = len(s.Items)
 		}
@@ -177,10 +177,10 @@ func TestVariedRatios(t *testing.T) {
 		t.Errorf("ticks %v", o.Y.Ticks)
 	}
 	last := o.All("scatter", names(v)[3])[0].Items
-	last[len(last)-1].CheckTip(t, names(v)[3], "care.response 168.9 h", "2 018 times as likely to lose footage than as the site file has it", "95 % interval: ±0.4 %") // (168.9/24)^3.9
+	last[len(last)-1].CheckTip(t, names(v)[3], "care.response: 168.9 h", "2 018 times as likely to lose footage than as the site file has it", "95 % interval: ±0.4 %", "10 drives") // (168.9/24)^3.9
 	against := chartstest.Decode(t, v.variedChart(v.againstQuantity()))
 	dots := against.All("scatter", names(v)[0])[0].Items
-	dots[0].CheckTip(t, names(v)[0], "care.response 4 h", "3 800 times as likely to lose footage than 8 x 12 TB, single parity", "95 % interval: 3 640 to 4 040") // 0.49 ÷ 1.28e-4
+	dots[0].CheckTip(t, names(v)[0], "care.response: 4 h", "3 800 times as likely to lose footage than 8 x 12 TB, single parity", "95 % interval: 3 640 to 4 040", "9 drives") // 0.49 ÷ 1.28e-4
 }
 
 // Values that are words stand in rows, the choices of a row 15 pixels apart.
@@ -224,7 +224,7 @@ func TestVariedRows(t *testing.T) {
 			t.Errorf("%s has points left over", name)
 		}
 	}
-	o.All("scatter", names(v)[0])[0].Items[0].CheckTip(t, names(v)[0], "choices.*.drive 8 TB", "49 in 100 within 5 years", "95 % interval: 47.0 in 100 to 51.0 in 100")
+	o.All("scatter", names(v)[0])[0].Items[0].CheckTip(t, names(v)[0], "choices.*.drive: 8 TB", "49 in 100 within 5 years", "95 % interval: 47.0 in 100 to 51.0 in 100")
 }
 
 func TestHeatChart(t *testing.T) {
@@ -257,8 +257,8 @@ func TestHeatChart(t *testing.T) {
 		}
 	}
 	name := names(v)[0]
-	cells[1].CheckTip(t, name, "care.response 8 h", "drives.12 TB.life.afr 1 %", "1 in 5 600 within 5 years", "95 % interval: 1 in 5 840 to 1 in 5 390") // 1e-3·(8/24)^1.2/1.5
-	cells[29].CheckTip(t, name, "care.response 128 h", "drives.12 TB.life.afr 5 %", "14 drives, and the recorder has 12 bays")
+	cells[1].CheckTip(t, name, "care.response: 8 h", "drives.12 TB.life.afr: 1 %", "1 in 5 600 within 5 years", "95 % interval: 1 in 5 840 to 1 in 5 390", "8 drives") // 1e-3·(8/24)^1.2/1.5
+	cells[29].CheckTip(t, name, "care.response: 128 h", "drives.12 TB.life.afr: 5 %", "14 drives, and the recorder has 12 bays")
 	// Along a contour the chance is that of its name: on grid lines of the sample's law,
 	// by its formula, as well as straight lines between cells do.
 	for _, s := range o.All("contour", "1 in 1\u202f000") {

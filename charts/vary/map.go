@@ -26,7 +26,11 @@ const (
 func (v sweep) heatCharts() []draw.Chart {
 	low, high, ok := v.span()
 	if !ok {
-		return []draw.Chart{{ID: "heat", Title: "Chance of losing footage within " + page.ServiceLife(v.Site), Absent: "There is no figure to draw."}}
+		none := draw.Chart{ID: "heat", Title: "Chance of losing footage within " + page.ServiceLife(v.Site), Absent: "There is no figure to draw.", Notes: v.untouched()}
+		if len(none.Notes) == len(v.Curves) {
+			none.Absent = "Nothing is drawn: the inputs bear on none of the choices."
+		}
+		return []draw.Chart{none}
 	}
 	scale := heatScaleFor(low, high)
 	levels := contourLevels(low, high)
@@ -34,7 +38,8 @@ func (v sweep) heatCharts() []draw.Chart {
 	for _, place := range v.shown() {
 		all = append(all, v.heatChart(place, scale, levels))
 	}
-	if len(v.Curves) > len(all) {
+	all[0].Notes = append(all[0].Notes, v.untouched()...)
+	if len(v.Curves) > len(all)+len(v.untouched()) {
 		all[0].Notes = append(all[0].Notes, fmt.Sprintf("The maps of the %d safest choices, as the site file has them, are drawn; the tables have all.", len(all)))
 	}
 	q := v.lossQuantity()
@@ -102,13 +107,13 @@ func (v sweep) heatChart(place int, scale heatScale, levels []float64) draw.Char
 	if len(series) > 1 && len(levels) > 0 && v.Inputs[0].Values != nil && v.Inputs[1].Values != nil {
 		c.Read += " Along a line the chance is the same."
 	}
-	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.Numbered(), label.Short(v.Inputs[0].Path), label.Short(v.Inputs[1].Path), v.ranges()[place])
+	c.Alt = fmt.Sprintf("Map of the chance of losing footage of %s over %s and %s. %s", m.Numbered(), label.Short(called(v.Inputs[0])), label.Short(called(v.Inputs[1])), v.ranges()[place])
 	return c
 }
 
 func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 	n := len(v.Inputs[0].Texts)
-	tip := []string{m.Numbered(), label.Short(v.Inputs[0].Path) + " " + label.OneLine(v.Inputs[0].Texts[at%n]), label.Short(v.Inputs[1].Path) + " " + label.OneLine(v.Inputs[1].Texts[at/n])}
+	tip := []string{m.Numbered(), label.Short(called(v.Inputs[0])) + ": " + label.OneLine(v.Inputs[0].Texts[at%n]), label.Short(called(v.Inputs[1])) + ": " + label.OneLine(v.Inputs[1].Texts[at/n])}
 	if p.Absent != "" {
 		return append(tip, label.OneLine(p.Absent))
 	}
@@ -116,6 +121,10 @@ func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 		return append(tip, "not known")
 	}
 	tip = append(tip, figure.Odds(p.Loss)+" within "+page.ServiceLife(v.Site), "95 % interval: "+figure.OddsInterval(p.Loss))
+	if draw.Known(p.Against) {
+		tip = append(tip, timesText(p.Against)+" as likely as in "+label.Short(v.Against))
+	}
+	tip = append(tip, figure.Drives(p.Drives, p.Groups))
 	if !p.Meets {
 		tip = append(tip, "does not hold the footage")
 	}

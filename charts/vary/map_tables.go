@@ -16,20 +16,35 @@ import (
 // file has them.
 const mostHeats = 8
 
-// shown returns the places of the choices that get a map.
+// shown returns the places of the choices that get a map: of those on which the inputs
+// bear.
 func (v sweep) shown() []int {
-	return page.Least(len(v.Curves), mostHeats, func(i int) float64 {
-		if e := v.Curves[i].Own; draw.Known(e) {
+	var touched []int
+	for i, c := range v.Curves {
+		if !c.Untouched() {
+			touched = append(touched, i)
+		}
+	}
+	least := page.Least(len(touched), mostHeats, func(i int) float64 {
+		if e := v.Curves[touched[i]].Own; draw.Known(e) {
 			return e.Value
 		}
 		return math.Inf(1) // not known to be safe
 	})
+	for k, i := range least {
+		least[k] = touched[i]
+	}
+	return least
 }
 
 // ranges says of each choice where over all pairs its chance is least and greatest.
 func (v sweep) ranges() []string {
 	var out []string
 	for i, m := range v.marks() {
+		if v.Curves[i].Untouched() {
+			out = append(out, fmt.Sprintf("%s: %s at every pair of values; the inputs do not bear on it.", m.Brief(), figure.Odds(v.Curves[i].Own)))
+			continue
+		}
 		least, most := -1, -1
 		points := v.Curves[i].Points
 		for at, p := range points {
@@ -53,15 +68,20 @@ func (v sweep) ranges() []string {
 	return out
 }
 
-// cornersTable returns the ends of both inputs, and the choice as it stands.
-func (v sweep) cornersTable() page.Table {
+// corners returns the places of the ends of both inputs.
+func (v sweep) corners() (places []int) {
 	n, m := len(v.Inputs[0].Texts), len(v.Inputs[1].Texts)
-	var corners []int
 	for _, at := range []int{0, n - 1, (m - 1) * n, m*n - 1} {
-		if !slices.Contains(corners, at) {
-			corners = append(corners, at)
+		if !slices.Contains(places, at) {
+			places = append(places, at)
 		}
 	}
+	return places
+}
+
+// cornersTable returns the ends of both inputs, and the choice as it stands.
+func (v sweep) cornersTable() page.Table {
+	n, corners := len(v.Inputs[0].Texts), v.corners()
 	t := page.Table{Title: "Chance of losing footage at the ends of both inputs", Intro: "Odds of a loss in " + page.ServiceLife(v.Site) + ", with the 95 % interval below.",
 		Columns: []page.Column{{Name: "As the site file has it"}}}
 	for _, at := range corners {
@@ -83,6 +103,74 @@ func (v sweep) cornersTable() page.Table {
 	return t
 }
 
+// cornersAgainst returns the ratios to the choice held against at the ends of both inputs.
+func (v sweep) cornersAgainst(t page.Table) page.Table {
+	t.Title = "Beside " + label.Short(v.Against) + " at the ends of both inputs"
+	t.Intro = "The loss chance ÷ that of the choice held against, at the same pair of values, with the interval of the ratio from shared random streams below."
+	t.Columns = t.Columns[1:]
+	corners := v.corners()
+	t.Rows = nil
+	for i, mark := range v.marks() {
+		r := page.Row{Mark: mark}
+		for _, at := range corners {
+			p := v.Curves[i].Points[at]
+			if p.Absent != "" {
+				r.Cells = append(r.Cells, page.Cell{Main: "none", Sub: label.OneLine(p.Absent)})
+				continue
+			}
+			r.Cells = append(r.Cells, againstCell(p, i == v.against()))
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	return t
+}
+
+// againstWords says of each choice where over all pairs it is safer beyond doubt than the
+// one held against, and by how much.
+func (v sweep) againstWords() (out []string) {
+	held := v.against()
+	if held < 0 {
+		return nil
+	}
+	name := v.marks()[held].Brief()
+	for i, m := range v.marks() {
+		if i == held {
+			continue
+		}
+		safer, riskier, known := 0, 0, 0
+		least, most := math.Inf(1), 0.0
+		for _, p := range v.Curves[i].Points {
+			if p.Absent != "" || !draw.Known(p.Against) {
+				continue
+			}
+			known++
+			least, most = math.Min(least, p.Against.Value), math.Max(most, p.Against.Value)
+			switch {
+			case p.Against.High < 1:
+				safer++
+			case p.Against.Low > 1:
+				riskier++
+			}
+		}
+		if known == 0 {
+			out = append(out, fmt.Sprintf("How %s stands beside %s is not known at any pair of values.", m.Brief(), name))
+			continue
+		}
+		out = append(out, fmt.Sprintf("Held against %s, %s is safer beyond doubt at %d of %s and riskier at %d: from %s to %s times as likely to lose footage.",
+			name, m.Brief(), safer, figure.Count(known, "pair of values", "pairs of values"), riskier, figure.Exact(rounded(least)), figure.Exact(rounded(most))))
+	}
+	return out
+}
+
+// rounded returns a ratio to two digits, for words.
+func rounded(x float64) float64 {
+	if !(x > 0) || math.IsInf(x, 0) {
+		return x
+	}
+	scale := math.Pow(10, 1-math.Floor(math.Log10(x)))
+	return math.Round(x*scale) / scale
+}
+
 // mostHead is the letters that the head of a column has room for.
 const mostHead = 20
 
@@ -90,10 +178,14 @@ const mostHead = 20
 func (v sweep) pairsTable() page.Table {
 	return v.listTable("Every pair of values", "A loss in "+page.ServiceLife(v.Site), "odds and 95 % interval",
 		"", func(p study.Point) string {
-			if !p.Meets {
-				return page.OddsText(p.Loss) + ", " + fallsShort
+			text := page.OddsText(p.Loss)
+			if draw.Known(p.Against) {
+				text += ", " + timesText(p.Against) + " as likely as in " + label.Short(v.Against)
 			}
-			return page.OddsText(p.Loss)
+			if !p.Meets {
+				text += ", " + fallsShort
+			}
+			return text
 		})
 }
 

@@ -49,6 +49,29 @@ func (v sweep) leftOut(q quantity) []string {
 	return notes
 }
 
+// untouched says of each choice on which no input bears what it comes to, in place of a
+// drawing.
+func (v sweep) untouched() (notes []string) {
+	which, verb := "input", "does"
+	if len(v.Inputs) > 1 {
+		which, verb = "inputs", "do"
+	}
+	for i, m := range v.marks() {
+		if c := v.Curves[i]; c.Untouched() {
+			notes = append(notes, fmt.Sprintf("%s: %s at every %s. The %s %s not bear on it.", m.Numbered(), figure.Odds(c.Own), v.valueWord(), which, verb))
+		}
+	}
+	return notes
+}
+
+// valueWord returns what a point is of.
+func (v sweep) valueWord() string {
+	if len(v.Inputs) > 1 {
+		return "pair of values"
+	}
+	return "value"
+}
+
 // valueText returns a point's value, or pair of values, in words.
 func (v sweep) valueText(i int) string {
 	n := len(v.Inputs[0].Texts)

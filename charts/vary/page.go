@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/array/label"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/study"
@@ -68,6 +67,7 @@ func (v sweep) charts() []draw.Chart {
 	if v.against() >= 0 && len(v.Curves) > 1 {
 		all = append(all, v.variedChart(v.againstQuantity()))
 	}
+	all[0].Notes = append(all[0].Notes, v.untouched()...)
 	all[0].Notes = append(all[0].Notes, v.warningNotes()...)
 	return all
 }
@@ -79,7 +79,7 @@ func (v sweep) footer() page.Footer {
 		choices = append(choices, c.Choice)
 	}
 	for _, in := range v.Inputs {
-		paths = append(paths, label.Short(in.Path))
+		paths = append(paths, spoken(in))
 	}
 	first := fmt.Sprintf("All but %s is held as the site file has it. In life inputs move together: a site that answers late may scrub late too.", strings.Join(paths, " and "))
 	return page.NewFooter(page.Cautions(v.Site, choices, first), v.Assumptions)

@@ -24,6 +24,7 @@ type quantity struct {
 	read            string                         // how to read it
 	skip            int                            // place of a choice that has none; -1: every one has
 	times           bool                           // on a scale of times, not of odds
+	flat            bool                           // choices on which the input does not bear are drawn too
 	none            string                         // said of points of value 0
 	sign            string                         // how those are drawn, where not by a pointer
 }
@@ -102,7 +103,7 @@ func (v sweep) goal() (float64, bool) {
 // each calls f with every known figure of a quantity, choice by choice.
 func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 	for c, curve := range v.Curves {
-		if c == q.skip {
+		if !v.draws(q, c) {
 			continue
 		}
 		for i, p := range curve.Points {
@@ -111,6 +112,11 @@ func (v sweep) each(q quantity, f func(choice, at int, e estimate.Estimate)) {
 			}
 		}
 	}
+}
+
+// draws reports whether a drawing of a quantity has the choice at a place.
+func (v sweep) draws(q quantity, place int) bool {
+	return place != q.skip && (q.flat || !v.Curves[place].Untouched())
 }
 
 // lossQuantity returns the loss chance.
@@ -142,7 +148,7 @@ func (v sweep) againstQuantity() quantity {
 	name := label.Short(v.Against)
 	q := timesQuantity("than " + name)
 	q.id, q.title, q.axis = "varied-against", "How many times riskier than "+name, "times its chance at the same value"
-	q.of = func(p study.Point) estimate.Estimate { return p.Against }
+	q.of, q.flat = func(p study.Point) estimate.Estimate { return p.Against }, true
 	q.skip = v.against()
 	q.read = "Above × 1 riskier at that value than the choice held against, below it safer; the band is the 95 % interval of the ratio itself, from trials that share their random streams"
 	return q

@@ -80,9 +80,9 @@ func (s inputScale) own() (float64, bool) {
 // inputName returns the input with its unit.
 func inputName(in study.Input) string {
 	if in.Unit == "" || in.Values == nil {
-		return label.Short(in.Path)
+		return label.Short(called(in))
 	}
-	return label.Short(in.Path) + ", " + in.Unit
+	return label.Short(called(in)) + ", " + in.Unit
 }
 
 // padded returns the span with a little room at both ends, so that symbols stand

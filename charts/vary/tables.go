@@ -15,7 +15,11 @@ import (
 // tables returns every figure of every choice.
 func (v sweep) tables() []page.Table {
 	if len(v.Inputs) == 2 {
-		return []page.Table{v.cornersTable()}
+		corners := v.cornersTable()
+		if v.against() >= 0 && len(v.Curves) > 1 {
+			return []page.Table{corners, v.cornersAgainst(corners)}
+		}
+		return []page.Table{corners}
 	}
 	if v.Inputs[0].Values == nil {
 		return []page.Table{v.sideBySide()}
@@ -52,7 +56,7 @@ func timesText(e estimate.Estimate) string {
 
 // bought returns what a point costs.
 func (v sweep) bought(p study.Point) string {
-	text := figure.Count(p.Drives, "drive", "drives")
+	text := figure.Drives(p.Drives, p.Groups)
 	if !math.IsNaN(p.Purchase) {
 		text += ", " + figure.Money(p.Purchase, v.Site.Currency)
 	}
@@ -85,7 +89,11 @@ func (v sweep) listTable(title, name, unit, intro string, of func(study.Point) s
 			}
 			lines = append(lines, v.valueText(at)+": "+said)
 		}
-		t.Rows = append(t.Rows, page.Row{Mark: m, Cells: []page.Cell{{List: merged(lines, v, of, i)}}, Warnings: v.warningsOf(i)})
+		list := merged(lines, v, of, i)
+		if points := v.Curves[i].Points; v.Curves[i].Untouched() && len(points) > 1 {
+			list = []string{"every " + v.valueWord() + ": " + of(points[0])}
+		}
+		t.Rows = append(t.Rows, page.Row{Mark: m, Cells: []page.Cell{{List: list}}, Warnings: v.warningsOf(i)})
 	}
 	return t
 }
@@ -116,7 +124,7 @@ func merged(lines []string, v sweep, of func(study.Point) string, choice int) []
 // beside drives and cost.
 func (v sweep) sideBySide() page.Table {
 	t := page.Table{Title: "Every value side by side", Intro: "Odds and ratios with their 95 % interval below. The ratio is to the same choice as the site file has it.",
-		Columns: []page.Column{{Name: label.Short(v.Inputs[0].Path)}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in " + figure.CurrencyName(v.Site.Currency)}, {Name: "A loss in " + page.ServiceLife(v.Site), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
+		Columns: []page.Column{{Name: figure.Capital(label.Short(called(v.Inputs[0])))}, {Name: "Drives", Unit: "in all"}, {Name: "Purchase", Unit: "in " + figure.CurrencyName(v.Site.Currency)}, {Name: "A loss in " + page.ServiceLife(v.Site), Unit: "odds"}, {Name: "Times as likely", Unit: "as it stands"}}}
 	against, clips := v.against() >= 0 && len(v.Curves) > 1, v.hasClips()
 	if against {
 		t.Columns = append(t.Columns, page.Column{Name: "Times as likely", Unit: "as the one held against"})
@@ -125,8 +133,16 @@ func (v sweep) sideBySide() page.Table {
 		t.Columns = append(t.Columns, page.Column{Name: "A clip missing", Unit: "odds"})
 	}
 	for i, m := range v.marks() {
-		for at, p := range v.Curves[i].Points {
+		points := v.Curves[i].Points
+		one := v.Curves[i].Untouched() && len(points) > 1
+		if one {
+			points = points[:1]
+		}
+		for at, p := range points {
 			value := page.Cell{Main: v.valueText(at)}
+			if one {
+				value.Main = "every value"
+			}
 			if p.Absent != "" {
 				value.Sub = label.OneLine(p.Absent)
 				cells := []page.Cell{value}
@@ -136,7 +152,7 @@ func (v sweep) sideBySide() page.Table {
 				t.Rows = append(t.Rows, page.Row{Mark: m, Cells: cells})
 				continue
 			}
-			cells := []page.Cell{value, {Main: figure.Whole(float64(p.Drives))}, page.MoneyCell(p.Purchase), page.ChanceCell(p.Loss), page.RatioCell(p.ToOwn)}
+			cells := []page.Cell{value, drivesCell(p), page.MoneyCell(p.Purchase), page.ChanceCell(p.Loss), page.RatioCell(p.ToOwn)}
 			if against {
 				cells = append(cells, againstCell(p, i == v.against()))
 			}
@@ -151,6 +167,15 @@ func (v sweep) sideBySide() page.Table {
 		}
 	}
 	return t
+}
+
+// drivesCell returns the drives with the groups that they are in, where those are several.
+func drivesCell(p study.Point) page.Cell {
+	c := page.Cell{Main: figure.Whole(float64(p.Drives))}
+	if p.Groups > 1 {
+		c.Sub = "in " + figure.Count(p.Groups, "group", "groups")
+	}
+	return c
 }
 
 func againstCell(p study.Point, itself bool) page.Cell {
@@ -168,7 +193,7 @@ func (v sweep) breakEvenTable() page.Table {
 		unit = "in " + in.Unit + ", " + unit
 	}
 	t := page.Table{Title: "Break-even: " + label.OneLine(v.BreakEven.Goal),
-		Intro:   fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", label.OneLine(in.Path)),
+		Intro:   fmt.Sprintf("The value of %s at which each choice comes to this, all else as in the site file; solved by simulation, with the interval that its noise leaves.", spoken(in)),
 		Columns: []page.Column{{Name: "Value"}, {Name: "Interval", Unit: unit}, {Name: "In words"}}}
 	t.Columns[1].Unit = "95 %"
 	if in.Unit != "" {

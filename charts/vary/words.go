@@ -28,12 +28,27 @@ func (v sweep) lead() string {
 	return text + fmt.Sprintf(" %s for %s.", figure.Capital(figure.Count(len(v.Inputs[0].Texts), "value", "values")), figure.Count(len(v.Curves), "choice", "choices"))
 }
 
+// called returns what an input is called, or else its path.
+func called(in study.Input) string { return page.Called(in.Called, in.Path) }
+
+// spoken returns the input as a sentence has it.
+func spoken(in study.Input) string {
+	if in.Called == "" {
+		return label.Short(in.Path)
+	}
+	return "the " + label.Short(in.Called)
+}
+
 // movedWords says from where to where an input goes.
 func movedWords(in study.Input) string {
 	first, last := label.OneLine(in.Texts[0]), label.OneLine(in.Texts[len(in.Texts)-1])
-	text := fmt.Sprintf("%s goes from %s to %s", label.OneLine(in.Path), first, last)
+	name := label.OneLine(in.Path)
+	if in.Called != "" {
+		name = fmt.Sprintf("The %s (%s)", label.OneLine(in.Called), name)
+	}
+	text := fmt.Sprintf("%s: from %s to %s", name, first, last)
 	if in.Values == nil {
-		text = fmt.Sprintf("%s is set to %s", label.OneLine(in.Path), figure.List(page.OneLines(in.Texts)))
+		text = fmt.Sprintf("%s: %s", name, figure.List(page.OneLines(in.Texts)))
 	}
 	switch own := label.OneLine(in.OwnText); {
 	case own == "":
@@ -50,7 +65,7 @@ func movedWords(in study.Input) string {
 // points returns the short answer.
 func (v sweep) points() []string {
 	if len(v.Inputs) == 2 {
-		return v.ranges()
+		return append(v.ranges(), v.againstWords()...)
 	}
 	in := v.Inputs[0]
 	last := len(in.Texts) - 1

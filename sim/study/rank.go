@@ -109,7 +109,7 @@ func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, f
 		}
 		bearing = append(bearing, in)
 		out.Inputs = append(out.Inputs, RankedInput{
-			Path: in.Axis.Path, Low: in.Low.Text, Likely: in.Likely.Text, High: in.High.Text, Given: in.Given, Range: in.Range,
+			Path: in.Axis.Path, Called: in.Axis.Called(), Low: in.Low.Text, Likely: in.Likely.Text, High: in.High.Text, Given: in.Given, Range: in.Range,
 			AtLow: x.LossChance, AtHigh: y.LossChance, Swing: swing,
 		})
 	}

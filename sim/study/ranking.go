@@ -33,6 +33,7 @@ type RankedChoice struct {
 // RankedInput is an input moved from its low to its high, all others as likely.
 type RankedInput struct {
 	Path              string
+	Called            string // what people call it, in a sentence
 	Low, Likely, High string // as they would be written
 	Given             bool   // the range is the site file's
 	Range             string // else what was taken: "half to twice"
@@ -46,3 +47,9 @@ type RankedInput struct {
 	// Nil where not worked out.
 	First, Total *estimate.Estimate
 }
+
+// slight is the factor below which a swing is one that nobody has to find out.
+const slight = 1.05
+
+// Slight reports whether the input moves the chance by less than 5 %, beyond doubt.
+func (in RankedInput) Slight() bool { return in.Swing.High < slight }

@@ -93,6 +93,7 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 	case b.Found:
 		row.Value = estimate.FromInterval(b.Value, b.Low, b.High)
 		row.Text = valueText(input, row.Value)
+		row.Words = sides(b) + ": " + ends
 	case b.SaferEverywhere:
 		row.Words = "safer over the whole range: " + ends
 	case b.RiskierEverywhere:
@@ -103,7 +104,7 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 		row.Words = "no value is certain: " + ends
 	}
 	if b.Crossings > 1 {
-		row.Words = fmt.Sprintf("met %d times; the first from the low end is given", b.Crossings)
+		row.Words = fmt.Sprintf("met %d times; the first from the low end is given: %s", b.Crossings, ends)
 	}
 	for _, w := range b.Warnings {
 		if row.Words != "" {
@@ -112,6 +113,14 @@ func (v Variation) breakEven(ctx context.Context, c int, goal sweep.Goal, opt en
 		row.Words += w
 	}
 	return row, b.AtGoal.Value, nil
+}
+
+// sides says on which side of the value that was found a choice is safer.
+func sides(b sweep.BreakEven) string {
+	if b.AtLow.Value > b.AtHigh.Value {
+		return "riskier than that below it, safer above"
+	}
+	return "safer than that below it, riskier above"
 }
 
 // valueText returns a value with its unit, to the digits that its interval supports.

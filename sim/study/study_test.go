@@ -283,3 +283,46 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// What a resize does to the groups is said; a choice that an input does not touch is
+// known; and a value that was found has its words.
+func TestSweepWords(t *testing.T) {
+	t.Parallel()
+	wide := strings.Replace(chained, "drives = 5", "drives = 8", 1)
+	a := asked(t, strings.Replace(wide, "count = 8", "count = 24", 1), 0)
+	got, err := Vary(context.Background(), Variation{Request: a, Against: -1, Resize: true, Axes: []*axis.Axis{axisOf(t, a, "cameras.Lock.retention=15 d..45 d", 3)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// By hand: 24 cameras of 6 Mbit/s for 45 days are 70.0 TB, 18 drives' worth of 4 TB,
+	// which in groups of at most 7 + 1 are 3 groups of 6 + 1; 30 days are 46.7 TB, 12 drives'
+	// worth, 2 groups of 6 + 1; and 15 days 23.3 TB, 6 + 1 in one.
+	for i, want := range []int{1, 2, 3} {
+		if p := got.Curves[0].Points[i]; p.Groups != want || p.Drives != 7*want {
+			t.Errorf("%d drives in %d groups, want %d", p.Drives, p.Groups, want)
+		}
+	}
+	if text := strings.Join(got.Notes, " "); !strings.Contains(text, `"five" has 1 group in the site file, and 14 drives in 2 groups at 30 d and 21 drives in 3 groups at 45 d.`) {
+		t.Errorf("%s", text)
+	}
+	b := asked(t, chained, 0, 1)
+	got, err = Vary(context.Background(), Variation{Request: b, Against: -1, Axes: []*axis.Axis{axisOf(t, b, "drives.8 TB.life.afr=1 %..4 %", 3)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !got.Curves[0].Untouched() || got.Inputs[0].Called != "yearly failure rate of the 8 TB drives" {
+		t.Errorf("the drives of another choice touch this one: %+v", got.Curves[0].Points)
+	}
+	got, err = Vary(context.Background(), Variation{Request: b, Against: -1, Target: &Target{Chance: 1e-3}, Axes: []*axis.Axis{axisOf(t, b, "drives.4 TB.life=x0.1..x10", 5)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Curves[0].Untouched() || got.Inputs[0].Called != "failures of the 4 TB drives" || !slices.ContainsFunc(got.Notes, func(n string) bool { return strings.Contains(n, "×4 is four times as many") }) {
+		t.Errorf("%+v, %q", got.Inputs[0], got.Notes)
+	}
+	for _, r := range got.BreakEven.Rows {
+		if !math.IsNaN(r.Value.Value) && !strings.Contains(r.Words, "safer than that below it, riskier above: ") {
+			t.Errorf("a value of %s has the words %q", r.Text, r.Words)
+		}
+	}
+}

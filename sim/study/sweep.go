@@ -1,9 +1,12 @@
 package study
 
 import (
+	"fmt"
+
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/figure"
 )
 
 // Sweep is the result of [Vary].
@@ -32,6 +35,7 @@ func (s Sweep) ValueAt(input, place int) int {
 // Input is an input with the values that it is given.
 type Input struct {
 	Path    string    // "care.response"
+	Called  string    // what people call it, in a sentence: "response time"
 	Unit    string    // of Values: "h", "%", "TB"; empty for plain numbers
 	Texts   []string  // every value as it would be written, "24 h"
 	Values  []float64 // in Unit, ascending; nil where the values are words
@@ -51,6 +55,7 @@ type Curve struct {
 type Point struct {
 	Absent     string            // why there are no figures: "14 drives, and the recorder has 12 bays"; empty: there are
 	Drives     int               // drives in all, which may have been made to fit the demand
+	Groups     int               // that they are divided into
 	Meets      bool              // holds the footage
 	Purchase   float64           // in the site's currency; NaN: not known
 	CostOfLife estimate.Estimate // of the service life: the total that [Outcome.CostOfLife] has
@@ -64,6 +69,39 @@ type Point struct {
 	// held against; Value NaN for that choice itself and where there is none.
 	Against  estimate.Estimate
 	Warnings []string
+}
+
+// Untouched reports whether the inputs do not bear on the choice: at every value it is
+// the same system as the site file has.
+func (c Curve) Untouched() bool {
+	for _, p := range c.Points {
+		if p.Absent != "" || p.ToOwn.Value != 1 || p.ToOwn.Low != 1 || p.ToOwn.High != 1 || p.Drives != c.Points[0].Drives || p.Groups != c.Points[0].Groups || p.Meets != c.Points[0].Meets {
+			return false
+		}
+	}
+	return true
+}
+
+// regrouped says, a sentence a choice, where its drives are in another number of groups
+// than as the site file has it.
+func (s Sweep) regrouped() (notes []string) {
+	for _, c := range s.Curves {
+		own := groupsOf(c.Choice)
+		var at []string
+		for i, p := range c.Points {
+			if p.Absent == "" && p.Groups != own {
+				text := s.Inputs[0].Texts[s.ValueAt(0, i)]
+				if len(s.Inputs) > 1 {
+					text += " with " + s.Inputs[1].Texts[s.ValueAt(1, i)]
+				}
+				at = append(at, fmt.Sprintf("%s at %s", figure.Drives(p.Drives, max(1, p.Groups)), text))
+			}
+		}
+		if at != nil {
+			notes = append(notes, fmt.Sprintf("The number of groups changes too: %q has %s in the site file, and %s.", c.Choice.Label, figure.Count(own, "group", "groups"), figure.Some(at)))
+		}
+	}
+	return notes
 }
 
 // Logarithmic reports whether the values are to be drawn on a logarithmic scale, and

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
@@ -63,6 +64,7 @@ func (v Variation) curves(ctx context.Context) (Sweep, error) {
 	if err := v.simulate(ctx, &out, files); err != nil {
 		return Sweep{}, err
 	}
+	out.Notes = append(out.Notes, out.regrouped()...)
 	return out, nil
 }
 
@@ -104,11 +106,16 @@ func (v Variation) notes() (notes []string) {
 	if v.Resize || v.resizes() {
 		notes = append(notes, "At every value the choices have the fewest drives that hold the footage, hot spares as they are; a choice keeps its label whatever it becomes.")
 	}
+	for _, a := range v.Axes {
+		if c := a.Caution(); c != "" && !slices.Contains(notes, c) {
+			notes = append(notes, c)
+		}
+	}
 	return notes
 }
 
 func inputOf(a *axis.Axis) Input {
-	in := Input{Path: a.Path, Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
+	in := Input{Path: a.Path, Called: a.Called(), Unit: a.Unit, Log: a.Log, Own: a.Own, OwnText: a.OwnText}
 	for _, x := range a.Values {
 		in.Texts = append(in.Texts, x.Text)
 		if a.Numeric {
@@ -170,7 +177,7 @@ func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File)
 // pointOf returns choice c of a reading, which is the series' point at; −1: none.
 func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) {
 	none := estimate.None()
-	p := Point{Drives: f.Site.Choices[c].Drives, Purchase: math.NaN(), CostOfLife: none, Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
+	p := Point{Drives: f.Site.Choices[c].Drives, Groups: groupsOf(f.Site.Choices[c]), Purchase: math.NaN(), CostOfLife: none, Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
 	if at < 0 {
 		p.Absent = f.Unfit[c]
 		return p, nil

@@ -63,3 +63,12 @@ func itemWords(list string) (one, all string) {
 	}
 	return "", ""
 }
+
+// Caution returns what a reader of the values has to know of them; empty where that is
+// nothing.
+func (a *Axis) Caution() string {
+	if a.overLife {
+		return "Multiples of a life are multiples of its failures: ×4 is four times as many at every age, not four times as long a life."
+	}
+	return ""
+}
