@@ -10,17 +10,17 @@ import (
 
 // Lesson writes the questions of a lesson, without the answers.
 func Lesson(w io.Writer, l study.Lesson) error {
-	parts := []string{paragraph("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
+	parts := []string{narrow("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
 	for i, q := range l.Questions {
-		parts = append(parts, paragraph("%d  %s. %s", i+1, plain(q.Title), typed(plain(q.Ask))))
+		parts = append(parts, narrow("%d  %s. %s", i+1, plain(q.Title), typed(plain(q.Ask))))
 	}
 	for _, n := range l.NotAsked {
-		parts = append(parts, paragraph("%s", typed(plain(n))))
+		parts = append(parts, narrow("%s", typed(plain(n))))
 	}
 	if l.Unanswered {
-		parts = append(parts, paragraph("The page has the questions alone."))
+		parts = append(parts, narrow("The page has the questions alone."))
 	} else {
-		parts = append(parts, paragraph("The answers are in the page, behind the reader's own."))
+		parts = append(parts, narrow("The answers are in the page, behind the reader's own."))
 	}
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err

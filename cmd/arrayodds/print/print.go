@@ -91,12 +91,14 @@ func wrapped(s string, width int) string {
 
 // paragraph returns text wrapped to the width of the tables, its later lines
 // indented.
-func paragraph(format string, a ...any) string {
+func paragraph(format string, a ...any) string { return paragraphIn(columnsWide, format, a...) }
+
+func paragraphIn(width int, format string, a ...any) string {
 	const indent = "  "
 	// A number is not broken between lines at the spaces that group its digits.
 	const kept = "\ue000"
 	whole := strings.NewReplacer("\u202f", kept, "\u00a0", kept).Replace(fmt.Sprintf(format, a...))
-	lines := strings.Split(strings.ReplaceAll(wrapped(whole, columnsWide-len(indent)), kept, " "), "\n")
+	lines := strings.Split(strings.ReplaceAll(wrapped(whole, width-len(indent)), kept, " "), "\n")
 	for i := range lines {
 		lines[i] = strings.TrimRight(lines[i], " ")
 	}

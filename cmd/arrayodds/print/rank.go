@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
@@ -14,45 +15,76 @@ const mostInputs = 6
 
 // Rank writes, choice by choice, the inputs that move its loss chance most.
 func Rank(w io.Writer, r study.Ranking) error {
-	parts := []string{title(r.Site)}
+	parts := []string{rewrapped(title(r.Site))}
 	more, guessed := false, false
-	columns := []column{{"input, from its low\nto its high", 34}, {"chance of loss at\nlow (95 %)", 0}, {"at\nhigh (95 %)", 0}, {"swing\n(95 %)", 0}}
-	if r.Thorough {
-		columns = append(columns, column{"share of\nvariance", 0})
-	}
+	var named []string // inputs, with their paths
+	seen := map[string]bool{}
+	columns := []column{{"input, its swing,\nat low and at high", 20}, {"chance of\nloss", 0}, {"95 %", 0}}
 	for _, c := range r.Choices {
-		var rows [][]string
+		var inputs []headed
+		var slight []string
 		for i, in := range c.Inputs {
-			if i == mostInputs {
+			if i > 0 && in.Slight() {
+				slight = append(slight, plain(or(in.Called, in.Path)))
+				continue
+			}
+			if len(inputs) == mostInputs {
 				more = true
 				break
 			}
-			path := plain(in.Path)
-			if !in.Given {
-				path, guessed = path+" *", true
+			guessed = guessed || !in.Given
+			inputs = append(inputs, headed{swingLine(in, r.Thorough), [][]string{endRow(in.Low, in.AtLow), endRow(in.High, in.AtHigh)}})
+			if in.Called != "" && in.Called != in.Path && !seen[in.Path] {
+				seen[in.Path] = true
+				named = append(named, narrow("%s: %s", plain(in.Called), kept(in.Path)))
 			}
-			row := []string{path + "\n" + between(plain(in.Low), plain(in.High)), odds(in.AtLow), odds(in.AtHigh), ratio(in.Swing)}
-			if r.Thorough {
-				share := "-"
-				if in.Total != nil {
-					share = fmt.Sprintf("%.0f %%\n%.0f to %.0f", 100*in.Total.Value, 100*in.Total.Low, 100*in.Total.High)
-				}
-				row = append(row, share)
-			}
-			rows = append(rows, row)
 		}
-		parts = append(parts, paragraph("%s: %s as likely", plain(c.Choice.Label), typed(figure.Odds(c.Likely))), layOut(columns, rows))
+		parts = append(parts, narrow("%s: %s as likely", plain(c.Choice.Label), typed(figure.Odds(c.Likely))), layOutHeaded(columns, inputs))
+		if slight != nil {
+			parts = append(parts, narrow("By less than 5 %%: %s.", figure.List(slight)))
+		}
+	}
+	if named != nil {
+		parts = append(parts, narrow("In the site file:")+strings.Join(named, ""))
 	}
 	if guessed {
-		parts = append(parts, paragraph("* a default range, which is a guess: give your own in the site file, as { low = ..., likely = ..., high = ... }."))
+		parts = append(parts, narrow("* a default range, which is a guess: give your own in the site file, as { low = ..., likely = ..., high = ... }."))
 	}
 	if more {
-		parts = append(parts, paragraph("The page has the other inputs."))
+		parts = append(parts, narrow("The page has the other inputs."))
 	}
 	for _, n := range r.Notes {
-		parts = append(parts, paragraph("%s", plain(n)))
+		parts = append(parts, narrow("%s", plain(n)))
 	}
-	parts = append(parts, paragraph("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
+	parts = append(parts, narrow("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
+}
+
+// swingLine returns what an input is called, with a star where its range is a default,
+// and how far it moves the chance.
+func swingLine(in study.RankedInput, thorough bool) string {
+	name := plain(or(in.Called, in.Path))
+	if !in.Given {
+		name += " *"
+	}
+	swing := strings.Replace(ratio(in.Swing), "\n", " (", 1)
+	if strings.Contains(swing, "(") {
+		swing += ")"
+	}
+	if !strings.HasPrefix(swing, "not ") {
+		swing = "×" + swing
+	}
+	line := name + ": " + swing
+	if thorough && in.Total != nil {
+		line += fmt.Sprintf(", %.0f %% of the variance (%.0f to %.0f)", 100*in.Total.Value, 100*in.Total.Low, 100*in.Total.High)
+	}
+	return line
+}
+
+// endRow returns the chance at one end of an input.
+func endRow(at string, e estimate.Estimate) []string {
+	value, interval, _ := strings.Cut(odds(e), "\n")
+	const indent = "  "
+	return []string{indent + strings.ReplaceAll(wrapped(plain(at), 18), "\n", "\n"+indent), value, interval}
 }

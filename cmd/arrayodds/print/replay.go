@@ -12,17 +12,17 @@ import (
 
 // Replay writes an outline of each life that the page shows.
 func Replay(w io.Writer, r study.Replay) error {
-	parts := []string{title(r.Site)}
+	parts := []string{rewrapped(title(r.Site))}
 	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
 	if r.OnlyLosses {
 		kind = fmt.Sprintf("%s of %q, drawn from those in which footage is lost. Of all lives of %s such are %s (95 %%: %s).",
 			typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), years(r.Site.ServiceLife), typed(figure.Odds(r.Loss)), typed(figure.OddsInterval(r.Loss)))
 	}
-	parts = append(parts, paragraph("%s", kind))
+	parts = append(parts, narrow("%s", kind))
 	cameras := len(r.Site.Cameras) > 0
-	columns := []column{{"life", 0}, {"drives\nfailed", 0}, {"rebuilds", 0}, {"unreadable\nsectors met", 0}, {"footage\nlost", 0}, {"first on\nday", 0}}
+	columns := []column{{"life", 0}, {"drives\nfailed", 0}, {"rebuilt", 0}, {"bad\nsectors", 0}, {"footage\nlost", 0}, {"first on\nday", 0}}
 	if cameras {
-		columns = append(columns, column{"camera-days\nlost", 0})
+		columns = append(columns, column{"camera-\ndays lost", 0})
 	}
 	var rows [][]string
 	for i, l := range r.Lives {
@@ -46,11 +46,11 @@ func Replay(w io.Writer, r study.Replay) error {
 		}
 		rows = append(rows, row)
 	}
-	parts = append(parts, layOut(columns, rows))
+	parts = append(parts, shortRule(layOut(columns, rows)))
 	for _, w := range r.Warnings {
-		parts = append(parts, paragraph("! %s", plain(w)))
+		parts = append(parts, narrow("! %s", plain(w)))
 	}
-	parts = append(parts, paragraph("Each life is one story out of many: no frequency can be read off them. RAID is no backup."))
+	parts = append(parts, narrow("Each life is one story out of many: no frequency can be read off them. RAID is no backup."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
 }

@@ -3,7 +3,6 @@ package print
 import (
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"arrayodds/sim/estimate"
@@ -11,61 +10,68 @@ import (
 	"arrayodds/sim/study"
 )
 
+// Columns that the value and the drives of a point take.
+const valueWide, drivesWide = 10, 8
+
 // mostValues is how many values of a range the table shows; the page has all.
 const mostValues = 3
 
 // Vary writes each choice at some values of the input, or at the corners of two
 // inputs, and the break-even values.
 func Vary(w io.Writer, v study.Sweep) error {
-	parts := []string{title(v.Site)}
+	parts := []string{rewrapped(title(v.Site))}
 	for _, in := range v.Inputs {
 		parts = append(parts, input(in))
 	}
 	places, all := shownPlaces(v.Inputs)
-	columns := []column{{"choice", 18}}
-	head := "with both\ninputs at"
+	head := "both\nvalues"
 	if len(v.Inputs) == 1 {
-		head = plain(shortPath(v.Inputs[0].Path))
+		head = "value"
 	}
-	columns = append(columns, column{head, 0}, column{"drives", 0})
-	cameras := len(v.Site.Cameras) > 0
-	if cameras {
-		columns = append(columns, column{"meets\ndemand", 0})
-	}
-	columns = append(columns, column{"chance of loss in\n" + years(v.Site.ServiceLife) + " (95 %)", 0}, column{"times the\nfile's own (95 %)", 0})
+	columns := []column{{head, valueWide}, {"drives", drivesWide}, {"chance of loss in\n" + years(v.Site.ServiceLife) + " (95 %)", 0}, {"times the file's\nown (95 %)", 0}}
 	if v.Against != "" { // the page has both
-		columns[len(columns)-1].title = "times the one\nheld against (95 %)"
+		columns[len(columns)-1].title = "times the one held\nagainst (95 %)"
 	}
-	var rows [][]string
+	var curves []headed
+	short := false
 	for _, c := range v.Curves {
-		label := plain(c.Choice.Label)
+		h := headed{head: plain(c.Choice.Label)}
+		places, untouched := places, c.Untouched() && len(places) > 1
+		if untouched && v.Against == "" {
+			places = places[:1]
+		}
 		for _, at := range places {
-			row := []string{label}
-			label = ""
 			var values []string
 			for i, in := range v.Inputs {
 				values = append(values, plain(in.Texts[v.ValueAt(i, at)]))
 			}
-			row = append(row, strings.Join(values, "\n"))
-			row = append(row, pointCells(c.Points[at], v.Against != "", cameras)...)
-			rows = append(rows, row)
+			if untouched && v.Against == "" {
+				values = []string{"every one"}
+			}
+			p := c.Points[at]
+			short = short || p.Absent == "" && !p.Meets
+			h.rows = append(h.rows, append([]string{strings.Join(values, "\n")}, pointCells(p, v.Against != "")...))
 		}
+		curves = append(curves, h)
 	}
-	parts = append(parts, layOut(columns, rows))
+	parts = append(parts, layOutHeaded(columns, curves))
+	if short {
+		parts = append(parts, narrow("* does not hold the footage."))
+	}
 	if !all {
-		parts = append(parts, paragraph("The page has every value."))
+		parts = append(parts, narrow("The page has every value."))
 	}
 	if v.Against != "" {
-		parts = append(parts, paragraph("Held against: %s, at the same value.", plain(v.Against)))
+		parts = append(parts, narrow("Held against: %s, at the same value.", plain(v.Against)))
 	}
 	if v.BreakEven != nil {
 		parts = append(parts, breakEven(*v.BreakEven, v.Inputs[0]))
 	}
 	parts = append(parts, absences(v)...)
 	for _, n := range v.Notes {
-		parts = append(parts, paragraph("%s", plain(n)))
+		parts = append(parts, narrow("%s", typed(plain(n))))
 	}
-	parts = append(parts, paragraph("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
+	parts = append(parts, narrow("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err
 }
@@ -76,22 +82,17 @@ func input(in study.Input) string {
 	if in.Values != nil && len(in.Texts) > mostValues {
 		values = plain(in.Texts[0]) + " to " + plain(in.Texts[len(in.Texts)-1])
 	}
+	name := kept(in.Path)
+	if in.Called != "" {
+		name = figure.Capital(plain(in.Called)) + " (" + name + ")"
+	}
+	own := "the site file has " + plain(in.OwnText)
 	if strings.HasPrefix(in.OwnText, "differs from ") {
-		return paragraph("%s: %s; in the site file it %s", plain(in.Path), values, plain(in.OwnText))
+		own = "in the site file it " + plain(in.OwnText)
+	} else if or, left := strings.CutPrefix(in.OwnText, "not given: "); left {
+		own = "the site file leaves it out: " + plain(or)
 	}
-	if or, left := strings.CutPrefix(in.OwnText, "not given: "); left {
-		return paragraph("%s: %s; the site file leaves it out: %s", plain(in.Path), values, plain(or))
-	}
-	return paragraph("%s: %s; the site file has %s", plain(in.Path), values, plain(in.OwnText))
-}
-
-// shortPath returns the end of a path, as much as a column has room for.
-func shortPath(path string) string {
-	const room = 18
-	if r := []rune(path); len(r) > room {
-		return "…" + string(r[len(r)-room+1:])
-	}
-	return path
+	return narrow("%s: %s; %s", name, values, own)
 }
 
 // shownPlaces returns the points that the table shows: some values of one input, all
@@ -123,20 +124,24 @@ func shownPlaces(inputs []study.Input) (places []int, all bool) {
 }
 
 // pointCells returns the cells of one point, right of its values.
-func pointCells(p study.Point, against, cameras bool) []string {
-	cells := []string{whole(p.Drives), "-", "-", "-"}
+func pointCells(p study.Point, against bool) []string {
+	drives := whole(p.Drives)
+	if p.Absent == "" && !p.Meets {
+		drives += " *"
+	}
+	if p.Groups > 1 {
+		drives += typed(" in " + figure.Count(p.Groups, "group", "groups"))
+	}
+	cells := []string{drives, "-", "-"}
 	if p.Absent == "" {
 		loss := odds(p.Loss)
 		if len(p.Warnings) > 0 {
 			loss = "! " + loss
 		}
-		cells = []string{whole(p.Drives), yes(p.Meets), loss, ratio(p.ToOwn)}
+		cells = []string{drives, loss, ratio(p.ToOwn)}
 	}
 	if against {
-		cells[3] = ratio(p.Against)
-	}
-	if !cameras {
-		cells = slices.Delete(cells, 1, 2)
+		cells[2] = ratio(p.Against)
 	}
 	return cells
 }
@@ -168,7 +173,7 @@ func absences(v study.Sweep) []string {
 			}
 		}
 		for _, why := range order {
-			notes = append(notes, paragraph("%s: no figures at %d of %d values: %s.", plain(c.Choice.Label), seen[why], len(c.Points), plain(why)))
+			notes = append(notes, narrow("%s: no figures at %d of %d values: %s.", plain(c.Choice.Label), seen[why], len(c.Points), plain(why)))
 		}
 	}
 	return notes
@@ -176,22 +181,29 @@ func absences(v study.Sweep) []string {
 
 // breakEven returns the table of the values that meet the goal.
 func breakEven(b study.BreakEven, in study.Input) string {
-	head := plain(shortPath(in.Path)) + "\n"
+	head := "value"
 	if in.Unit != "" {
-		head += in.Unit + " "
+		head += ", " + in.Unit
 	}
-	var rows [][]string
+	var parts []headed
 	for _, r := range b.Rows {
 		value := "-"
 		if !math.IsNaN(r.Value.Value) {
 			value = ratio(r.Value)
 		}
-		rows = append(rows, []string{plain(r.Choice.Label), value, typed(plain(r.Words))})
+		parts = append(parts, headed{plain(r.Choice.Label), [][]string{{value, typed(plain(r.Words))}}})
+	}
+	over := plain(in.Path)
+	if in.Called != "" {
+		over = "the " + plain(in.Called)
 	}
 	what := "for"
 	if strings.HasPrefix(b.Goal, "as ") {
 		what = "to be"
 	}
-	return paragraph("What it takes %s %s:", what, typed(plain(b.Goal))) + "\n" +
-		layOut([]column{{"choice", 26}, {head + "(95 %)", 0}, {"", 46}}, rows)
+	return narrow("What it takes %s %s, as a value of %s:", what, typed(plain(b.Goal)), over) + "\n" +
+		layOutHeaded([]column{{head + "\n(95 %)", 0}, {"", wordsWide}}, parts)
 }
+
+// wordsWide is the columns for the words of a value that breaks even.
+const wordsWide = 40

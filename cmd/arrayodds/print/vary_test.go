@@ -40,5 +40,5 @@ func TestVary(t *testing.T) {
 	for i := range v.Curves {
 		v.Curves[i].Points = append(v.Curves[i].Points, v.Curves[i].Points...)
 	}
-	golden(t, "vary.txt", one+"\n----\n\n"+show(t, func(b *strings.Builder) error { return Vary(b, v) }))
+	narrowGolden(t, "vary.txt", one+"\n----\n\n"+show(t, func(b *strings.Builder) error { return Vary(b, v) }))
 }
