@@ -12,10 +12,10 @@ import (
 func Lesson(w io.Writer, l study.Lesson) error {
 	parts := []string{narrow("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
 	for i, q := range l.Questions {
-		parts = append(parts, narrow("%d  %s. %s", i+1, plain(q.Title), typed(plain(q.Ask))))
+		parts = append(parts, narrow("%d  %s. %s", i+1, plain(q.Title), plain(q.Ask)))
 	}
 	for _, n := range l.NotAsked {
-		parts = append(parts, narrow("%s", typed(plain(n))))
+		parts = append(parts, narrow("%s", plain(n)))
 	}
 	if l.Unanswered {
 		parts = append(parts, narrow("The page has the questions alone."))

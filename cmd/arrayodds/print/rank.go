@@ -39,7 +39,7 @@ func Rank(w io.Writer, r study.Ranking) error {
 				named = append(named, narrow("%s: %s", plain(in.Called), kept(in.Path)))
 			}
 		}
-		parts = append(parts, narrow("%s: %s as likely", plain(c.Choice.Label), typed(figure.Odds(c.Likely))), layOutHeaded(columns, inputs))
+		parts = append(parts, narrow("%s: %s as likely", plain(c.Choice.Label), figure.Odds(c.Likely)), layOutHeaded(columns, inputs))
 		if slight != nil {
 			parts = append(parts, narrow("By less than 5 %%: %s.", figure.List(slight)))
 		}

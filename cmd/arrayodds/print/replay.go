@@ -13,10 +13,10 @@ import (
 // Replay writes an outline of each life that the page shows.
 func Replay(w io.Writer, r study.Replay) error {
 	parts := []string{rewrapped(title(r.Site))}
-	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), typed(figure.Odds(r.Loss)), years(r.Site.ServiceLife))
+	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", figure.Count(len(r.Lives), "life", "lives"), plain(r.Choice.Label), figure.Odds(r.Loss), years(r.Site.ServiceLife))
 	if r.OnlyLosses {
 		kind = fmt.Sprintf("%s of %q, drawn from those in which footage is lost. Of all lives of %s such are %s (95 %%: %s).",
-			typed(figure.Count(len(r.Lives), "life", "lives")), plain(r.Choice.Label), years(r.Site.ServiceLife), typed(figure.Odds(r.Loss)), typed(figure.OddsInterval(r.Loss)))
+			figure.Count(len(r.Lives), "life", "lives"), plain(r.Choice.Label), years(r.Site.ServiceLife), figure.Odds(r.Loss), figure.OddsInterval(r.Loss))
 	}
 	parts = append(parts, narrow("%s", kind))
 	cameras := len(r.Site.Cameras) > 0

@@ -69,7 +69,7 @@ func Vary(w io.Writer, v study.Sweep) error {
 	}
 	parts = append(parts, absences(v)...)
 	for _, n := range v.Notes {
-		parts = append(parts, narrow("%s", typed(plain(n))))
+		parts = append(parts, narrow("%s", plain(n)))
 	}
 	parts = append(parts, narrow("A simulated chance is an estimate under the site file's assumptions. RAID is no backup."))
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
@@ -201,7 +201,7 @@ func breakEven(b study.BreakEven, in study.Input) string {
 	if strings.HasPrefix(b.Goal, "as ") {
 		what = "to be"
 	}
-	return narrow("What it takes %s %s, as a value of %s:", what, typed(plain(b.Goal)), over) + "\n" +
+	return narrow("What it takes %s %s, as a value of %s:", what, plain(b.Goal), over) + "\n" +
 		layOutHeaded([]column{{head + "\n(95 %)", 0}, {"", wordsWide}}, parts)
 }
 
