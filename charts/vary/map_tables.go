@@ -42,7 +42,7 @@ func (v sweep) ranges() []string {
 	var out []string
 	for i, m := range v.marks() {
 		if v.Curves[i].Untouched() {
-			out = append(out, fmt.Sprintf("%s: %s at every pair of values; the inputs do not bear on it.", m.Brief(), figure.Odds(v.Curves[i].Own)))
+			out = append(out, fmt.Sprintf("%s: %s at every pair of values; the inputs do not bear on it.", m.Brief(), figure.Odds(v.Curves[i].Points[0].Loss)))
 			continue
 		}
 		least, most := -1, -1

@@ -58,7 +58,7 @@ func (v sweep) untouched() (notes []string) {
 	}
 	for i, m := range v.marks() {
 		if c := v.Curves[i]; c.Untouched() {
-			notes = append(notes, fmt.Sprintf("%s: %s at every %s. The %s %s not bear on it.", m.Numbered(), figure.Odds(c.Own), v.valueWord(), which, verb))
+			notes = append(notes, fmt.Sprintf("%s: %s at every %s. The %s %s not bear on it.", m.Numbered(), figure.Odds(c.Points[0].Loss), v.valueWord(), which, verb))
 		}
 	}
 	return notes

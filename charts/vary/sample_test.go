@@ -32,6 +32,7 @@ func variedSample() sweep {
 			p := study.Point{Drives: c.Choice.Drives, Meets: k != 1 || i < 5, Purchase: 2400, Clip: chartstest.Around(2.4e-4, 0.02), Against: unknownFigure}
 			loss := c.Own.Value * math.Pow(x/24, []float64{0, 1.3, 7, 3.9}[k])
 			p.Loss = chartstest.Around(math.Min(loss, 0.9), 0.04)
+			p.Loss.RelativeError += 1e-9 * float64(i) // no two values are of one system
 			p.ToOwn, p.Apart = chartstest.Around(p.Loss.Value/c.Own.Value, 0.004), chartstest.Around(p.Loss.Value/c.Own.Value, 0.06)
 			if k != 1 {
 				p.Against = chartstest.Around(p.Loss.Value/(1.31e-3*math.Pow(x/24, 1.3)), 0.05)

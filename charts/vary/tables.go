@@ -90,7 +90,7 @@ func (v sweep) listTable(title, name, unit, intro string, of func(study.Point) s
 			lines = append(lines, v.valueText(at)+": "+said)
 		}
 		list := merged(lines, v, of, i)
-		if points := v.Curves[i].Points; v.Curves[i].Untouched() && len(points) > 1 {
+		if points := v.Curves[i].Points; v.Curves[i].Untouched() {
 			list = []string{"every " + v.valueWord() + ": " + of(points[0])}
 		}
 		t.Rows = append(t.Rows, page.Row{Mark: m, Cells: []page.Cell{{List: list}}, Warnings: v.warningsOf(i)})
@@ -134,7 +134,7 @@ func (v sweep) sideBySide() page.Table {
 	}
 	for i, m := range v.marks() {
 		points := v.Curves[i].Points
-		one := v.Curves[i].Untouched() && len(points) > 1
+		one := v.Curves[i].Untouched()
 		if one {
 			points = points[:1]
 		}

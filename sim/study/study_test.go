@@ -313,6 +313,15 @@ func TestSweepWords(t *testing.T) {
 	if !got.Curves[0].Untouched() || got.Inputs[0].Called != "yearly failure rate of the 8 TB drives" {
 		t.Errorf("the drives of another choice touch this one: %+v", got.Curves[0].Points)
 	}
+	// By a resize it has other drives than in the site file, and at each value the same.
+	more := asked(t, strings.Replace(chained, "drives = 6", "drives = 8", 1), 0, 1)
+	got, err = Vary(context.Background(), Variation{Request: more, Against: -1, Resize: true, Axes: []*axis.Axis{axisOf(t, more, "drives.8 TB.life.afr=1 %..4 %", 3)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := got.Curves[1]; !c.Untouched() || c.Points[0].ToOwn.Value == 1 {
+		t.Errorf("%+v", c.Points)
+	}
 	got, err = Vary(context.Background(), Variation{Request: b, Against: -1, Target: &Target{Chance: 1e-3}, Axes: []*axis.Axis{axisOf(t, b, "drives.4 TB.life=x0.1..x10", 5)}})
 	if err != nil {
 		t.Fatal(err)

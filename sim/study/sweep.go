@@ -72,14 +72,16 @@ type Point struct {
 }
 
 // Untouched reports whether the inputs do not bear on the choice: at every value it is
-// the same system as the site file has.
+// one and the same system, that of the site file unless its drives were made to fit.
 func (c Curve) Untouched() bool {
+	first := c.Points[0]
 	for _, p := range c.Points {
-		if p.Absent != "" || p.ToOwn.Value != 1 || p.ToOwn.Low != 1 || p.ToOwn.High != 1 || p.Drives != c.Points[0].Drives || p.Groups != c.Points[0].Groups || p.Meets != c.Points[0].Meets {
+		// The same system is simulated once, which leaves all digits alike.
+		if p.Absent != "" || !(p.Loss.Value > 0) || p.Loss != first.Loss || p.ToOwn != first.ToOwn || p.Drives != first.Drives || p.Groups != first.Groups || p.Meets != first.Meets {
 			return false
 		}
 	}
-	return true
+	return len(c.Points) > 1
 }
 
 // regrouped says, a sentence a choice, where its drives are in another number of groups

@@ -36,7 +36,7 @@ func Vary(w io.Writer, v study.Sweep) error {
 	short := false
 	for _, c := range v.Curves {
 		h := headed{head: plain(c.Choice.Label)}
-		places, untouched := places, c.Untouched() && len(places) > 1
+		places, untouched := places, c.Untouched()
 		if untouched && v.Against == "" {
 			places = places[:1]
 		}
