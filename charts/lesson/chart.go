@@ -11,7 +11,7 @@ import (
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
-	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 )
@@ -39,7 +39,7 @@ func (l pointLook) key() draw.KeyEntry {
 }
 
 // lookOf returns the look of a point.
-func lookOf(q study.Question, place int) pointLook {
+func lookOf(q teach.Question, place int) pointLook {
 	switch place {
 	case q.Before:
 		return beforeLook
@@ -51,7 +51,7 @@ func lookOf(q study.Question, place int) pointLook {
 
 // lossesOf returns the estimates of the points that there are, and whether any of
 // them can be drawn but at the low end of the scale.
-func lossesOf(q study.Question) (all []estimate.Estimate, found bool) {
+func lossesOf(q teach.Question) (all []estimate.Estimate, found bool) {
 	for _, p := range q.Points {
 		if p.Absent == "" {
 			all = append(all, p.Loss)
@@ -115,7 +115,7 @@ type guessPlace struct {
 
 // guessPlaces returns those of all places of the slider; nil where none can be
 // drawn.
-func guessPlaces(q study.Question, all []guess) []guessPlace {
+func guessPlaces(q teach.Question, all []guess) []guessPlace {
 	drawn, found := lossesOf(q)
 	if !found || q.PointBefore().Absent != "" || !(q.PointBefore().Loss.Value > 0) {
 		return nil

@@ -5,7 +5,7 @@
 // page, one for each place of the slider; it works nothing out.
 package lesson
 
-import "arrayodds/sim/study"
+import "arrayodds/sim/teach"
 
 // lesson is a lesson as its page asks it.
-type lesson struct{ study.Lesson }
+type lesson struct{ teach.Lesson }

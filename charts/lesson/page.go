@@ -12,7 +12,7 @@ import (
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
-	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 // contents is what the template is given.
@@ -36,7 +36,7 @@ type lessonQuestion struct {
 	Interval      string
 	Before, After string // loss chances in words
 	Charts        []draw.Chart
-	Facts         []study.Fact
+	Facts         []teach.Fact
 	Same          string // the facts that do not change, in a line
 	Why           string
 }
@@ -67,7 +67,7 @@ var (
 var pageTemplate = page.Template(text)
 
 // Write writes the page of a lesson as [page.Write] does.
-func Write(w io.Writer, l study.Lesson) error { return page.Write(w, lesson{l}.contents()) }
+func Write(w io.Writer, l teach.Lesson) error { return page.Write(w, lesson{l}.contents()) }
 
 func (l lesson) contents() *contents {
 	if l.Unanswered {
@@ -126,7 +126,7 @@ func (l lesson) sheet() *contents {
 	return c
 }
 
-func (l lesson) question(number int, q study.Question) lessonQuestion {
+func (l lesson) question(number int, q teach.Question) lessonQuestion {
 	main, interval := answerWords(q)
 	out := lessonQuestion{Number: number, Title: label.OneLine(q.Title), Ask: label.OneLine(q.Ask), Answer: main, Interval: interval, Why: label.OneLine(q.Why),
 		Before: pointWords(q.PointBefore()), After: pointWords(q.PointAfter())}
@@ -136,7 +136,7 @@ func (l lesson) question(number int, q study.Question) lessonQuestion {
 			same = append(same, label.OneLine(f.Name)+": "+label.OneLine(f.Before))
 			continue
 		}
-		out.Facts = append(out.Facts, study.Fact{Name: label.OneLine(f.Name), Before: label.OneLine(f.Before), After: label.OneLine(f.After)})
+		out.Facts = append(out.Facts, teach.Fact{Name: label.OneLine(f.Name), Before: label.OneLine(f.Before), After: label.OneLine(f.After)})
 	}
 	if same != nil {
 		out.Same = "The same before and after: " + strings.Join(same, "; ") + "."
@@ -145,7 +145,7 @@ func (l lesson) question(number int, q study.Question) lessonQuestion {
 }
 
 // pointWords returns a point in words.
-func pointWords(p study.LessonPoint) string {
+func pointWords(p teach.Point) string {
 	if p.Absent != "" {
 		return label.OneLine(p.Text) + ", no figure: " + label.OneLine(p.Absent)
 	}

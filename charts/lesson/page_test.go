@@ -8,7 +8,7 @@ import (
 	"arrayodds/charts/chartstest"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
-	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 // lessonSample is three invented questions: riskier, less so, and safer by far.
@@ -18,22 +18,22 @@ func lessonSample() lesson {
 	est := func(v, rel float64) estimate.Estimate {
 		return estimate.Estimate{Value: v, Low: v * (1 - rel), High: v * (1 + rel), RelativeError: rel / 1.96}
 	}
-	at := func(text string, v float64) study.LessonPoint {
-		return study.LessonPoint{Text: text, Loss: est(v, 0.045)}
+	at := func(text string, v float64) teach.Point {
+		return teach.Point{Text: text, Loss: est(v, 0.045)}
 	}
 	own := at("12 TB, 8 drives", 1.31e-3)
-	return lesson{study.Lesson{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 3, Loss: own.Loss, Assumptions: r.Assumptions, Questions: []study.Question{
+	return lesson{teach.Lesson{Site: r.Site, Choice: o.Choice, Sizing: o.Sizing, Seed: 3, Loss: own.Loss, Assumptions: r.Assumptions, Questions: []teach.Question{
 		{Key: "size", Title: "Larger drives", Ask: "The same footage on drives of 24 TB in place of 12 TB, so that fewer are needed. How many times riskier, or safer, is that?",
-			Points: []study.LessonPoint{at("8 TB, 11 drives", 1.27e-3), own, at("18 TB, 6 drives", 1.36e-3), at("24 TB, 5 drives", 1.52e-3)}, Before: 1, After: 3,
+			Points: []teach.Point{at("8 TB, 11 drives", 1.27e-3), own, at("18 TB, 6 drives", 1.36e-3), at("24 TB, 5 drives", 1.52e-3)}, Before: 1, After: 3,
 			Times: estimate.Estimate{Value: 1.16, Low: 1.12, High: 1.2},
-			Facts: []study.Fact{{Name: "Drives", Before: "8", After: "5"}, {Name: "Hours of one rebuild", Before: "20 h", After: "39 h"}, {Name: "Pairs of drives that can be lost together", Before: "28", After: "10"}},
+			Facts: []teach.Fact{{Name: "Drives", Before: "8", After: "5"}, {Name: "Hours of one rebuild", Before: "20 h", After: "39 h"}, {Name: "Pairs of drives that can be lost together", Before: "28", After: "10"}},
 			Why:   "A rebuild of twice the bytes takes twice as long, so a second failure has twice the time. But fewer drives are there to fail."},
 		{Key: "response", Title: "A slower response", Ask: "The new drive comes after a week in place of a day. How many times riskier is that?",
-			Points: []study.LessonPoint{at("4 h", 7.1e-4), {Text: "1 day", Loss: own.Loss}, at("3 days", 2.6e-3), at("7 days", 5.4e-3), {Text: "30 days", Absent: "the run was too short"}}, Before: 1, After: 3,
-			Times: estimate.Estimate{Value: 4.1, Low: 3.9, High: 4.35}, Facts: []study.Fact{{Name: "Hours exposed at each failure", Before: "44 h", After: "188 h"}}, Why: "Risk grows with the hours exposed."},
+			Points: []teach.Point{at("4 h", 7.1e-4), {Text: "1 day", Loss: own.Loss}, at("3 days", 2.6e-3), at("7 days", 5.4e-3), {Text: "30 days", Absent: "the run was too short"}}, Before: 1, After: 3,
+			Times: estimate.Estimate{Value: 4.1, Low: 3.9, High: 4.35}, Facts: []teach.Fact{{Name: "Hours exposed at each failure", Before: "44 h", After: "188 h"}}, Why: "Risk grows with the hours exposed."},
 		{Key: "parity", Title: "A second parity drive", Ask: "One more drive, for double parity. How many times safer?",
-			Points: []study.LessonPoint{{Text: "single parity, 8 drives", Loss: own.Loss}, at("double parity, 9 drives", 4.9e-7)}, Before: 0, After: 1,
-			Times: estimate.Estimate{Value: 3.74e-4, Low: 3.5e-4, High: 4e-4}, Facts: []study.Fact{{Name: "Failures borne", Before: "1", After: "2"}}, Why: "Three failures must fall into one outage."},
+			Points: []teach.Point{{Text: "single parity, 8 drives", Loss: own.Loss}, at("double parity, 9 drives", 4.9e-7)}, Before: 0, After: 1,
+			Times: estimate.Estimate{Value: 3.74e-4, Low: 3.5e-4, High: 4e-4}, Facts: []teach.Fact{{Name: "Failures borne", Before: "1", After: "2"}}, Why: "Three failures must fall into one outage."},
 	}}}
 }
 
@@ -137,7 +137,7 @@ func hostileLesson() lesson {
 		for j := range q.Points {
 			q.Points[j].Text = chartstest.Hostile
 		}
-		q.Facts = []study.Fact{{Name: chartstest.Hostile, Before: chartstest.Hostile, After: chartstest.Hostile}}
+		q.Facts = []teach.Fact{{Name: chartstest.Hostile, Before: chartstest.Hostile, After: chartstest.Hostile}}
 	}
 	l.Questions[1].Points[4].Absent = chartstest.Hostile
 	l.Questions[2].Points[1].Loss, l.Questions[2].Times = estimate.Estimate{}, estimate.Estimate{} // no loss found

@@ -7,7 +7,7 @@ import (
 	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
-	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 // steps of a prediction in a decade: round numbers, nearly evenly apart on a
@@ -41,8 +41,8 @@ func guesses() []guess {
 }
 
 // answerWords returns how many times riskier or safer, and its interval.
-func answerWords(q study.Question) (main, interval string) {
-	for _, p := range []study.LessonPoint{q.PointBefore(), q.PointAfter()} {
+func answerWords(q teach.Question) (main, interval string) {
+	for _, p := range []teach.Point{q.PointBefore(), q.PointAfter()} {
 		if p.Absent != "" {
 			return "There is no figure for it", label.OneLine(p.Text) + ": " + label.OneLine(p.Absent)
 		}
@@ -94,7 +94,7 @@ func hundredth(x float64) string {
 }
 
 // verdictOn sets a prediction beside the answer.
-func verdictOn(q study.Question, g guess) string {
+func verdictOn(q teach.Question, g guess) string {
 	if !q.Answered() {
 		return ""
 	}

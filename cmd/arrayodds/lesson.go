@@ -9,6 +9,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 
 	"github.com/urfave/cli/v2"
 )
@@ -44,7 +45,7 @@ EXAMPLE
 				&cli.StringSliceFlag{Name: "question", Usage: "ask this too, by its `NAME` above; may be given several times"},
 				&cli.BoolFlag{Name: "without-answers", Usage: "leave the answers out of the page: a sheet to hand out", DisableDefaultText: true},
 			},
-			outputFlags(study.Lesson{}, sitePageText("lesson")),
+			outputFlags(teach.Lesson{}, sitePageText("lesson")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
 		),
 		Action: action(p.runLesson),
@@ -64,15 +65,15 @@ func (p program) runLesson(a *arguments) error {
 		asked.Choices = []int{choiceToTeach(f.Site)}
 	}
 	more := a.questions()
-	outs := p.outputs(a, study.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
+	outs := p.outputs(a, teach.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Lesson, error) {
+	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (teach.Lesson, error) {
 		if a.Bool("without-answers") {
-			return study.Ask(asked, more...)
+			return teach.Ask(asked, more...)
 		}
-		return study.Teach(ctx, asked, more...)
+		return teach.Run(ctx, asked, more...)
 	}, print.Lesson)
 }
 
@@ -81,8 +82,8 @@ func (a *arguments) questions() []string {
 	var all []string
 	for _, name := range a.StringSlice("question") {
 		switch {
-		case !slices.Contains(study.LessonKeys, name):
-			a.wrong("--question: found %s%s; right would be %s", unit.Quote(name), didYouMean(name, study.LessonKeys, ""), strings.Join(study.LessonKeys, ", "))
+		case !slices.Contains(teach.Keys, name):
+			a.wrong("--question: found %s%s; right would be %s", unit.Quote(name), didYouMean(name, teach.Keys, ""), strings.Join(teach.Keys, ", "))
 		case slices.Contains(all, name):
 			a.wrong("--question %s is given more than once; right would be once", name)
 		}

@@ -7,8 +7,9 @@
 //     target: a [Sweep];
 //   - [Rank]: which input matters most: a [Ranking];
 //   - [TraceLives]: single lives, event by event: a [Replay];
-//   - [Teach]: questions to predict, with their answers: a [Lesson];
 //   - [FitRecord]: the life laws in a fleet's record: a [Fit].
+//
+// Questions for learners stand in package teach beside it.
 //
 // A question about inputs is answered by reading the site file again with each
 // value in its place and simulating all that comes of it from the same random

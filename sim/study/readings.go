@@ -55,9 +55,9 @@ func readings(from *axis.Source, settings [][]axis.Setting) ([]*site.File, error
 // mostFaults is how many errors are listed: those of neighbouring values are alike.
 const mostFaults = 20
 
-// assumptionsOn returns the assumptions of a file without those about other choices
+// AssumptionsOn returns the assumptions of a file without those about other choices
 // and about drives that this choice does not use.
-func assumptionsOn(f *site.File, c array.Choice) []site.Assumption {
+func AssumptionsOn(f *site.File, c array.Choice) []site.Assumption {
 	of := func(path, kind, label string) bool {
 		return strings.HasPrefix(path, kind+"."+label+".") || strings.HasPrefix(path, kind+"."+unit.Quote(label)+".")
 	}

@@ -199,53 +199,6 @@ func TestRankingAgreesWithTheChain(t *testing.T) {
 	}
 }
 
-// A lesson's answers against the chain, and its questions in all layouts.
-func TestLesson(t *testing.T) {
-	got, err := Teach(context.Background(), asked(t, chained, 0))
-	if err != nil {
-		t.Fatal(err)
-	}
-	within(t, "as it is", got.Loss, chain(5, 1, 0.02, 48))
-	if len(got.Questions) != 3 {
-		t.Fatalf("%d questions", len(got.Questions))
-	}
-	for _, q := range got.Questions {
-		before, after := q.Points[q.Before], q.Points[q.After]
-		switch q.Key {
-		case "size": // 16 TB of room on drives of 8 TB takes 3; the restore law does not know the size
-			within(t, "larger drives", after.Loss, chain(3, 1, 0.02, 48))
-		case "response":
-			within(t, "slower", after.Loss, chain(5, 1, 0.02, 192))
-			within(t, "times", q.Times, chain(5, 1, 0.02, 192)/chain(5, 1, 0.02, 48))
-		case "parity":
-			within(t, "one more", after.Loss, chain(6, 2, 0.02, 48))
-		}
-		if before.Loss != got.Loss || q.Why == "" || len(q.Facts) == 0 {
-			t.Errorf("%+v", q)
-		}
-	}
-	for _, layout := range []string{"JBOD", "RAID 0", "RAID 1", "RAID 10", "RAID 6", "triple parity", "RAID 50", "RAID 60", "6+3", "4+4"} {
-		text := strings.Replace(chained, "layout = \"RAID 5\"\ndrives = 5", "layout = \""+layout+"\"\n"+map[string]string{"6+3": "drives = 9", "RAID 50": "drives = 8\ngroups = 2", "RAID 60": "drives = 8\ngroups = 2"}[layout], 1)
-		if !strings.Contains(text, "drives = 9") && !strings.Contains(text, "groups = 2") {
-			text = strings.Replace(text, "layout = \""+layout+"\"\n", "layout = \""+layout+"\"\ndrives = 8\n", 1)
-		}
-		a := asked(t, text, 0)
-		a.Options.Accuracy = 0.2 // the figures are not looked at
-		got, err := Teach(context.Background(), a)
-		if err != nil {
-			t.Fatalf("%s: %v", layout, err)
-		}
-		if len(got.Questions) < 2 {
-			t.Errorf("%s: %d questions", layout, len(got.Questions))
-		}
-		for _, q := range got.Questions {
-			if q.Points[q.Before].Loss != got.Loss || q.Points[q.After].Absent != "" || q.Title == "" || q.Ask == "" {
-				t.Errorf("%s: %+v", layout, q)
-			}
-		}
-	}
-}
-
 func TestReplayStudy(t *testing.T) {
 	got, err := TraceLives(context.Background(), asked(t, strings.Replace(chained, "restore = {", "response = {", 1), 0), 2, true)
 	if err != nil {

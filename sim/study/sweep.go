@@ -88,7 +88,7 @@ func (c Curve) Untouched() bool {
 // than as the site file has it.
 func (s Sweep) regrouped() (notes []string) {
 	for _, c := range s.Curves {
-		own := groupsOf(c.Choice)
+		own := max(1, c.Choice.Groups)
 		var at []string
 		for i, p := range c.Points {
 			if p.Absent == "" && p.Groups != own {

@@ -18,7 +18,7 @@ var (
 func TraceLives(ctx context.Context, a Request, lives int, onlyLosses bool) (Replay, error) {
 	file := a.Source.File()
 	choice := file.Site.Choices[a.Choices[0]]
-	out := Replay{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: assumptionsOn(file, choice)}
+	out := Replay{Site: file.Site, Choice: choice, Seed: a.Options.Seed, OnlyLosses: onlyLosses, Assumptions: AssumptionsOn(file, choice)}
 	var err error
 	if out.Sizing, err = file.Site.Size(choice); err != nil {
 		return out, err

@@ -177,7 +177,7 @@ func (v Variation) simulate(ctx context.Context, out *Sweep, files []*site.File)
 // pointOf returns choice c of a reading, which is the series' point at; −1: none.
 func pointOf(series *sweep.Series, f *site.File, c, own, at int) (Point, error) {
 	none := estimate.None()
-	p := Point{Drives: f.Site.Choices[c].Drives, Groups: groupsOf(f.Site.Choices[c]), Purchase: math.NaN(), CostOfLife: none, Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
+	p := Point{Drives: f.Site.Choices[c].Drives, Groups: max(1, f.Site.Choices[c].Groups), Purchase: math.NaN(), CostOfLife: none, Loss: none, Clip: none, ToOwn: none, Apart: none, Against: none}
 	if at < 0 {
 		p.Absent = f.Unfit[c]
 		return p, nil

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 func TestFormatsOf(t *testing.T) {
@@ -17,7 +18,7 @@ func TestFormatsOf(t *testing.T) {
 		{study.Comparison{}, "html sheet json csv xlsx"},
 		{study.Sweep{}, "html json csv"},
 		{study.Ranking{}, "html json csv"},
-		{study.Lesson{}, "html"},
+		{teach.Lesson{}, "html"},
 		{study.Replay{}, "html"},
 		{study.Fit{}, "html json"},
 		{"no result", ""},

@@ -5,11 +5,11 @@ import (
 	"strings"
 
 	"arrayodds/sim/figure"
-	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 // Lesson writes the questions of a lesson, without the answers.
-func Lesson(w io.Writer, l study.Lesson) error {
+func Lesson(w io.Writer, l teach.Lesson) error {
 	parts := []string{narrow("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
 	for i, q := range l.Questions {
 		parts = append(parts, narrow("%d  %s. %s", i+1, plain(q.Title), plain(q.Ask)))

@@ -1,4 +1,4 @@
-package study
+package teach
 
 import (
 	"math"
@@ -8,8 +8,8 @@ import (
 	"arrayodds/sim/estimate"
 )
 
-// Lesson is the result of [Teach], or without answers of [Ask]: questions that each move one input of a choice,
-// for a reader to predict before seeing what the simulation says.
+// Lesson is the result of [Run], or without answers of [Ask]: questions that each move one
+// input of a choice, for a reader to predict before seeing what the simulation says.
 type Lesson struct {
 	Site        array.Site
 	Choice      array.Choice
@@ -24,13 +24,13 @@ type Lesson struct {
 
 // Question moves one input of the choice.
 type Question struct {
-	Key   string // one of [LessonKeys]
+	Key   string // one of [Keys]
 	Title string // "Larger drives"
 	Ask   string // the question, in sentences
 	// Any reports whether the chances are those of losing anything at all, be it one
 	// stripe; else they are those of losing a group.
 	Any    bool
-	Points []LessonPoint
+	Points []Point
 	Before int // place in Points of the choice as it stands
 	After  int // place of the one that is asked about
 	// Times is the chance after ÷ the one before, with the interval that the same
@@ -40,8 +40,8 @@ type Question struct {
 	Why   string // the explanation, in sentences
 }
 
-// LessonPoint is the loss chance at one value of the input.
-type LessonPoint struct {
+// Point is the loss chance at one value of the input.
+type Point struct {
 	Text   string // "24 TB, 5 drives"
 	Absent string // why there is no figure; empty: there is
 	Loss   estimate.Estimate
@@ -56,7 +56,7 @@ func (q Question) Answered() bool {
 }
 
 // PointBefore returns the point of the choice as it stands.
-func (q Question) PointBefore() LessonPoint { return q.Points[q.Before] }
+func (q Question) PointBefore() Point { return q.Points[q.Before] }
 
 // PointAfter returns the point that is asked about.
-func (q Question) PointAfter() LessonPoint { return q.Points[q.After] }
+func (q Question) PointAfter() Point { return q.Points[q.After] }

@@ -1,4 +1,4 @@
-package study
+package teach
 
 import (
 	"context"
@@ -10,16 +10,17 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
+	"arrayodds/sim/study"
 	"arrayodds/sim/sweep"
 	"arrayodds/sim/trace"
 )
 
-// LessonKeys are the questions that a lesson can ask, those first that are asked
-// always, of which there are [LessonUsual].
-var LessonKeys = []string{"size", "response", "parity", "scrub", "batch", "groups", "layout"}
+// Keys are the questions that a lesson can ask, those first that are asked
+// always, of which there are [Usual].
+var Keys = []string{"size", "response", "parity", "scrub", "batch", "groups", "layout"}
 
-// LessonUsual is how many of [LessonKeys] are asked always.
-const LessonUsual = 3
+// Usual is how many of [Keys] are asked always.
+const Usual = 3
 
 // questionsBy are what puts the question of a key.
 var questionsBy = map[string]func(own sweep.Point, z array.Sizing) question{
@@ -27,9 +28,9 @@ var questionsBy = map[string]func(own sweep.Point, z array.Sizing) question{
 	"scrub": ofScrub, "batch": ofBatch, "groups": ofGroups, "layout": ofLayout,
 }
 
-// Teach asks the usual questions of one choice and those of more, which are keys of
-// [LessonKeys], and has the simulation answer them.
-func Teach(ctx context.Context, a Request, more ...string) (Lesson, error) {
+// Run asks the usual questions of one choice and those of more, which are keys of
+// [Keys], and has the simulation answer them.
+func Run(ctx context.Context, a study.Request, more ...string) (Lesson, error) {
 	out, questions, err := ask(a, more)
 	if err != nil {
 		return Lesson{}, err
@@ -62,8 +63,8 @@ func Teach(ctx context.Context, a Request, more ...string) (Lesson, error) {
 	return out, nil
 }
 
-// Ask asks the questions of [Teach] and answers none: nothing is simulated.
-func Ask(a Request, more ...string) (Lesson, error) {
+// Ask asks the questions of [Run] and answers none: nothing is simulated.
+func Ask(a study.Request, more ...string) (Lesson, error) {
 	out, questions, err := ask(a, more)
 	out.Unanswered, out.Loss = true, estimate.None()
 	for _, q := range questions {
@@ -73,17 +74,17 @@ func Ask(a Request, more ...string) (Lesson, error) {
 }
 
 // ask returns a lesson without its questions, and those.
-func ask(a Request, more []string) (Lesson, []question, error) {
+func ask(a study.Request, more []string) (Lesson, []question, error) {
 	file := a.Source.File()
 	own := sweep.Point{Site: file.Site, Choice: file.Site.Choices[a.Choices[0]]}
 	sizing, err := own.Site.Size(own.Choice)
 	if err != nil {
 		return Lesson{}, nil, err
 	}
-	out := Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: assumptionsOn(file, own.Choice)}
+	out := Lesson{Site: own.Site, Choice: own.Choice, Sizing: sizing, Seed: a.Options.Seed, Assumptions: study.AssumptionsOn(file, own.Choice)}
 	var questions []question
-	for i, key := range LessonKeys {
-		usual := i < LessonUsual
+	for i, key := range Keys {
+		usual := i < Usual
 		if !usual && !slices.Contains(more, key) {
 			continue
 		}
@@ -149,7 +150,7 @@ func outageOf(p sweep.Point) (outage, error) {
 func (q question) answered(series *sweep.Series, at *int) (Question, error) {
 	places := make([]int, len(q.settings))
 	for i, s := range q.settings {
-		p := LessonPoint{Text: s.text, Absent: s.absent}
+		p := Point{Text: s.text, Absent: s.absent}
 		if s.absent == "" {
 			places[i] = *at
 			r := series.Result(*at)

@@ -1,4 +1,4 @@
-package study
+package teach
 
 import (
 	"context"
@@ -13,7 +13,7 @@ import (
 // questionOf returns the question of a key, asked of the first choice of a text.
 func questionOf(t *testing.T, text, key string) question {
 	t.Helper()
-	a := asked(t, text, 0)
+	a := asked(t, text)
 	file := a.Source.File()
 	z, err := file.Site.Size(file.Site.Choices[0])
 	if err != nil {
@@ -27,7 +27,7 @@ func questionOf(t *testing.T, text, key string) question {
 func TestMoreQuestionsAgainstTheChain(t *testing.T) {
 	t.Parallel()
 	two := strings.Replace(chained, "drives = 5", "drives = 10\ngroups = 2", 1)
-	got, err := Teach(context.Background(), asked(t, two, 0), "groups", "layout", "scrub")
+	got, err := Run(context.Background(), asked(t, two), "groups", "layout", "scrub")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,7 +102,7 @@ func TestScrubQuestion(t *testing.T) {
 // A sheet without answers holds none.
 func TestAskAnswersNothing(t *testing.T) {
 	t.Parallel()
-	a := asked(t, chained, 0)
+	a := asked(t, chained)
 	got, err := Ask(a, "batch")
 	if err != nil {
 		t.Fatal(err)
