@@ -238,7 +238,7 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 		place++
 		for row, p := range v.Curves[i].Points {
 			if e := q.of(p); p.Absent == "" && draw.Known(e) {
-				series = append(series, v.inRow(q, m, e, p.Meets, row, offset, scale)...)
+				series = append(series, v.inRow(q, m, p, row, offset, scale)...)
 			}
 		}
 	}
@@ -252,10 +252,12 @@ func (v sweep) drawRows(c *draw.Chart, q quantity) {
 }
 
 // inRow returns a point with its whisker, numbered.
-func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, row, offset int, scale riskScale) []echarts.SingleSeries {
+func (v sweep) inRow(q quantity, m draw.Mark, p study.Point, row, offset int, scale riskScale) []echarts.SingleSeries {
+	e := q.of(p)
 	tip := append([]string{m.Numbered(), v.valueTip(row)}, q.tip(e)...)
 	symbol, at, high, beside := m.Symbol, scale.lowEnd(), scale.lowEnd(), 8
-	symbol.Hollow = !meets
+	symbol.Hollow = !p.Meets
+	tip = append(tip, figure.Drives(p.Drives, p.Groups))
 	var series []echarts.SingleSeries
 	if e.Value > 0 {
 		w := draw.BoundedWhiskerOf(e)
@@ -266,11 +268,11 @@ func (v sweep) inRow(q quantity, m draw.Mark, e estimate.Estimate, meets bool, r
 	} else {
 		symbol.Shape = draw.PointerLeft
 	}
-	p := draw.Point{Value: []any{at, row}, Tip: tip, Offset: []int{0, offset}}
+	point := draw.Point{Value: []any{at, row}, Tip: tip, Offset: []int{0, offset}}
 	if e.Value == 0 {
-		p.Offset[0], beside = 9, 18 // clear of the name of its row
+		point.Offset[0], beside = 9, 18 // clear of the name of its row
 	}
-	return append(series, symbol.Series(m.Numbered(), 11, p),
+	return append(series, symbol.Series(m.Numbered(), 11, point),
 		draw.Numbered.Series(m.Numbered(), m.Colour, draw.Point{Value: []any{high, row, m.Number, offset, beside}}))
 }
 

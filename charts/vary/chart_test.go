@@ -224,7 +224,7 @@ func TestVariedRows(t *testing.T) {
 			t.Errorf("%s has points left over", name)
 		}
 	}
-	o.All("scatter", names(v)[0])[0].Items[0].CheckTip(t, names(v)[0], "choices.*.drive: 8 TB", "49 in 100 within 5 years", "95 % interval: 47.0 in 100 to 51.0 in 100")
+	o.All("scatter", names(v)[0])[0].Items[0].CheckTip(t, names(v)[0], "choices.*.drive: 8 TB", "49 in 100 within 5 years", "95 % interval: 47.0 in 100 to 51.0 in 100", "9 drives")
 }
 
 func TestHeatChart(t *testing.T) {
