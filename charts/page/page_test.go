@@ -106,3 +106,11 @@ func TestCells(t *testing.T) {
 		t.Errorf("%q breaks within a number", got)
 	}
 }
+
+// A path breaks behind its dots, and what stands in it is text.
+func TestPathHTML(t *testing.T) {
+	t.Parallel()
+	if got, want := string(page.PathHTML("drives.<b>8 TB</b>.life.afr")), "drives.<wbr>&lt;b&gt;8 TB&lt;/b&gt;.<wbr>life.<wbr>afr"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
