@@ -72,6 +72,7 @@ func TestAnswer(t *testing.T) {
 	}{
 		{estimate.Estimate{Value: 4, Low: 3.5, High: 4.5}, "4.0 times riskier; 95 % interval: 3.50 to 4.50 times"},
 		{estimate.Estimate{Value: 0.25, Low: 0.2, High: 0.5}, "4 times safer; 95 % interval: 2.0 to 5.0 times"},
+		{estimate.Estimate{Value: 4, Low: 3.99, High: 4.01}, "4.000 times riskier; 95 % interval: ±0.3 %"},
 		{estimate.Estimate{Value: 1.01, Low: 0.98, High: 1.04}, "No difference that the simulation can tell; 95 % interval: 1.02 times safer to 1.04 times riskier"},
 		{estimate.Estimate{Value: 1, Low: 0.999, High: 1.001}, "No difference that the simulation can tell; 95 % interval: less than 1 % either way"},
 		{estimate.Estimate{Value: 1, Low: 1, High: 1}, "Exactly as safe as before; it makes no difference"},

@@ -3,6 +3,7 @@ package lesson
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
@@ -74,6 +75,9 @@ func answerWords(q teach.Question) (main, interval string) {
 func intervalText(e estimate.Estimate, interval string) string {
 	if e.Low == e.High {
 		return "a closed form, without an interval"
+	}
+	if strings.HasPrefix(interval, "±") {
+		return "95 % interval: " + interval
 	}
 	return "95 % interval: " + interval + " times"
 }

@@ -122,7 +122,7 @@ func (v sweep) cellTip(m draw.Mark, at int, p study.Point) []string {
 	}
 	tip = append(tip, figure.Odds(p.Loss)+" within "+page.ServiceLife(v.Site), "95 % interval: "+figure.OddsInterval(p.Loss))
 	if draw.Known(p.Against) {
-		tip = append(tip, timesText(p.Against)+" as likely as in "+label.Short(v.Against))
+		tip = append(tip, timesText(p.Against)+" times as likely as in "+label.Short(v.Against))
 	}
 	tip = append(tip, figure.Drives(p.Drives, p.Groups))
 	if !p.Meets {
