@@ -34,7 +34,7 @@ func TestLessonInABrowser(t *testing.T) {
 			}
 			if p.name == "lesson" {
 				checkPrediction(t, tab)
-				tab.CheckProjector(13) // a beginning, and of each question the question, what was found, what changes and why
+				tab.CheckProjector("13 of 13") // a beginning, and of each question the question, what was found, what changes and why
 			}
 		})
 	}

@@ -147,5 +147,5 @@ func TestPlayerInABrowser(t *testing.T) {
 	if got := tab.Ask(`window.wait`); got != "1000" {
 		t.Errorf("a step takes %s milliseconds for who asks for less motion", got)
 	}
-	tab.CheckProjector(12)
+	tab.CheckProjector("12 of 12")
 }
