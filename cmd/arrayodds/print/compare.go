@@ -20,19 +20,18 @@ func Compare(w io.Writer, r study.Comparison) error {
 	cameras := len(r.Site.Cameras) > 0
 	says := answer.Of(r)
 	doubtful := r.Doubt != nil && r.Doubt.Settings > 0
-	columns := []column{{"choice", 22}}
-	if cameras {
-		columns = append(columns, column{"reaches\nback, d", 0}, column{"meets\ndemand", 0})
-	} else {
-		columns = append(columns, column{"usable\nTB", 0})
-	}
+	columns := []column{{"choice", 16}, {"chance of loss\nin " + years(r.Site.ServiceLife), 0}}
 	if doubtful {
-		columns = append(columns, column{"chance of loss in " + years(r.Site.ServiceLife) + "\nin all, and its spread", 0}, column{"as\nentered", 0})
-	} else {
-		columns = append(columns, column{"chance of loss in\n" + years(r.Site.ServiceLife) + " (95 %)", 0})
+		columns[1].title = "in " + years(r.Site.ServiceLife) + ", in all\nand its spread"
+		columns = append(columns, column{"as entered", 0})
 	}
 	if cameras {
 		columns = append(columns, column{"clip\nmissing", 0})
+	} else {
+		columns = append(columns, column{"usable\nTB", 0})
+	}
+	if doubtful && cameras { // one column of two lines, to fit a narrow terminal
+		columns = append(columns[:2], column{"as entered,\nclip missing", 0})
 	}
 	priced := slices.ContainsFunc(r.Outcomes, func(o study.Outcome) bool { return !math.IsNaN(o.Sizing.Purchase) })
 	if priced {
@@ -40,15 +39,16 @@ func Compare(w io.Writer, r study.Comparison) error {
 	}
 	var rows [][]string
 	var order []study.Outcome
+	short := false
 	for _, i := range says.Order {
 		o := r.Outcomes[i]
 		order = append(order, o)
-		row := []string{plain(o.Choice.Label)}
-		if cameras {
-			row = append(row, days(o.Sizing.Retention), meets(o.Sizing))
-		} else {
-			row = append(row, terabytes(o.Sizing.Usable))
+		label := plain(o.Choice.Label)
+		if !o.Sizing.Meets {
+			label += " *"
+			short = true
 		}
+		row := []string{label}
 		loss := odds(o.Result.LossChance)
 		if doubtful && o.Result.LossChance.Value > 0 {
 			loss = typed(says.Choices[i].Entered)
@@ -63,9 +63,14 @@ func Compare(w io.Writer, r study.Comparison) error {
 			}
 			row = append(row, all)
 		}
-		row = append(row, loss)
+		last := terabytes(o.Sizing.Usable)
 		if cameras {
-			row = append(row, typed(figure.Odds(answer.Rough(answer.MissingRisk(o)))))
+			last = typed(answer.Odds(answer.MissingRisk(o)))
+		}
+		if doubtful && cameras {
+			row = append(row, loss+"\n"+last)
+		} else {
+			row = append(row, loss, last)
 		}
 		if priced {
 			row = append(row, money(o.Sizing.Purchase))
@@ -73,6 +78,9 @@ func Compare(w io.Writer, r study.Comparison) error {
 		rows = append(rows, row)
 	}
 	parts := []string{title(r.Site), layOut(columns, rows)}
+	if short {
+		parts = append(parts, paragraph("* does not hold the footage for as long as is asked."))
+	}
 	if doubtful {
 		parts = append(parts, paragraph("In all: over all that is uncertain of the inputs, tried at %s settings; the spread is what 5 %% and 95 %% of them do not exceed. The simulation's own 95 %% intervals are within ±%s %% of the chances as entered.", whole(r.Doubt.Settings), figure.Plain(widest(r.Outcomes))))
 	}
