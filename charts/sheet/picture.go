@@ -210,9 +210,12 @@ func (a axis) ticks() (all []tick) {
 		if n%every != 0 {
 			continue
 		}
-		text := "certain"
-		if power < 0 {
-			text = figure.Chance(math.Pow(10, float64(power)))
+		text := figure.Chance(math.Pow(10, float64(power)))
+		switch power {
+		case 0:
+			text = "certain"
+		case -1:
+			text = "1 in 10" // as the others
 		}
 		all = append(all, tick{At: a.at(float64(power)), Text: text, Long: n/every%2 == 1})
 	}

@@ -12,7 +12,8 @@ var sizes = []struct {
 // size returns the class that everything that varies fits the page in; empty for the usual
 // size.
 func (c *contents) size() string {
-	total := letters(c.Title) + letters(c.Question)
+	const row = 100 // letters that go where a row would
+	total := letters(c.Title) + letters(c.Question) - row*(mostRows-len(c.Picture.Rows))
 	for _, f := range c.Facts {
 		total += 2 * letters(f.Text) // of a narrow column
 	}
