@@ -17,7 +17,7 @@ func TestOnePage(t *testing.T) {
 		is   study.Comparison
 	}{
 		{"sample", sample()}, {"plain", plain(sample())}, {"bare", bare()}, {"busy", busy()}, {"lossless", lossless()}, {"many", many(200, 100)},
-		{"full", fullest(t, "")}, {"full-small", fullest(t, "small-type")},
+		{"full", fullest(t, "", 8)}, {"full-few", fullest(t, "", 5)}, {"full-small", fullest(t, "small-type", 8)},
 		{"wide", longest(t, strings.Repeat("W", 300))}, {"wordy", longest(t, strings.Repeat("Wide words ", 30))},
 	} {
 		tab.Show(c.name, made(c.is), 360)

@@ -10,6 +10,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/charts/chartstest"
+	"arrayodds/sim/choose"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
 )
@@ -152,6 +153,23 @@ func TestTextStaysText(t *testing.T) {
 		t.Errorf("%d pictures, want the logo alone", n)
 	}
 	lacks(t, text, "onerror=\"", "\u2028", "\u2029")
+}
+
+// Of a search the finalists are compared, and it has the word.
+func TestSearch(t *testing.T) {
+	t.Parallel()
+	found := choose.Found{Finalists: sample(), Designs: make([]choose.Design, 384), Recommended: 5, RunnerUp: 4, Says: []string{"The sixth it is.", "For a reason."}}
+	var b strings.Builder
+	if err := WriteSearch(&b, found); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"They are the finalists of 384 designs that were searched.", "The sixth it is.</p>", "For a reason.</p>",
+		`<bdi class="name">8 x 12 TB, double parity and a hot spare</bdi><em>recommended`} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	lacks(t, b.String(), "the cheapest here that meets")
 }
 
 // A point lies between the ends of its line, and a tenth of a chance a decade to the

@@ -137,9 +137,11 @@ func longest(t *testing.T, text string) study.Comparison {
 }
 
 // fullest returns it with texts as long as go into the page in a size.
-func fullest(t *testing.T, size string) study.Comparison {
+func fullest(t *testing.T, size string, rows int) study.Comparison {
 	for n := 80; n > 0; n-- {
-		if c := longest(t, strings.Repeat("Seven ok ", n)[:n]); made(c).Size == size {
+		c := longest(t, strings.Repeat("Seven ok ", n)[:n])
+		c.Outcomes = c.Outcomes[:rows]
+		if made(c).Size == size {
 			return c
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"io"
 
 	"arrayodds/array"
-	onepage "arrayodds/charts/sheet"
 	"arrayodds/sim/choose"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/study"
@@ -42,9 +41,6 @@ func chooseJSON(w io.Writer, f choose.Found) error {
 		})},
 	))
 }
-
-// chosenSheet writes the page to hand over of the designs that were compared.
-func chosenSheet(w io.Writer, f choose.Found) error { return onepage.Write(w, f.Finalists) }
 
 func designObject(d choose.Design) object {
 	return object{

@@ -3,7 +3,7 @@
 // of; a new format is a row there.
 //
 //   - html: the page of the command, by a package below charts.
-//   - sheet: one page of a comparison to hand to a customer, by package charts/sheet.
+//   - sheet: one page of a comparison or a search to hand to a customer, by package charts/sheet.
 //   - json: every figure, for programs. A format number goes with it, and within it
 //     a key keeps its meaning and its place.
 //   - csv: one row a choice, or a choice and value, for whatever reads tables.

@@ -21,7 +21,7 @@ var Formats = []Format{
 	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
 		Of(compare.Write), Of(choose.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
 	}},
-	{Name: "sheet", Usage: "write one A4 page to hand to a customer, as HTML, to `FILE`", Writers: []Writer{Of(onepage.Write), Of(chosenSheet)}},
+	{Name: "sheet", Usage: "write one A4 page to hand to a customer, as HTML, to `FILE`", Writers: []Writer{Of(onepage.Write), Of(onepage.WriteSearch)}},
 	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON)}},
 	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV)}},
 	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX)}},

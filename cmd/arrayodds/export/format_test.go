@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/sim/choose"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
 )
@@ -16,6 +17,7 @@ func TestFormatsOf(t *testing.T) {
 		want   string
 	}{
 		{study.Comparison{}, "html sheet json csv xlsx"},
+		{choose.Found{}, "html sheet json csv"},
 		{study.Sweep{}, "html json csv"},
 		{study.Ranking{}, "html json csv"},
 		{teach.Lesson{}, "html"},
