@@ -44,9 +44,13 @@ func Compare(w io.Writer, r study.Comparison) error {
 		o := r.Outcomes[i]
 		order = append(order, o)
 		label := plain(o.Choice.Label)
-		if !o.Sizing.Meets {
+		switch holds := meets(o.Sizing); {
+		case !cameras || holds == yes(true):
+		case holds == yes(false):
 			label += " *"
 			short = true
+		default: // of an estimated demand only a part
+			label += " (" + holds + ")"
 		}
 		row := []string{label}
 		loss := odds(o.Result.LossChance)
