@@ -98,22 +98,6 @@ func TestOdds(t *testing.T) {
 	}
 }
 
-func TestTimes(t *testing.T) {
-	for _, c := range []struct {
-		a, b estimate.Estimate
-		want string
-	}{
-		{within(1e-2, 5e-4), within(1.4e-4, 7e-6), "71"},
-		{within(1e-2, 5e-4), within(4e-3, 2e-4), "2.5"},
-		{within(0.6, 0.01), within(1.3e-9, 1e-10), "460 million"},
-		{estimate.Estimate{}, within(1e-2, 1e-3), "not known"},
-	} {
-		if got := plain(figure.Times(c.a, c.b)); got != c.want {
-			t.Errorf("%v ÷ %v: %q, want %q", c.a.Value, c.b.Value, got, c.want)
-		}
-	}
-}
-
 // What is printed may differ from what was computed by less than the interval
 // itself, and the printed interval covers the computed one.
 func TestRoundingStaysWithinTheInterval(t *testing.T) {

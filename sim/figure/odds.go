@@ -105,21 +105,3 @@ func large(n float64, place int) string {
 	}
 	return digits(n, min(place, 0))
 }
-
-// Times writes how many times smaller b is than a, to what both intervals
-// support: "70". It is not known where one of them is 0.
-func Times(a, b estimate.Estimate) string {
-	if a.Value <= 0 || b.Value <= 0 {
-		return "not known"
-	}
-	ratio := a.Value / b.Value
-	half := ratio * math.Hypot(Half(a)/a.Value, Half(b)/b.Value)
-	place := Place(ratio, half)
-	if ratio >= 10 {
-		// A comparison in words needs no more than two digits.
-		place = max(place, exponent(ratio)-1)
-	} else {
-		place = max(place, -1)
-	}
-	return large(round(ratio, place), place)
-}
