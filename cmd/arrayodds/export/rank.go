@@ -23,6 +23,7 @@ func rankJSON(w io.Writer, r study.Ranking) error {
 func rankedInputObject(in study.RankedInput) any {
 	return object{
 		{"path", in.Path},
+		{"name", in.Called},
 		{"low", in.Low},
 		{"likely", in.Likely},
 		{"high", in.High},

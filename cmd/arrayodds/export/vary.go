@@ -22,6 +22,7 @@ func varyJSON(w io.Writer, s study.Sweep) error {
 func inputObject(in study.Input) any {
 	return object{
 		{"path", in.Path},
+		{"name", in.Called},
 		{"unit", in.Unit},
 		{"texts", in.Texts},
 		{"values", list(in.Values, func(x float64) any { return x })},
@@ -57,6 +58,7 @@ func pointObject(s study.Sweep, at int, p study.Point) object {
 	}
 	return append(o, object{
 		{"drives", p.Drives},
+		{"groups", p.Groups},
 		{"meets_demand", p.Meets},
 		{"purchase_cost", figure(known(p.Purchase))},
 		{"cost_of_life", figure(p.CostOfLife)},
@@ -102,6 +104,7 @@ func varyCSV(w io.Writer, s study.Sweep) error {
 	}
 	all.add("absent", "", longWords, func(r row) any { return r.Absent })
 	all.add("drives", "", whole, func(r row) any { return r.Drives })
+	all.add("groups", "", whole, func(r row) any { return r.Groups })
 	all.add("meets_demand", "", words, func(r row) any { return r.Meets })
 	all.add("purchase_cost", "", whole, func(r row) any { return r.Purchase })
 	all.addEstimate("cost_of_life", "", whole, func(r row) estimate.Estimate { return r.CostOfLife })

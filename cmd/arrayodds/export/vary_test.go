@@ -17,12 +17,12 @@ var nobody = estimate.None()
 // ratio without an upper end.
 func sampleSweep() study.Sweep {
 	v := study.Sweep{Site: sample().Site, Seed: 7, Inputs: []study.Input{
-		{Path: "care.response", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
+		{Path: "care.response", Called: "time until a new drive is in", Unit: "h", Texts: []string{"4 h", "8 h"}, Values: []float64{4, 8}, Own: 4},
 		{Path: "care.unreadable", Texts: []string{"skip", "stop"}, Own: math.NaN()},
 	}}
 	c := study.Curve{Choice: array.Choice{Label: "=one"}, Own: about(1e-4)}
 	for i := range 4 {
-		c.Points = append(c.Points, study.Point{Drives: 5 + i, Meets: true, Purchase: 900, CostOfLife: about(2000), Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
+		c.Points = append(c.Points, study.Point{Drives: 5 + i, Groups: 1 + i, Meets: true, Purchase: 900, CostOfLife: about(2000), Loss: about(1e-4), Clip: nobody, ToOwn: about(2), Against: nobody})
 	}
 	c.Points[1] = study.Point{Drives: 14, Absent: "14 drives, and the recorder has 12 bays", Purchase: math.NaN(), CostOfLife: nobody, Loss: nobody, Clip: nobody, ToOwn: nobody, Against: nobody}
 	c.Points[2].ToOwn = estimate.Estimate{Value: 0, High: math.Inf(1)}
@@ -43,7 +43,7 @@ func TestVaryJSON(t *testing.T) {
 	}{
 		{1.0, []any{"format"}}, {8.0, []any{"inputs", 0, "values", 1}}, {4.0, []any{"inputs", 0, "own"}}, {nil, []any{"inputs", 1, "own"}}, {nil, []any{"inputs", 1, "values"}},
 		{"=one", []any{"choices", 0, "label"}}, {1e-4, []any{"choices", 0, "own_loss_chance", "value"}},
-		{"8 h", []any{"choices", 0, "points", 3, "values", 0}}, {"stop", []any{"choices", 0, "points", 3, "values", 1}}, {8.0, []any{"choices", 0, "points", 3, "drives"}},
+		{"8 h", []any{"choices", 0, "points", 3, "values", 0}}, {"stop", []any{"choices", 0, "points", 3, "values", 1}}, {8.0, []any{"choices", 0, "points", 3, "drives"}}, {4.0, []any{"choices", 0, "points", 3, "groups"}}, {"time until a new drive is in", []any{"inputs", 0, "name"}},
 		{900.0, []any{"choices", 0, "points", 0, "purchase_cost"}}, {2100.0, []any{"choices", 0, "points", 0, "cost_of_life", "high"}}, {nil, []any{"choices", 0, "points", 1, "cost_of_life"}}, {nil, []any{"currency"}}, {nil, []any{"choices", 0, "points", 1, "loss_chance"}}, {nil, []any{"choices", 0, "points", 0, "missing_clip_chance"}},
 		{"14 drives, and the recorder has 12 bays", []any{"choices", 0, "points", 1, "absent"}},
 		{nil, []any{"choices", 0, "points", 2, "ratio_to_own", "high"}}, {0.0, []any{"choices", 0, "points", 2, "ratio_to_own", "low"}}, {1.9, []any{"choices", 0, "points", 0, "ratio_to_own", "low"}},
@@ -77,7 +77,7 @@ func TestVaryCSV(t *testing.T) {
 		row        int
 		name, want string
 	}{
-		{1, "choice", "'=one"}, {2, "care.response (h)", "8"}, {4, "care.unreadable", "stop"}, {2, "loss_chance", ""}, {1, "loss_chance_low", "9.5e-05"},
+		{1, "choice", "'=one"}, {3, "groups", "3"}, {2, "care.response (h)", "8"}, {4, "care.unreadable", "stop"}, {2, "loss_chance", ""}, {1, "loss_chance_low", "9.5e-05"},
 		{3, "ratio_to_own_high", ""}, {3, "ratio_to_own", "0"}, {1, "meets_demand", "yes"}, {2, "purchase_cost", ""}, {2, "absent", "14 drives, and the recorder has 12 bays"},
 	} {
 		if got := cell(c.row, c.name); got != c.want {
