@@ -20,7 +20,11 @@ func ofGroups(own sweep.Point, z array.Sizing) question {
 	c, parity := own.Choice, own.Choice.Layout.Level.Parity()
 	q := question{before: -1, after: -1}
 	if parity == 0 || !slices.Contains(c.Layout.Level.ParityLevels(), c.Layout.Level) {
-		q.not = fmt.Sprintf("Wider groups are not asked about: how wide a group is goes with its name in %s.", c.Layout)
+		why := "its drives stand alone or in mirrored sets"
+		if c.Layout.Level == array.Erasure {
+			why = "its name says how wide a group is"
+		}
+		q.not = fmt.Sprintf("Wider groups are not asked about: this is %s, and %s.", c.Layout, why)
 		return q
 	}
 	data, n := z.Shape.UsableDrives(), groupsOf(c)

@@ -99,6 +99,17 @@ func TestScrubQuestion(t *testing.T) {
 	}
 }
 
+// Layouts whose groups have a width of their own are not asked about other widths.
+func TestGroupsThatAreAsWideAsTheyAre(t *testing.T) {
+	t.Parallel()
+	for layout, want := range map[string]string{"JBOD": "this is JBOD, and its drives stand alone", "4+1": "this is 4+1, and its name says how wide"} {
+		q := questionOf(t, strings.Replace(chained, `layout = "RAID 5"`, `layout = "`+layout+`"`, 1), "groups")
+		if q.after >= 0 || !strings.Contains(q.not, want) {
+			t.Errorf("%s: asked %v, not asked %q", layout, q.after >= 0, q.not)
+		}
+	}
+}
+
 // A sheet without answers holds none.
 func TestAskAnswersNothing(t *testing.T) {
 	t.Parallel()
