@@ -87,7 +87,7 @@ func weighed(c study.RankedChoice) (heavy []study.RankedInput, light string) {
 	if names == nil {
 		return heavy, ""
 	}
-	return heavy, fmt.Sprintf("Left out, as they move the chance by less than 5 %%: %s.", figure.List(names))
+	return heavy, fmt.Sprintf("Left out, as they move the chance by less than 5\u00a0%%: %s.", figure.List(names))
 }
 
 // setHeights gives a chart the height that so many rows take, on a page and on paper.

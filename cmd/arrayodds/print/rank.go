@@ -41,7 +41,7 @@ func Rank(w io.Writer, r study.Ranking) error {
 		}
 		parts = append(parts, narrow("%s: %s as likely", plain(c.Choice.Label), figure.Odds(c.Likely)), layOutHeaded(columns, inputs))
 		if slight != nil {
-			parts = append(parts, narrow("By less than 5 %%: %s.", figure.List(slight)))
+			parts = append(parts, narrow("By less than 5\u00a0%%: %s.", figure.List(slight)))
 		}
 	}
 	if named != nil {
@@ -77,7 +77,7 @@ func swingLine(in study.RankedInput, thorough bool) string {
 	}
 	line := name + ": " + swing
 	if thorough && in.Total != nil {
-		line += fmt.Sprintf(", %.0f %% of the variance (%.0f to %.0f)", 100*in.Total.Value, 100*in.Total.Low, 100*in.Total.High)
+		line += fmt.Sprintf(", %.0f\u00a0%% of the variance (%.0f to %.0f)", 100*in.Total.Value, 100*in.Total.Low, 100*in.Total.High)
 	}
 	return line
 }
