@@ -24,7 +24,7 @@ const (
 	MaxBlockWork int64 = 1e8
 
 	maxChunkBlocks       = 256 // blocks that are kept before they are added up
-	maxChunkWork   int64 = 1e8
+	maxChunkWork   int64 = 2e7 // a second or two, after which progress is told again
 )
 
 // A BusyError is a choice whose lives have too many events to be simulated.

@@ -15,6 +15,16 @@
 // value in its place and simulating all that comes of it from the same random
 // streams, so that differences are known better than the figures themselves.
 //
+// # Doubt
+//
+// [Compare] also says what the inputs' being uncertain leaves of its figures ([Doubt]).
+// Drawn together are all inputs with a range in the file, records and fits, each by its
+// law, and of what has no range in the file what the trade knows to be doubtful: failure
+// rates, common cause, response. These take the default ranges of package axis, which are
+// guesses but for a datasheet's rate. What else [Rank] moves over a default range, such as
+// batches, is not drawn: where the file leaves it out, it is tried once as a hazard left
+// out ([LeftOut]).
+//
 // Results hold figures as they were computed, in hours, bytes and chances of 0 to
 // 1. Units for people, rounding and keys are the business of what writes them.
 package study

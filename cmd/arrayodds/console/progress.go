@@ -29,6 +29,7 @@ func NewProgress(w io.Writer) *Progress {
 			progressbar.OptionSetPredictTime(true),
 			progressbar.OptionClearOnFinish(),
 		)
+		_ = p.bar.RenderBlank() // at once, so that nobody waits before nothing
 	}
 	return p
 }
