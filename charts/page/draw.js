@@ -3,6 +3,9 @@
 (function () {
   'use strict';
 
+  // Until here what a drawing shows stands in words in its place.
+  document.documentElement.classList.add('scripted');
+
   var narrow = 560;      // pixels; below it names get less room
   var printed = 680;     // pixels; the width of an A4 page between its margins
   var thin = '\u202f';   // groups digits

@@ -54,8 +54,8 @@ func Of(c study.Comparison) Answer {
 	}
 	out.Recommended, out.Advice = a.advice(out.Order)
 	out.Compared = a.compared(out.Recommended, out.Order)
-	out.Parities = a.parities()
-	out.Beaten = a.beaten()
+	out.Parities = atMost(a.parities(), "step of redundancy is", "steps of redundancy are")
+	out.Beaten = atMost(a.beaten(), "choice is beaten", "choices are beaten")
 	out.LeftOut, out.Idle = a.leftOut(), a.idle()
 	if d := c.Doubt; d != nil {
 		if d.Why != "" {
@@ -63,6 +63,18 @@ func Of(c study.Comparison) Answer {
 		}
 	}
 	return out
+}
+
+// mostSaid is how many sentences of a kind a reader can be asked to read.
+const mostSaid = 10
+
+// atMost returns the first sentences, and how many more there are.
+func atMost(says []string, one, many string) []string {
+	n := len(says) - mostSaid
+	if n <= 0 {
+		return says
+	}
+	return append(says[:mostSaid:mostSaid], fmt.Sprintf("%s not told of here.", figure.Count(n, one, many)))
 }
 
 // answers is a comparison as sentences are made of it.
