@@ -16,7 +16,7 @@ import (
 
 const (
 	// MostDesigns is the most that are searched.
-	MostDesigns = 4000
+	MostDesigns = 10_000
 	mostGroups  = 8
 	// mostDrives is the most of a design where the recorder's bays are not known.
 	mostDrives = 60

@@ -1,8 +1,10 @@
 package choose
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -75,15 +77,14 @@ const sameMissing = 1.005
 // loses footage less often and misses no more clips. By their intervals, or by their values
 // alone.
 func undominated(all []Design, of []int, byValue bool) (left []int) {
-	for _, i := range of {
-		beaten := false
-		for _, j := range of {
-			if i != j && beats(all[j], all[i], byValue) {
-				beaten = true
-				break
-			}
-		}
-		if !beaten {
+	// What a design beats that is itself beaten, what beats it beats too: so each has to
+	// be held against those alone that are left of the cheaper ones.
+	order := slices.Clone(of)
+	slices.SortStableFunc(order, func(i, j int) int {
+		return cmp.Or(cmp.Compare(all[i].Cost, all[j].Cost), cmp.Compare(all[i].Loss.Value, all[j].Loss.Value))
+	})
+	for _, i := range order {
+		if !slices.ContainsFunc(left, func(j int) bool { return beats(all[j], all[i], byValue) }) {
 			left = append(left, i)
 		}
 	}
@@ -103,9 +104,6 @@ func beats(x, y Design, byValue bool) bool {
 	}
 	if math.IsNaN(missing) || math.IsNaN(least) {
 		missing, least = 0, 0
-	}
-	if byValue && high == low { // of two alike the first
-		return missing <= least && x.Cost < y.Cost
 	}
 	return high <= low && missing <= least
 }
