@@ -25,6 +25,7 @@ type Demand struct {
 	WriteRate float64 // bytes/s, daily mean
 	PeakRate  float64 // bytes/s, every camera recording at once
 	Needed    float64 // bytes, for every group's retention; no headroom is added
+	Room      float64 // bytes, Needed and the site's room to grow: what is to be held
 	Longest   float64 // hours, the longest retention of a group
 }
 
@@ -37,6 +38,7 @@ func (s Site) Demand() Demand {
 		d.Needed += c.Needed()
 		d.Longest = math.Max(d.Longest, c.Retention)
 	}
+	d.Room = d.Needed * (1 + s.Growth)
 	return d
 }
 

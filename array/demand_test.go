@@ -35,7 +35,7 @@ var two = Site{Cameras: []Cameras{
 func TestDemandOfGroups(t *testing.T) {
 	t.Parallel()
 	d := two.Demand()
-	want := Demand{WriteRate: 2.5e6, PeakRate: 3.75e6, Needed: 1800e9, Longest: 300}
+	want := Demand{WriteRate: 2.5e6, PeakRate: 3.75e6, Needed: 1800e9, Room: 1800e9, Longest: 300}
 	if d != want {
 		t.Errorf("%+v, want %+v", d, want)
 	}

@@ -55,7 +55,7 @@ func ExampleChoice_Fewest() {
 			fmt.Println(err)
 			return
 		}
-		if c, ok := (array.Choice{Drive: drive, Layout: layout}).Fewest(100 * array.TB); ok {
+		if c, ok := (array.Choice{Drive: drive, Layout: layout}).Fewest(100*array.TB, layout.Width()); ok {
 			fmt.Printf("%s: %d drives, groups: %d\n", layout, c.Drives, c.Groups)
 		}
 	}

@@ -16,9 +16,9 @@ const MaxDrives = 1000
 // A Width says how many drives a group is made of.
 type Width struct{ Least, Most int }
 
-// Width returns the limits that [Choice.Fewest] keeps to, which are common practice,
-// without a source. Those of JBOD, whose drives stand alone, and of an erasure code,
-// whose name says it, are no choice.
+// Width returns how wide groups are by custom, which is common practice, without a
+// source; [Site.Width] knows what a site says of it. Those of JBOD, whose drives stand
+// alone, and of an erasure code, whose name says it, are no choice.
 func (l Layout) Width() Width {
 	r, _ := l.Level.row()
 	if r.code {
@@ -67,24 +67,17 @@ func UnaskedWords() string {
 }
 
 // Fewest lays the layout of c over as few of its drives as hold so many bytes,
-// at most [MaxDrives], in groups of its [Width]; of those with as few drives,
+// at most [MaxDrives], in groups of such a width; of those with as few drives,
 // over the fewest groups. Layouts that stripe over their groups have two groups or
 // more. It gives c with these numbers, or false where no number of drives will do.
 // Nothing is asked of the bays of the recorder, nor of hot spares.
-func (c Choice) Fewest(bytes float64) (Choice, bool) {
+func (c Choice) Fewest(bytes float64, width Width) (Choice, bool) {
 	r, known := c.Layout.Level.row()
 	need := drivesWorth(bytes, c.Drive.Capacity)
 	if !known || need > MaxDrives {
 		return Choice{}, false
 	}
-	width := c.Layout.Width()
-	least, most := 1, MaxDrives
-	if r.group == singles {
-		most = 1 // each drive is a group by itself, however many there are
-	}
-	if r.lost == allOfIt {
-		least = 2
-	}
+	least, most := r.groups()
 	best, groups := MaxDrives+1, 0
 	for g := least; g <= most && g*width.Least < best && need <= best; g++ {
 		if n, ok := c.Layout.inGroup((need+g-1)/g, width); ok && g*n < best {
@@ -96,6 +89,18 @@ func (c Choice) Fewest(bytes float64) (Choice, bool) {
 	}
 	c.Drives, c.Groups = best, groups
 	return c, true
+}
+
+// groups returns the least and the greatest number of groups.
+func (r row) groups() (least, most int) {
+	least, most = 1, MaxDrives
+	if r.group == singles {
+		most = 1 // each drive is a group by itself, however many there are
+	}
+	if r.lost == allOfIt {
+		least = 2
+	}
+	return least, most
 }
 
 // inGroup returns the least number of drives a group that holds so many drives'
@@ -158,7 +163,7 @@ func LayoutsToFit(named []Choice) []Layout {
 // A Change is a demand that is a little larger.
 type Change struct {
 	Label  string
-	Needed float64 // bytes
+	Needed float64 // bytes, with the site's room to grow
 }
 
 // Changes lists what a site could ask for next: 1 more day of retention for every
@@ -168,83 +173,12 @@ func (s Site) Changes() []Change {
 	for _, c := range s.Cameras {
 		day += c.WriteRate() * 86400
 	}
-	all := []Change{{"1 more day of all", needed + day}, {"10 % more bit rate", 1.1 * needed}}
+	grown := 1 + s.Growth
+	all := []Change{{"1 more day of all", grown * (needed + day)}, {"10 % more bit rate", grown * (1.1 * needed)}}
 	for _, c := range s.Cameras {
-		all = append(all, Change{"1 more camera of " + c.Label, needed + c.Needed()/float64(c.Count)})
+		all = append(all, Change{"1 more camera of " + c.Label, grown * (needed + c.Needed()/float64(c.Count))})
 	}
 	return all
-}
-
-// A Fitting is the fewest drives of a model that hold a site's demand in a
-// layout. Numbers of drives that do not exist are 0.
-type Fitting struct {
-	Drive  Drive
-	Layout Layout
-	Choice Choice // with Drives and Groups; without a label
-	Sizing Sizing
-	Found  bool // false: not even MaxDrives hold it
-	Fits   bool // has a bay for every drive
-	// Low and High are the drives that the ends of an estimated demand take.
-	Low, High int
-}
-
-// Fit finds the fewest drives of every model in every layout, models in the
-// order given, layouts within. care and recorder are the site's. bays of 0 is
-// no limit.
-func (s Site) Fit(models []Drive, layouts []Layout, care Care, recorder *Recorder, bays int) []Fitting {
-	needed, lowest, highest := s.Demand().Needed, s.Lowest().Demand().Needed, s.Highest().Demand().Needed
-	var all []Fitting
-	for _, d := range models {
-		for _, l := range layouts {
-			f := Fitting{Drive: d, Layout: l}
-			asked := Choice{Drive: d, Layout: l, Care: care, Recorder: recorder}
-			if c, ok := asked.Fewest(needed); ok {
-				if z, err := s.Size(c); err == nil {
-					f.Choice, f.Sizing, f.Found = c, z, true
-					f.Fits = bays == 0 || c.Drives <= bays
-				}
-			}
-			low, _ := asked.Fewest(lowest)
-			high, _ := asked.Fewest(highest)
-			f.Low, f.High = low.Drives, high.Drives
-			all = append(all, f)
-		}
-	}
-	return all
-}
-
-// Cheapest picks one fitting of each layout, in the order in which layouts come:
-// that of the least purchase price; of the fewest drives where prices are alike
-// or not known. What is not found, or has no bays, is left out.
-func Cheapest(all []Fitting) []Fitting {
-	var order []Layout
-	best := map[Layout]Fitting{}
-	for _, f := range all {
-		if !slices.Contains(order, f.Layout) {
-			order = append(order, f.Layout)
-		}
-		if was := best[f.Layout]; f.Found && f.Fits && (!was.Found || f.cheaper(was)) {
-			best[f.Layout] = f
-		}
-	}
-	var picked []Fitting
-	for _, l := range order {
-		if f := best[l]; f.Found {
-			picked = append(picked, f)
-		}
-	}
-	return picked
-}
-
-func (f Fitting) cheaper(than Fitting) bool {
-	a, b := f.Sizing.Purchase, than.Sizing.Purchase
-	switch {
-	case math.IsNaN(a) != math.IsNaN(b):
-		return math.IsNaN(b)
-	case a != b && !math.IsNaN(a):
-		return a < b
-	}
-	return f.Choice.Drives < than.Choice.Drives
 }
 
 // PossibleRetentionByGroup returns how far back each camera group could reach, in hours,

@@ -50,16 +50,16 @@ func TestFewestByHand(t *testing.T) {
 		// 24 data drives in groups of at most 7 + 1 need four: 4 × (6 + 1).
 		{Layout{Level: RAID50}, 216e9, 28, 4},
 	} {
-		got, ok := Choice{Drive: Drive{Capacity: c.capacity}, Layout: c.layout}.Fewest(needed)
+		got, ok := Choice{Drive: Drive{Capacity: c.capacity}, Layout: c.layout}.Fewest(needed, c.layout.Width())
 		if !ok || got.Drives != c.drives || got.Groups != c.groups {
 			t.Errorf("%v of %v bytes: %d drives in %d groups, want %d in %d", c.layout, c.capacity, got.Drives, got.Groups, c.drives, c.groups)
 		}
 	}
-	if _, ok := (Choice{Drive: Drive{Capacity: 5e9}, Layout: Layout{Level: JBOD}}).Fewest(needed); ok {
+	if _, ok := (Choice{Drive: Drive{Capacity: 5e9}, Layout: Layout{Level: JBOD}}).Fewest(needed, Width{1, MaxDrives}); ok {
 		t.Error("1 037 drives were found")
 	}
 	unknown := Layout{Level: Erasure + 1}
-	if got, ok := (Choice{Drive: Drive{Capacity: 2e12}, Layout: unknown}).Fewest(needed); ok {
+	if got, ok := (Choice{Drive: Drive{Capacity: 2e12}, Layout: unknown}).Fewest(needed, unknown.Width()); ok {
 		t.Errorf("a level that is not known was laid over %d drives", got.Drives)
 	}
 }
@@ -75,7 +75,7 @@ func TestFewestIsTheLeast(t *testing.T) {
 		worth := rapid.OneOf(rapid.Float64Range(0.01, 90), rapid.Map(rapid.IntRange(1, 90), func(i int) float64 { return float64(i) })).Draw(t, "drives' worth")
 		s := Site{Cameras: []Cameras{one(1, worth*capacity*8/3600/720, 720)}}
 		needed := s.Demand().Needed
-		c, ok := Choice{Drive: Drive{Capacity: capacity, Transfer: 2e8}, Layout: l, Care: Care{RebuildFloor: 1}}.Fewest(needed)
+		c, ok := Choice{Drive: Drive{Capacity: capacity, Transfer: 2e8}, Layout: l, Care: Care{RebuildFloor: 1}}.Fewest(needed, l.Width())
 		if !ok {
 			t.Fatal("nothing was found")
 		}
@@ -119,7 +119,7 @@ func TestFitAndCheapest(t *testing.T) {
 		{Label: "6", Capacity: 6e12, Price: 170, Power: 7, Transfer: 2e8},
 		{Label: "8", Capacity: 8e12, Price: math.NaN(), Power: math.NaN(), Transfer: 2e8},
 	}
-	all := s.Fit(models, []Layout{{Level: JBOD}, {Level: RAID5}}, Care{RebuildFloor: 1, RebuildShare: 1}, &Recorder{Price: 500, IdlePower: 40, Link: 1e8}, 3)
+	all := s.Fit(models, []Layout{{Level: JBOD}, {Level: RAID5}}, Care{RebuildFloor: 1, RebuildShare: 1}, &Recorder{Price: 500, IdlePower: 40, Link: 1e8}, 3, 0)
 	if len(all) != 6 {
 		t.Fatalf("%d fittings", len(all))
 	}

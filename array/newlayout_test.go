@@ -56,7 +56,7 @@ restore = { exponential = "200 h" }
 
 	// 19.44 TB take 5 drives' worth, and the parity 4 more.
 	var found bool
-	for _, f := range file.Site.Fit(file.Site.Drives, array.LayoutsToFit(nil), file.Care, nil, 0) {
+	for _, f := range file.Site.Fit(file.Site.Drives, array.LayoutsToFit(nil), file.Care, nil, 0, 0) {
 		if f.Layout == c.Layout {
 			found = f.Found && f.Choice.Drives == 9 && f.Choice.Groups == 1
 		}

@@ -10,10 +10,12 @@ type Site struct {
 	Choices     []Choice
 	Options     []Option // beside drives, for a search
 	Hazards     Hazards
-	Currency    string   // what sums are in, such as "EUR"; empty: not given
-	EnergyPrice float64  // of a kWh, in the site's currency, 0 or more; NaN: energy has no price
-	Document    Document // what pages for a customer carry
-	Goal        *Goal    // what choices are held against; nil: nothing
+	Growth      float64       // room to grow, as a share of what is needed: 0 or more
+	Widths      map[Level]int // drives that a group has at the most by custom; levels left out: as [Layout.Width] has it
+	Currency    string        // what sums are in, such as "EUR"; empty: not given
+	EnergyPrice float64       // of a kWh, in the site's currency, 0 or more; NaN: energy has no price
+	Document    Document      // what pages for a customer carry
+	Goal        *Goal         // what choices are held against; nil: nothing
 }
 
 // Cameras is a group of cameras that are set alike.

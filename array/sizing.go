@@ -13,7 +13,7 @@ import (
 type Sizing struct {
 	Shape      Shape
 	Usable     float64   // bytes
-	Meets      bool      // holds all that is due; true without cameras
+	Meets      bool      // holds all that is due and the room to grow; true without cameras
 	Retention  float64   // hours, as PossibleRetention
 	Held       []float64 // hours, of each camera group, as RetentionByGroup
 	Purchase   float64   // drives, hot spares and, where its price is given, the recorder
@@ -38,8 +38,8 @@ func (s Site) bound(usable float64) Bound {
 	if len(s.Cameras) == 0 {
 		return Bound{Meets: true, Retention: math.NaN()}
 	}
-	needed := s.Demand().Needed
-	return Bound{Needed: needed, Meets: usable >= needed, Retention: s.PossibleRetention(usable)}
+	demand := s.Demand()
+	return Bound{Needed: demand.Needed, Meets: usable >= demand.Room, Retention: s.PossibleRetention(usable)}
 }
 
 // PerUsableTB returns the purchase price of 10^12 usable bytes.
@@ -81,7 +81,7 @@ func (s Site) Size(c Choice) (Sizing, error) {
 		Watts:    float64(c.Drives+c.HotSpares) * c.Drive.Power,
 	}
 	if len(s.Cameras) > 0 {
-		z.Meets = z.Usable >= s.Demand().Needed
+		z.Meets = z.Usable >= s.Demand().Room
 		z.Retention = s.PossibleRetention(z.Usable)
 		z.Held = s.RetentionByGroup(z.Usable)
 		z.CameraDays = 0

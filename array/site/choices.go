@@ -35,9 +35,9 @@ func levelNames() (names []string) {
 	return names
 }
 
-// choices reads what could be bought. care and recorder are the site's, needed
-// the bytes that its cameras ask for.
-func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorder *array.Recorder, needed float64) []array.Choice {
+// choices reads what could be bought at a site whose cameras are read. care and recorder
+// are the site's.
+func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorder *array.Recorder, s array.Site) []array.Choice {
 	items := t.Children("choices")
 	if !r.options.noChoice {
 		t.AtLeastOne("choices")
@@ -73,8 +73,8 @@ func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorde
 			c.Recorder = &its
 		}
 		o.Done()
-		if layout && drive && needed > 0 && r.how.Resize != nil && r.how.Resize(i) {
-			r.resize(o, i, &c, needed)
+		if layout && drive && s.Demand().Room > 0 && r.how.Resize != nil && r.how.Resize(i) {
+			r.resize(o, i, &c, s)
 		}
 		if layout && c.Drives > 0 && c.Groups > 0 && r.unfit[i] == "" {
 			r.divides(o, i, c)

@@ -110,7 +110,7 @@ func (r *reader) site(t *toml.Table) *File {
 	readCare(section(t, "care"), &f.Care)
 	s.Hazards = readHazards(section(t, "hazards"))
 	f.Recorder = readSiteRecorder(t)
-	s.Choices = r.choices(t, drives, f.Care, f.Recorder, s.Demand().Needed)
+	s.Choices = r.choices(t, drives, f.Care, f.Recorder, *s)
 	f.Unfit = r.unfit
 	s.Options = readOptions(t)
 	readRun(section(t, "run"), &f.Run)

@@ -8,9 +8,9 @@ import (
 	"arrayodds/array/unit"
 )
 
-// resize gives a choice the fewest drives that hold the demand.
-func (r *reader) resize(t *toml.Table, i int, c *array.Choice, needed float64) {
-	fewest, ok := c.Fewest(needed)
+// resize gives a choice the fewest drives that hold the demand of the site.
+func (r *reader) resize(t *toml.Table, i int, c *array.Choice, s array.Site) {
+	fewest, ok := c.Fewest(s.Demand().Room, s.Width(c.Layout))
 	if !ok {
 		r.misfits(i, fmt.Sprintf("not even %s drives hold it as %s", unit.Digits(array.MaxDrives, 4), c.Layout))
 		return

@@ -118,7 +118,7 @@ func ofLayout(own sweep.Point, z array.Sizing) question {
 		}
 		c := own.Choice
 		c.Layout = array.Layout{Level: l}
-		c, ok := c.Fewest(z.Usable)
+		c, ok := c.Fewest(z.Usable, c.Layout.Width())
 		if !ok {
 			continue
 		}

@@ -234,7 +234,7 @@ func ofSize(own sweep.Point, z array.Sizing) question {
 		size := unit.FormatSize(p.Choice.Drive.Capacity)
 		fewest, ok := p.Choice, true
 		if i != q.before {
-			fewest, ok = p.Choice.Fewest(z.Usable)
+			fewest, ok = p.Choice.Fewest(z.Usable, p.Choice.Layout.Width())
 		}
 		if !ok {
 			s.text, s.absent = size, "no number of such drives holds as much in this layout"

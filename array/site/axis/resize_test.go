@@ -21,7 +21,7 @@ func TestResize(t *testing.T) {
 				unfit[i]++
 				continue
 			}
-			was, ok := c.Fewest(needed)
+			was, ok := c.Fewest(needed, c.Layout.Width())
 			z, err := f.Site.Size(c)
 			if !ok || was.Drives != c.Drives || was.Groups != c.Groups || err != nil || !z.Meets {
 				t.Errorf("%s of %s: %d drives in %d groups; %v, meets %v", c.Label, v.Text, c.Drives, c.Groups, err, z.Meets)

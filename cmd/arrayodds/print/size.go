@@ -96,6 +96,9 @@ func fittings(z study.Suggestions) string {
 		if f.Found {
 			name = layout(f.Choice)
 		}
+		if !f.Customary {
+			name += fmt.Sprintf("\nwider than %d", z.Site.Width(f.Layout).Most)
+		}
 		row := []string{plain(f.Drive.Label), name, number}
 		figures := make([]string, len(columns)-len(row))
 		if f.Found {
@@ -132,7 +135,7 @@ func notes(z study.Suggestions) []string {
 		all = append(all, paragraph("~ Bit rates are estimated from pixels, frames and codec (common practice, no source): the cameras may need %s TB. Drives are counted for the likely figure, beneath it for the low and the high one. Measure the streams before you buy.",
 			between(terabytes(low.Needed), terabytes(high.Needed))))
 	}
-	all = append(all, paragraph("Hot spares are not counted, nor is room for growth. Groups have at most %s (common practice, no source). %s", array.WidthWords(), array.UnaskedWords()))
+	all = append(all, paragraph("Hot spares are not counted, nor is room for growth. By custom groups have at most %s (common practice, no source); what is wider says so. %s", array.WidthWords(), array.UnaskedWords()))
 	for _, text := range z.LeftOut {
 		all = append(all, paragraph("%s", plain(text)))
 	}
@@ -183,12 +186,12 @@ func changes(z study.Suggestions) string {
 	row := func(label string, needed float64) []string {
 		cells := []string{plain(label), terabytes(needed)}
 		for _, c := range across {
-			more, _ := c.Fewest(needed)
+			more, _ := c.Fewest(needed, z.Site.Width(c.Layout))
 			cells = append(cells, drivesOrMore(more.Drives))
 		}
 		return cells
 	}
-	rows := [][]string{row("as it is: drives of the suggestion", z.Site.Demand().Needed)}
+	rows := [][]string{row("as it is: drives of the suggestion", z.Site.Demand().Room)}
 	for _, ch := range z.Site.Changes() {
 		rows = append(rows, row(ch.Label, ch.Needed))
 	}

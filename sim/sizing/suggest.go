@@ -33,7 +33,7 @@ func Suggest(f *site.File, bays int) Suggestions {
 		}
 		models = append(models, d)
 	}
-	found.Fittings = f.Site.Fit(models, array.LayoutsToFit(f.Site.Choices), f.Care, f.Recorder, found.Bays)
+	found.Fittings = f.Site.Fit(models, array.LayoutsToFit(f.Site.Choices), f.Care, f.Recorder, found.Bays, 0)
 	for _, best := range array.Cheapest(found.Fittings) {
 		choice := best.Choice
 		choice.Label = suggestionLabel(choice)
