@@ -1,6 +1,9 @@
 package array
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // TB is the trade's terabyte, 10^12 bytes.
 const TB = 1e12
@@ -40,6 +43,25 @@ func (s Site) Demand() Demand {
 	}
 	d.Room = d.Needed * (1 + s.Growth)
 	return d
+}
+
+// GrowthWords says in brackets what the room to grow makes of the need, behind it; empty
+// where there is none: " (and 20 % room to grow: 74.2 TB)". terabytes writes a number of
+// them.
+func (s Site) GrowthWords(terabytes func(float64) string) string {
+	if s.Growth == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (and %s room to grow: %s TB)", percent(s.Growth, 4), terabytes(s.Demand().Room/TB))
+}
+
+// CameraCount returns the cameras of all groups.
+func (s Site) CameraCount() int {
+	n := 0
+	for _, c := range s.Cameras {
+		n += c.Count
+	}
+	return n
 }
 
 // RetentionByGroup returns how far back footage of each camera group reaches, in hours,

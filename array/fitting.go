@@ -27,6 +27,17 @@ func (l Layout) Width() Width {
 	return r.width
 }
 
+// WidthLevels lists the levels whose groups may be of more than one width.
+func WidthLevels() []Level {
+	var all []Level
+	for _, l := range Levels() {
+		if r, _ := l.row(); !r.mirror && r.group != singles {
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
 // WidthWords returns in words how wide groups are at the most, from the narrowest upward: "8
 // drives with single parity, 12 with double, 16 with triple parity and in RAID 10".
 func WidthWords() string {

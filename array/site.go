@@ -41,6 +41,7 @@ type Drive struct {
 	Transfer         float64 // bytes/s, sequential, at the outer track
 	Price            float64 // in the site's currency; NaN is not known
 	Power            float64 // watts; NaN is not known
+	Rated            float64 // bytes a year that it is rated to read and write; 0 is not known
 }
 
 // A Choice is one thing that could be bought.
@@ -80,12 +81,28 @@ type Hazards struct {
 type Recorder struct {
 	Price      float64 // chassis without drives, in the site's currency; NaN is not known
 	Bays       int     // 0 is not known
+	Licences   *Licences
 	Link       float64 // bit/s of its network link; 0 is not known
+	WriteLimit float64 // bytes/s that it can take in; 0 is not known
 	IdlePower  float64 // watts; NaN is not known
 	Supply     *Part   // power supply; nil: not counted
 	SystemDisk *Part
 	Mains      *Mains
 	SwapDown   float64 // hours powered down for each drive replaced; 0: hot swap
+}
+
+// Licences is what the cameras of a recorder cost, one licence each; nil: nothing.
+type Licences struct {
+	Included int     // cameras that the recorder's price has in it
+	Each     float64 // of the others, in the site's currency
+}
+
+// Cost returns what the licences of so many cameras cost.
+func (l *Licences) Cost(cameras int) float64 {
+	if l == nil {
+		return 0
+	}
+	return l.Each * float64(max(0, cameras-l.Included))
 }
 
 // A Part stops the recorder while it is broken, unless a second one carries on.

@@ -16,7 +16,7 @@ type Sizing struct {
 	Meets      bool      // holds all that is due and the room to grow; true without cameras
 	Retention  float64   // hours, as PossibleRetention
 	Held       []float64 // hours, of each camera group, as RetentionByGroup
-	Purchase   float64   // drives, hot spares and, where its price is given, the recorder
+	Purchase   float64   // drives, hot spares, licences and, where its price is given, the recorder
 	Watts      float64   // drives, hot spares and, where it is given, the idle recorder
 	BaysUsed   int       // drives and hot spares
 	RebuildRun float64   // hours of one rebuild; 0 where nothing is rebuilt
@@ -94,6 +94,7 @@ func (s Site) Size(c Choice) (Sizing, error) {
 		if !math.IsNaN(r.Price) {
 			z.Purchase += r.Price
 		}
+		z.Purchase += r.Licences.Cost(s.CameraCount())
 		if !math.IsNaN(r.IdlePower) {
 			z.Watts += r.IdlePower
 		}

@@ -200,6 +200,25 @@ func TestGapsAddUp(t *testing.T) {
 	}
 }
 
+// By hand: 4 of 12 cameras are not among the 8 that come with the recorder, 180 at 45
+// each.
+func TestLicences(t *testing.T) {
+	t.Parallel()
+	s := Site{Cameras: []Cameras{one(7, 4e6, 720), one(5, 4e6, 720)}}
+	c := choice()
+	c.Recorder = &Recorder{Price: math.NaN(), IdlePower: math.NaN(), Licences: &Licences{Included: 8, Each: 45}}
+	if z, err := s.Size(c); err != nil || z.Purchase != 9*290+180 {
+		t.Errorf("%v %v", z.Purchase, err)
+	}
+	if got := c.Recorder.Licences.Cost(8); got != 0 {
+		t.Errorf("8 cameras cost %v", got)
+	}
+	c.Drive.Price = math.NaN()
+	if z, _ := s.Size(c); !math.IsNaN(z.Purchase) {
+		t.Errorf("licences cost %v without a price of the drives", z.Purchase)
+	}
+}
+
 // TestEnergyCost: 153 W over five years of 8 760 h are 6 701.4 kWh, at 0.30 a kWh
 // 2 010.42.
 func TestEnergyCost(t *testing.T) {

@@ -30,8 +30,8 @@
 //	layout = "RAID 6"
 //	drives = 8
 //
-// Tables that may be added are [care], [hazards], [recorder], [document], [goal] and
-// [run]; a choice may override the site's care and recorder key by key, under
+// Tables that may be added are [care], [hazards], [recorder], [document], [sizing],
+// [goal] and [run]; a choice may override the site's care and recorder key by key, under
 // [choices.care] and [choices.recorder].
 //
 // # The table of keys
@@ -58,9 +58,9 @@
 //
 // # What is shown and judged
 //
-// currency, [document] and [goal] bear on no figure: they say what sums are in, what
-// a page for a customer carries, and what choices are held against. They have no
-// ranges and cannot be varied. The logo under [document] is opened as a schedule
+// currency, [document], [goal] and [sizing] bear on no figure: they say what sums are
+// in, what a page for a customer carries, what choices are held against, and how wide
+// a group is by custom. They have no ranges and cannot be varied. The logo under [document] is opened as a schedule
 // is; whether it is PNG or JPEG its first bytes tell, and not its name.
 //
 // # Estimated bit rates

@@ -32,6 +32,8 @@ var driveKeys = slices.Concat(
 		{Path: "transfer", Called: "transfer rate", Kind: toml.Measured, Quantity: toml.Rate, Min: "1 MB/s", Max: "1 TB/s", Required: true, Doc: "The sequential rate at the outer track."},
 		{Path: "price", Called: "price", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: no costs", Doc: "What one costs, in the site's currency."},
 		{Path: "power", Called: "power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "1 kW", Absent: "not given", Doc: "What one takes while it runs."},
+		{Path: "workload", Called: "rated workload", Kind: toml.Measured, Quantity: toml.Workload, Min: "1 GB/y", Max: "1000 PB/y",
+			Doc: "What one is rated to read and write in a year; only judged by size."},
 	},
 )
 
@@ -66,6 +68,7 @@ func readDrives(t *toml.Table) catalogue {
 		m.Quantity("transfer", &d.Transfer)
 		m.Number("price", &d.Price)
 		m.Quantity("power", &d.Power)
+		m.Quantity("workload", &d.Rated)
 		m.Done()
 		all.lines.add(m, d.Label)
 		all.partial = all.partial || d.Label == ""

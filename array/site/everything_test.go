@@ -33,7 +33,7 @@ func TestEveryKeyLands(t *testing.T) {
 	nan := math.NaN()
 	drives := map[string]array.Drive{
 		"rate": {Label: "rate", Capacity: 12e12, Life: array.ConstantRate{AFR: 0.015}, HazardMultiplier: 1.25,
-			BatchVariance: 0.5, ReadErrorBits: 1e15, LatentMean: 9259, Transfer: 210e6, Price: 290.5, Power: 7},
+			BatchVariance: 0.5, ReadErrorBits: 1e15, LatentMean: 9259, Transfer: 210e6, Price: 290.5, Power: 7, Rated: 550e12},
 		"mtbf": {Label: "mtbf", Capacity: 12 << 40, Life: array.ConstantRate{AFR: 0.00876}, HazardMultiplier: 1,
 			Transfer: 200 << 20, Price: nan, Power: nan},
 		"weibull": {Label: "weibull", Capacity: 8e12, Life: array.WeibullLife{Shape: 1.12, Scale: 461386, Min: 100}, HazardMultiplier: 1,
@@ -56,14 +56,14 @@ func TestEveryKeyLands(t *testing.T) {
 	careB := siteCare
 	careB.Response = array.Fixed{Hours: 5}
 	recorder := array.Recorder{
-		Price: 2400, Bays: 8, Link: 1e9, IdlePower: 90,
+		Price: 2400, Bays: 8, Licences: &array.Licences{Included: 8, Each: 45.5}, Link: 1e9, WriteLimit: 60e6, IdlePower: 90,
 		Supply:     &array.Part{PerYear: 0.05, Restore: 48, Redundant: true},
 		SystemDisk: &array.Part{PerYear: 0.01, Restore: 24, Redundant: true},
 		Mains:      &array.Mains{PerYear: 2, Mean: 1.3, UPSBridges: 0.5},
 		SwapDown:   0.5,
 	}
 	recorderA := array.Recorder{
-		Price: 4000, Bays: 24, Link: 1e10, IdlePower: 140,
+		Price: 4000, Bays: 24, Licences: &array.Licences{Each: 60}, Link: 1e10, WriteLimit: 1e9, IdlePower: 140,
 		Supply: &array.Part{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Part{PerYear: 0.4, Restore: 6},
 		Mains: &array.Mains{PerYear: 7, Mean: 8},
 	}
@@ -83,6 +83,7 @@ func TestEveryKeyLands(t *testing.T) {
 				{Label: "B", Drive: drives["mtbf"], Layout: array.Layout{Level: array.Erasure, Data: 6, Parity: 3}, Drives: 9, Groups: 1, Care: careB, Recorder: &recorderB},
 				{Label: "C", Drive: drives["weibull"], Layout: array.Layout{Level: array.JBOD}, Drives: 1, Groups: 1, Care: siteCare, Recorder: &recorder},
 			},
+			Growth: 0.2, Widths: map[array.Level]int{array.RAID0: 9, array.RAID10: 18, array.RAID5: 10, array.RAID6: 14, array.RAID50: 11, array.RAID60: 13, array.TripleParity: 19},
 			Hazards:  array.Hazards{CommonPerYear: 0.02, CommonEachDrive: 0.5, DegradedMultiplier: 1.5},
 			Currency: "EUR", EnergyPrice: 0.31,
 			Document: array.Document{Customer: "Lighthouse Trust", PreparedBy: "Works office", Reference: "LY-7",
@@ -90,8 +91,8 @@ func TestEveryKeyLands(t *testing.T) {
 			Goal: &array.Goal{LossChance: 1e-4, MissingClip: 0.002, Budget: 9000},
 			Options: []array.Option{
 				{Label: "Technician within 4 h", Price: 100, PerYear: 320, Excludes: []string{"Nobody"}, Set: []array.OptionSetting{
-					{Path: "care.response", Value: `"4 h"`, Line: 161}, {Path: "recorder.mains.ups_bridges", Value: `"2 h"`, Line: 161}}},
-				{Label: "Nobody", Set: []array.OptionSetting{{Path: "care.response", Value: `{ exponential = "168 h" }`, Line: 166}}},
+					{Path: "care.response", Value: `"4 h"`, Line: 170}, {Path: "recorder.mains.ups_bridges", Value: `"2 h"`, Line: 170}}},
+				{Label: "Nobody", Set: []array.OptionSetting{{Path: "care.response", Value: `{ exponential = "168 h" }`, Line: 175}}},
 			},
 		},
 		Care: siteCare, Recorder: &recorder,

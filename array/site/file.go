@@ -87,6 +87,7 @@ var siteKeys = []Key{
 	{Path: "service_life", Called: "service life", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 d", Max: "50 y", Required: true, Doc: "How long the choice has to serve: the risk is that within it."},
 	{Path: "currency", Kind: toml.Text, Right: currencyRight, Doc: "What every sum is in, as it is to be shown behind it."},
 	{Path: "energy_price", Called: "price of a kWh", Kind: toml.Number, Min: "0", Max: "1e6", Absent: "not given: energy has no price", Doc: "What a kWh costs, in the site's currency."},
+	{Path: "growth", Called: "room to grow", Kind: toml.Measured, Quantity: toml.Share, Min: "0", Max: "10", Default: "0", Doc: "Room that a choice has to have on top of what the cameras need, as a share of it."},
 }
 
 // site reads the whole of it.
@@ -98,6 +99,8 @@ func (r *reader) site(t *toml.Table) *File {
 	readCurrency(t, &s.Currency)
 	s.EnergyPrice = math.NaN()
 	t.Number("energy_price", &s.EnergyPrice)
+	t.Quantity("growth", &s.Growth)
+	s.Widths = readSizing(t)
 	s.Document = r.document(t)
 	f.Logo = r.logo.path
 	s.Goal = readGoal(t)

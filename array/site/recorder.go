@@ -17,8 +17,16 @@ var recorderKeys = slices.Concat(
 	[]Key{
 		{Path: "price", Called: "price of the recorder", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: not in the costs", Doc: "The chassis without drives, in the site's currency."},
 		{Path: "bays", Called: "drive bays", Kind: toml.Whole, Min: "1", Max: "10000", Absent: "not given: not checked", Doc: "Drives that it has room for, hot spares among them."},
+	},
+	table(Key{Path: "licences", Kind: toml.SubTable, Doc: "What its cameras cost, one licence each."}, []Key{
+		{Path: "included", Called: "cameras that the recorder's price includes", Kind: toml.Whole, Min: "0", Max: "100000", Default: "0", Doc: "Cameras whose licences come with the recorder."},
+		{Path: "each", Called: "price of a camera's licence", Kind: toml.Number, Min: "0", Max: "1e9", Required: true, Doc: "What each of the others costs, in the site's currency."},
+	}),
+	[]Key{
 		{Path: "link", Called: "network link", Kind: toml.Measured, Quantity: toml.BitRate, Min: "1 Mbit/s", Max: "1000 Gbit/s", Absent: "not given: not judged",
 			Doc: "Its network link; only judged by size."},
+		{Path: "write_limit", Called: "recorder's write limit", Kind: toml.Measured, Quantity: toml.Rate, Min: "100 kB/s", Max: "1 TB/s",
+			Doc: "What it can take in from all cameras at once, if that is stated; only judged by size."},
 		{Path: "idle_power", Called: "recorder's own power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "100 kW", Absent: "not given", Doc: "What it takes without drives."},
 	},
 	partKeys("power", "power supply", "The power supply, without which nothing is recorded.", "redundant", "Whether there are two, of which one is enough."),
@@ -57,13 +65,28 @@ func freshRecorder() array.Recorder {
 func readRecorder(t *toml.Table, r *array.Recorder) {
 	t.Number("price", &r.Price)
 	t.Count("bays", &r.Bays)
+	readLicences(t, &r.Licences)
 	t.Quantity("link", &r.Link)
+	t.Quantity("write_limit", &r.WriteLimit)
 	t.Quantity("idle_power", &r.IdlePower)
 	readPart(t, "power", "redundant", &r.Supply)
 	readPart(t, "system_disk", "mirrored", &r.SystemDisk)
 	readMains(t, &r.Mains)
 	readSwap(t, &r.SwapDown)
 	t.Done()
+}
+
+// readLicences reads what the cameras of a recorder cost.
+func readLicences(t *toml.Table, dst **array.Licences) {
+	l := t.Child("licences")
+	if l == nil {
+		return
+	}
+	var a array.Licences
+	l.Count("included", &a.Included)
+	l.Number("each", &a.Each)
+	l.Done()
+	*dst = &a
 }
 
 // readPart reads what stops the recorder while it is broken.

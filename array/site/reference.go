@@ -94,8 +94,8 @@ func (r *reference) forms(of Key, indent int) {
 
 // key writes one key: its name and, beside it, all that is to be said of it.
 func (r *reference) key(k Key, indent int) {
-	name := k.Name()
-	header := k.Kind == toml.SubTable && (k.Path == name || k.Inherits != "")
+	name := inFile(k)
+	header := k.Kind == toml.SubTable && (k.Path == k.Name() || k.Inherits != "")
 	switch {
 	case header:
 		name = "[" + k.Path + "]"
@@ -124,6 +124,14 @@ func (r *reference) key(k Key, indent int) {
 		}
 		r.WriteString(strings.TrimRight(fmt.Sprintf("%-*s %s", keyWidth-1, strings.Repeat(" ", indent)+name, line), " ") + "\n")
 	}
+}
+
+// inFile returns a key as a file has it, in quotes where it has blanks.
+func inFile(k Key) string {
+	if strings.Contains(k.Name(), " ") {
+		return strconv.Quote(k.Name())
+	}
+	return k.Name()
 }
 
 // takes returns what may stand under a key.

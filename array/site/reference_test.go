@@ -21,7 +21,7 @@ func TestReference(t *testing.T) {
 		if k.Inherits != "" && k.Path != "choices."+k.Inherits { // told of the site's
 			continue
 		}
-		if said := strings.Join(strings.Fields(k.Name()+" "+k.Doc), " "); !strings.Contains(strings.NewReplacer("[", "", "]", "").Replace(flat), said) {
+		if said := strings.Join(strings.Fields(inFile(k)+" "+k.Doc), " "); !strings.Contains(strings.NewReplacer("[", "", "]", "").Replace(flat), said) {
 			t.Errorf("%s is not described: %q", k.Path, said)
 		}
 		if limits := k.Limits(); !strings.Contains(flat, limits) {

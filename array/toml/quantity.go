@@ -22,6 +22,7 @@ type Quantity struct {
 var (
 	Size         = Quantity{Name: "a size", Example: "12 TB", Units: []string{"GB", "TB", "GiB", "TiB"}, Parse: unit.Size}
 	Rate         = Quantity{Name: "a rate", Example: "210 MB/s", Units: []string{"MB/s", "GB/s", "MiB/s"}, Parse: unit.Rate}
+	Workload     = Quantity{Name: "a yearly workload", Example: "550 TB/y", Units: []string{"GB/y", "TB/y", "PB/y"}, Parse: unit.Workload}
 	BitRate      = Quantity{Name: "a bit rate", Example: "6 Mbit/s", Units: []string{"kbit/s", "Mbit/s", "Gbit/s"}, Parse: unit.BitRate}
 	Hours        = Quantity{Name: "a time", Example: "48 h", Units: []string{"s", "min", "h", "d", "w", "y"}, Parse: unit.Hours}
 	Percent      = Quantity{Name: "per cent", Example: "1.5 %", Units: []string{"%"}, Parse: unit.Percent}

@@ -9,7 +9,7 @@ import (
 
 var parsers = map[string]func(string) (float64, error){
 	"size": Size, "rate": Rate, "bit rate": BitRate, "hours": Hours,
-	"percent": Percent, "share": Share, "watts": Watts, "bits per error": BitsPerError, "odds": Odds,
+	"percent": Percent, "share": Share, "watts": Watts, "bits per error": BitsPerError, "odds": Odds, "workload": Workload,
 }
 
 // TestParse: the factors are those of the SI and of IEC 80000-13.
@@ -40,6 +40,9 @@ func TestParse(t *testing.T) {
 		{"rate", "210MB / s", 210e6},
 		{"rate", "200 MiB/s", 200 * 1048576},
 		{"rate", "1.2 GB/s", 1.2e9},
+		{"workload", "550 TB/y", 550e12},
+		{"workload", "550 tB / year", 550e12},
+		{"workload", "0.5 PiB/a", 1 << 49},
 		{"bit rate", "6 Mbit/s", 6e6},
 		{"bit rate", "6 mbit/s", 6e6},
 		{"bit rate", "512 kbit/s", 512e3},

@@ -94,8 +94,12 @@ func (r report) verdict(i int, m draw.Mark) verdict {
 		v.Spread = figure.OddsInterval(o.Result.LossChance)
 	}
 	v.Rest = figure.Capital(said.Price) + "."
-	if !o.Sizing.Meets {
-		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s", figure.Days(o.Sizing.Retention), figure.Days(r.Site.Demand().Longest), v.Rest)
+	switch longest := r.Site.Demand().Longest; {
+	case o.Sizing.Meets:
+	case o.Sizing.Retention >= longest:
+		v.Rest = "Has no room to grow as asked for. " + v.Rest
+	default:
+		v.Rest = fmt.Sprintf("Reaches back %s of the %s asked for. %s", figure.Days(o.Sizing.Retention), figure.Days(longest), v.Rest)
 	}
 	v.Rest += r.atEnds(o)
 	if odds := recordOdds(o.Result); odds != "" && !r.doubtful() {

@@ -23,8 +23,8 @@ func (r report) roomTable() page.Table {
 	}
 	if r.hasCameras() {
 		d := r.Site.Demand()
-		t.Intro += fmt.Sprintf(" Needed: %s TB, written at %s MB/s on average and %s MB/s at most. “Reaches back” is the age at which footage is overwritten; with room to spare, the age that the longest retention could be raised to if all were raised alike.",
-			figure.Exact(d.Needed/array.TB), figure.Exact(d.WriteRate/1e6), figure.Exact(d.PeakRate/1e6)) + r.estimatedDemand()
+		t.Intro += fmt.Sprintf(" Needed: %s TB%s, written at %s MB/s on average and %s MB/s at most. “Reaches back” is the age at which footage is overwritten; with room to spare, the age that the longest retention could be raised to if all were raised alike.",
+			figure.Exact(d.Needed/array.TB), r.Site.GrowthWords(figure.Exact), figure.Exact(d.WriteRate/1e6), figure.Exact(d.PeakRate/1e6)) + r.estimatedDemand()
 	}
 	return t
 }
@@ -47,7 +47,7 @@ func (r report) roomCells(o study.Outcome) []page.Cell {
 			reach.Sub = figure.Days(z.AtHigh.Retention) + " to " + figure.Days(z.AtLow.Retention) + ", estimated"
 		}
 		if !z.Meets {
-			meets = page.Cell{Main: "no", Sub: fmt.Sprintf("%s TB short", figure.Exact((r.Site.Demand().Needed-z.Usable)/array.TB))}
+			meets = page.Cell{Main: "no", Sub: fmt.Sprintf("%s TB short", figure.Exact((r.Site.Demand().Room-z.Usable)/array.TB))}
 		}
 	}
 	if r.hasCameras() && r.Site.Estimated() {
@@ -107,12 +107,22 @@ func (r report) moneyTable() page.Table {
 	sums := figure.CurrencyName(r.Site.Currency)
 	return page.Table{
 		Title: "Money and watts",
-		Intro: "In " + sums + ". Purchase is drives, hot spares and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year. " + r.lifeCostIs(),
+		Intro: "In " + sums + ". Purchase is drives, hot spares" + r.licences() + " and recorder. Cost per camera-day is the purchase price divided by cameras times the days that each reaches back. Energy is all drives and the idle recorder, all year. " + r.lifeCostIs(),
 		Columns: []page.Column{{Name: "Purchase", Unit: sums}, {Name: "Per usable TB", Unit: sums}, {Name: "Per camera-day kept", Unit: sums},
 			{Name: "Drives replaced", Unit: sums + ", over the life"}, {Name: "The same, 95 % of lives", Unit: sums + ", at most"}, {Name: "Power", Unit: "W"}, {Name: "Energy", Unit: "kWh a year"},
 			{Name: "Cost of the service life", Unit: sums}},
 		Rows: r.rowsOf(r.moneyCells, false),
 	}
+}
+
+// licences names the licences of cameras among what is bought, where there are any.
+func (r report) licences() string {
+	for _, o := range r.Outcomes {
+		if c := o.Choice.Recorder; c != nil && c.Licences.Cost(r.Site.CameraCount()) > 0 {
+			return ", licences of the cameras"
+		}
+	}
+	return ""
 }
 
 // lifeCostIs says what makes up the cost of the service life.

@@ -114,14 +114,10 @@ func (a answers) question() string {
 		}
 		return fmt.Sprintf("%s its footage best over %s?", which, a.life())
 	}
-	cameras := 0
-	for _, c := range a.Site.Cameras {
-		cameras += c.Count
-	}
 	d := a.Site.Demand()
-	return fmt.Sprintf("%s the footage of %s for up to %s, over %s of service? That takes %s TB.",
-		which, figure.Count(cameras, "camera", "cameras"),
-		figure.Plural(figure.Plain(d.Longest/24), "day", "days"), a.life(), figure.Exact(d.Needed/array.TB))
+	return fmt.Sprintf("%s the footage of %s for up to %s, over %s of service? That takes %s TB%s.",
+		which, figure.Count(a.Site.CameraCount(), "camera", "cameras"),
+		figure.Plural(figure.Plain(d.Longest/24), "day", "days"), a.life(), figure.Exact(d.Needed/array.TB), a.Site.GrowthWords(figure.Exact))
 }
 
 // order returns the choices safest first: those that meet the demand, then those that do

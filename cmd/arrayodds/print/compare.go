@@ -130,17 +130,13 @@ func title(s array.Site) string {
 	if len(s.Cameras) == 0 {
 		return paragraph("%s: no cameras given, %s of service", plain(s.Name), years(s.ServiceLife))
 	}
-	count := 0
-	for _, c := range s.Cameras {
-		count += c.Count
-	}
 	d := s.Demand()
 	about := ""
 	if s.Estimated() {
 		about = "~"
 	}
-	return paragraph("%s: %s cameras need %s TB, written at %s MB/s; %s of service",
-		plain(s.Name), whole(count), about+terabytes(d.Needed), about+size(d.WriteRate/1e6), years(s.ServiceLife))
+	return paragraph("%s: %s cameras need %s TB%s, written at %s MB/s; %s of service",
+		plain(s.Name), whole(s.CameraCount()), about+terabytes(d.Needed), s.GrowthWords(func(tb float64) string { return about + size(tb) }), about+size(d.WriteRate/1e6), years(s.ServiceLife))
 }
 
 // shortfalls says, of each choice that does not meet the demand, how much of each
@@ -156,6 +152,10 @@ func shortfalls(s array.Site, order []study.Outcome) []string {
 			if c := s.Cameras[i]; held < c.Retention {
 				groups = append(groups, fmt.Sprintf("%s of %s days of %s", days(held), days(c.Retention), plain(c.Label)))
 			}
+		}
+		if groups == nil {
+			notes = append(notes, paragraph("%s falls short: it holds what is due, and has no room to grow as asked for.", plain(o.Choice.Label)))
+			continue
 		}
 		notes = append(notes, paragraph("%s falls short: it holds %s.", plain(o.Choice.Label), strings.Join(groups, ", ")))
 	}
