@@ -46,15 +46,20 @@ func (l Layout) widest() Width {
 
 // Fit finds the fewest drives of every model in every layout, models in the order
 // given, layouts within, with so many hot spares beside them. Where groups that are
-// wider than is customary take fewer drives, that follows as a fitting of its own. care
-// and recorder are the site's. bays of 0 is no limit.
+// wider than is customary take fewer drives, that follows as a fitting of its own: the
+// fewest drives where what is customary fits, else the narrowest groups that do. care and
+// recorder are the site's. bays of 0 is no limit.
 func (s Site) Fit(models []Drive, layouts []Layout, care Care, recorder *Recorder, bays, spares int) []Fitting {
 	var all []Fitting
 	for _, d := range models {
 		for _, l := range layouts {
 			asked := Choice{Drive: d, Layout: l, HotSpares: spares, Care: care, Recorder: recorder}
 			customary := s.fewest(asked, s.Width(l), bays)
-			wider := s.fewest(asked, l.widest(), bays)
+			wide := l.widest()
+			if bays > 0 && !customary.Fits {
+				wide.Most = l.narrowest(drivesWorth(s.Demand().Room, d.Capacity), min(MaxDrives, bays-spares), wide.Most)
+			}
+			wider := s.fewest(asked, wide, bays)
 			if all = append(all, customary); wider.Found && (!customary.Found || wider.Choice.Drives < customary.Choice.Drives) {
 				all = append(all, wider)
 			}
@@ -89,6 +94,15 @@ func (s Site) fitting(c Choice, bays int) Fitting {
 // the site.
 func (s Site) Customary(c Choice) bool { return c.Drives <= c.Groups*s.Width(c.Layout).Most }
 
+// MoreOf returns the fewest drives that hold so many bytes as c would, as [Choice.Fewest]
+// has it: in groups as wide as is customary or, where those of c are wider, of any width.
+func (s Site) MoreOf(c Choice, bytes float64) (Choice, bool) {
+	if s.Customary(c) {
+		return c.Fewest(bytes, s.Width(c.Layout))
+	}
+	return c.Fewest(bytes, c.Layout.widest())
+}
+
 // Designs lists what could be built of models in layouts, with so many hot spares, in
 // at most so many bays, 0 being no limit, that holds the demand of the site: of every
 // number of groups the narrowest that holds it, and of every width the fewest groups.
@@ -116,6 +130,18 @@ func (s Site) Designs(models []Drive, layouts []Layout, care Care, recorder *Rec
 		}
 	}
 	return all
+}
+
+// narrowest returns how wide groups are at the least that hold so many drives' worth of
+// footage in at most so many drives; otherwise where none do.
+func (l Layout) narrowest(need, limit, otherwise int) int {
+	n := 0
+	for _, c := range l.designs(need, limit) {
+		if each := c.Drives / c.Groups; n == 0 || each < n {
+			n = each
+		}
+	}
+	return cmp.Or(n, otherwise)
 }
 
 // designs lists the numbers of drives and groups, of at most so many drives, that hold

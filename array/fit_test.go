@@ -127,6 +127,21 @@ func TestFitOffersWiderGroups(t *testing.T) {
 	}
 }
 
+// By hand: 1 956 TB are 163 drives' worth of 12 TB. With double parity that takes 17
+// groups of 12, which is 204 drives, or by fewer and wider groups 5 of 33 + 2, 4 of 41 +
+// 2, 3 of 55 + 2, and 165 in one.
+func TestFitTakesTheNarrowestThatFits(t *testing.T) {
+	t.Parallel()
+	s := Site{Cameras: []Cameras{one(1, 1956e12*8/3600/720, 720)}}
+	models := []Drive{{Capacity: 12e12, Transfer: 2e8}}
+	for bays, want := range map[int][2]int{175: {175, 5}, 174: {172, 4}, 171: {171, 3}, 204: {165, 1}, 150: {165, 1}} {
+		f := s.Fit(models, []Layout{{Level: RAID6}}, Care{RebuildFloor: 1}, nil, bays, 0)
+		if len(f) != 2 || f[0].Choice.Drives != 204 || f[1].Choice.Drives != want[0] || f[1].Choice.Groups != want[1] {
+			t.Errorf("%d bays: %+v", bays, f)
+		}
+	}
+}
+
 // By hand: 5.184 TB and a quarter are 6.48 TB, which take a third drive of 3 TB, and
 // are not met by two.
 func TestGrowth(t *testing.T) {

@@ -38,29 +38,34 @@ func WidthLevels() []Level {
 	return all
 }
 
-// WidthWords returns in words how wide groups are at the most, from the narrowest upward: "8
-// drives with single parity, 12 with double, 16 with triple parity and in RAID 10".
-func WidthWords() string {
-	var named []row
-	for _, r := range levels {
+// WidthWords returns in words how wide groups are at the most by custom at the site, from
+// the narrowest upward: "8 drives with single parity, 12 with double, 16 with triple
+// parity and in RAID 10".
+func (s Site) WidthWords() string {
+	type width struct {
+		row
+		most int
+	}
+	var named []width
+	for i, r := range levels {
 		if r.widthWords != "" {
-			named = append(named, r)
+			named = append(named, width{r, s.Width(Layout{Level: Level(i)}).Most})
 		}
 	}
-	slices.SortStableFunc(named, func(a, b row) int {
-		return cmp.Or(cmp.Compare(a.width.Most, b.width.Most), cmp.Compare(b.parity, a.parity))
+	slices.SortStableFunc(named, func(a, b width) int {
+		return cmp.Or(cmp.Compare(a.most, b.most), cmp.Compare(b.parity, a.parity))
 	})
 	text := ""
-	for i, r := range named {
+	for i, w := range named {
 		switch {
 		case i == 0:
-			text = unit.Count(r.width.Most, "drive", "drives")
-		case r.width.Most == named[i-1].width.Most:
+			text = unit.Count(w.most, "drive", "drives")
+		case w.most == named[i-1].most:
 			text += " and"
 		default:
-			text += fmt.Sprintf(", %d", r.width.Most)
+			text += fmt.Sprintf(", %d", w.most)
 		}
-		text += " " + r.widthWords
+		text += " " + w.widthWords
 	}
 	return text
 }

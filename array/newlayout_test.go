@@ -64,7 +64,7 @@ restore = { exponential = "200 h" }
 	if !found {
 		t.Error("it is not suggested with 9 drives")
 	}
-	if words := array.WidthWords(); !strings.HasSuffix(words, ", 20 with quadruple parity") {
+	if words := (array.Site{}).WidthWords(); !strings.HasSuffix(words, ", 20 with quadruple parity") {
 		t.Errorf("its width is not told: %s", words)
 	}
 	if ladder := array.RAID5.ParityLevels(); len(ladder) == 0 || ladder[len(ladder)-1] != level || level.Parity() != 4 {

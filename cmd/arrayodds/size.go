@@ -19,10 +19,13 @@ func (p program) sizeCommand() *cli.Command {
 		UsageText: "arrayodds size SITE.toml [flags]",
 		Description: `Goes from the cameras to the rate that they write at, to terabytes, and for
 every drive of the file and every layout to the fewest drives that hold them;
-says what they cost and draw, how full the network is, and what one day, one
-camera or 10 % more would take. The file needs no [[choices]]: those that it has
-are not looked at, save for erasure codes that they name. At the end stand
-choices to paste into it, of each layout the one that costs least.
+says what they cost and draw, how full the network and how far the drives are
+worn, and what one day, one camera or 10 % more would take. Groups that are wider
+than is customary are offered and say so. Of a layout that does not fit it says
+how many days it would hold, and which drive, how many bays or what bit rate
+would do. The file needs no [[choices]]: those that it has are not looked at, save
+for erasure codes that they name. At the end stand choices to paste into it, of
+each layout the one that costs least.
 
 --site writes the whole site file with these choices in place of its own, and
 nothing else, so that compare can read it through a pipe, as "-".
@@ -33,6 +36,7 @@ EXAMPLE
    arrayodds size terminal.toml --bays 12`,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "bays", Usage: "suggest nothing of more than this `NUMBER` of drives", DefaultText: "the bays of the file's recorder; no limit where it gives none"},
+			&cli.StringFlag{Name: "spares", Usage: "this `NUMBER` of hot spares beside the drives", DefaultText: "0"},
 			&cli.BoolFlag{Name: "site", Usage: "write the site file with the suggested choices, not the tables", DisableDefaultText: true},
 		},
 		Action: action(p.runSize),
@@ -45,6 +49,7 @@ func (p program) runSize(a *arguments) error {
 		return err
 	}
 	bays := wholeNumber(a, "bays", 1, array.MaxDrives, 0)
+	spares := wholeNumber(a, "spares", 0, 100, 0)
 	file := in.file()
 	if file != nil {
 		if len(file.Site.Cameras) == 0 {
@@ -57,7 +62,7 @@ func (p program) runSize(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	found := study.Suggest(file, bays)
+	found := study.Suggest(file, bays, spares)
 	if !a.Bool("site") {
 		return print.Size(p.out, found)
 	}

@@ -2,26 +2,32 @@ package study
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
+	"arrayodds/sim/law"
 )
 
 // Suggestions are the fewest drives that hold the footage of a site.
 type Suggestions struct {
 	Site     array.Site
-	Recorder *array.Recorder // nil where the site file has none
-	Bays     int             // 0: no limit
-	Fittings []array.Fitting // every drive in every layout
-	Choices  []array.Choice  // of each layout the one that costs least, labelled
-	LeftOut  []string        // drives that were not tried, and why
+	Care     array.Care
+	Recorder *array.Recorder   // nil where the site file has none
+	Bays     int               // 0: no limit
+	Spares   int               // hot spares beside the drives
+	Fittings []array.Fitting   // every drive in every layout
+	Short    []array.Shortfall // layouts that nothing fits in, and what would be enough
+	Choices  []array.Choice    // of each layout the one that costs least, labelled
+	LeftOut  []string          // drives that were not tried, and why
 }
 
 // Suggest fits every drive of a site in every layout, in at most so many bays, 0
-// being the bays of the recorder. Nothing is simulated.
-func Suggest(f *site.File, bays int) Suggestions {
-	found := Suggestions{Site: f.Site, Recorder: f.Recorder, Bays: bays}
+// being the bays of the recorder, beside so many hot spares. Nothing is simulated.
+func Suggest(f *site.File, bays, spares int) Suggestions {
+	found := Suggestions{Site: f.Site, Care: f.Care, Recorder: f.Recorder, Bays: bays, Spares: spares}
 	if bays == 0 && f.Recorder != nil {
 		found.Bays = f.Recorder.Bays
 	}
@@ -33,13 +39,68 @@ func Suggest(f *site.File, bays int) Suggestions {
 		}
 		models = append(models, d)
 	}
-	found.Fittings = f.Site.Fit(models, array.LayoutsToFit(f.Site.Choices), f.Care, f.Recorder, found.Bays, 0)
+	layouts := array.LayoutsToFit(f.Site.Choices)
+	found.Fittings = f.Site.Fit(models, layouts, f.Care, f.Recorder, found.Bays, spares)
+	found.Short = f.Site.Shortfalls(models, layouts, f.Care, f.Recorder, found.Bays, spares)
 	for _, best := range array.Cheapest(found.Fittings) {
 		choice := best.Choice
 		choice.Label = suggestionLabel(choice)
 		found.Choices = append(found.Choices, choice)
 	}
 	return found
+}
+
+// Fit reports whether anything fits.
+func (z Suggestions) Fit() bool {
+	return slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return f.Found && f.Fits })
+}
+
+// Suggested returns the choice that a fitting is suggested as; 0 where it is not, else
+// the number of the choice, from 1.
+func (z Suggestions) Suggested(f array.Fitting) int {
+	return 1 + slices.IndexFunc(z.Choices, func(c array.Choice) bool {
+		return f.Found && c.Layout == f.Layout && c.Drive.Label == f.Drive.Label && c.Drives == f.Choice.Drives && c.Groups == f.Choice.Groups
+	})
+}
+
+// Workload returns what a drive of a fitting reads and writes in a year. Scrubs come as
+// often as the site's care has it, and drives fail as they do on average over the service
+// life, each replaced drive being as old as the others.
+func (z Suggestions) Workload(f array.Fitting) array.Workload {
+	return z.Site.Workload(f.Choice, f.Sizing.Shape, z.ScrubHours(), z.failuresPerYear(f.Drive))
+}
+
+// ScrubHours returns the mean time between scrubs in hours, 0 where nothing scrubs.
+func (z Suggestions) ScrubHours() float64 {
+	if z.Care.Scrub == nil {
+		return 0
+	}
+	l, err := law.OfTime(z.Care.Scrub)
+	if err != nil {
+		return 0 // scrubs are in no open hours
+	}
+	return l.Mean()
+}
+
+func (z Suggestions) failuresPerYear(d array.Drive) float64 {
+	life, uncertain, err := law.OfLife(d.Life, d.HazardMultiplier)
+	if err != nil {
+		return 0 // every life that a site file takes has its law
+	}
+	failures := life.Cumulative(z.Site.ServiceLife) / (z.Site.ServiceLife / unit.HoursPerYear)
+	if uncertain > 0 {
+		failures *= uncertain // the mean of the Gamma law of the rate
+	}
+	return failures
+}
+
+// Rated returns the share of the rated workload of its drive that a fitting takes; NaN
+// where no rating is stated.
+func (z Suggestions) Rated(f array.Fitting) float64 {
+	if f.Drive.Rated == 0 || !f.Found {
+		return math.NaN()
+	}
+	return z.Workload(f).Total() / f.Drive.Rated
 }
 
 // suggestionLabel returns a label that says what a suggestion is: "RAID 60, 2 x 6 x
@@ -50,8 +111,15 @@ func suggestionLabel(c array.Choice) string {
 	if len(drive) > room {
 		drive = append(drive[:room-1], '…')
 	}
+	text := fmt.Sprintf("%s, %d x %s", c.Layout, c.Drives, string(drive))
 	if c.Groups > 1 {
-		return fmt.Sprintf("%s, %d x %d x %s", c.Layout, c.Groups, c.Drives/c.Groups, string(drive))
+		text = fmt.Sprintf("%s, %d x %d x %s", c.Layout, c.Groups, c.Drives/c.Groups, string(drive))
 	}
-	return fmt.Sprintf("%s, %d x %s", c.Layout, c.Drives, string(drive))
+	switch c.HotSpares {
+	case 0:
+		return text
+	case 1:
+		return text + ", hot spare"
+	}
+	return fmt.Sprintf("%s, %d hot spares", text, c.HotSpares)
 }

@@ -32,7 +32,8 @@ func TestSuggestionsAreRead(t *testing.T) {
 			in += "[[drives]]\nlabel = '" + d.Label + "'\ncapacity = \"" + fmt.Sprint(d.Capacity/1e12) + " TB\"\nlife = { afr = \"1 %\" }\ntransfer = \"200 MB/s\"\n"
 		}
 		bays := rapid.SampledFrom([]int{0, 4, 12, 60}).Draw(t, "bays")
-		found := Suggest(f, bays)
+		spares := rapid.IntRange(0, 2).Draw(t, "spares")
+		found := Suggest(f, bays, spares)
 		if len(found.Choices) == 0 {
 			return
 		}
@@ -47,7 +48,7 @@ func TestSuggestionsAreRead(t *testing.T) {
 		for i, c := range g.Site.Choices {
 			want := found.Choices[i]
 			z, err := g.Site.Size(c)
-			if err != nil || !z.Meets || bays > 0 && z.BaysUsed > bays || c.Layout != want.Layout || c.Drives != want.Drives || c.Groups != want.Groups || c.Drive.Label != want.Drive.Label {
+			if err != nil || !z.Meets || bays > 0 && z.BaysUsed > bays || c.HotSpares != spares || c.Layout != want.Layout || c.Drives != want.Drives || c.Groups != want.Groups || c.Drive.Label != want.Drive.Label {
 				t.Fatalf("%+v is read as %+v, %+v %v", want, c, z, err)
 			}
 		}
