@@ -7,7 +7,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/print"
-	"arrayodds/sim/study"
+	"arrayodds/sim/sizing"
 
 	"github.com/urfave/cli/v2"
 )
@@ -62,7 +62,7 @@ func (p program) runSize(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	found := study.Suggest(file, bays, spares)
+	found := sizing.Suggest(file, bays, spares)
 	if !a.Bool("site") {
 		return print.Size(p.out, found)
 	}

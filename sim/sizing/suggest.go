@@ -1,14 +1,12 @@
-package study
+package sizing
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
-	"arrayodds/sim/law"
 )
 
 // Suggestions are the fewest drives that hold the footage of a site.
@@ -18,7 +16,7 @@ type Suggestions struct {
 	Recorder *array.Recorder   // nil where the site file has none
 	Bays     int               // 0: no limit
 	Spares   int               // hot spares beside the drives
-	Fittings []array.Fitting   // every drive in every layout
+	Fittings []array.Fitting   // every drive in every layout, labelled
 	Short    []array.Shortfall // layouts that nothing fits in, and what would be enough
 	Choices  []array.Choice    // of each layout the one that costs least, labelled
 	LeftOut  []string          // drives that were not tried, and why
@@ -41,11 +39,14 @@ func Suggest(f *site.File, bays, spares int) Suggestions {
 	}
 	layouts := array.LayoutsToFit(f.Site.Choices)
 	found.Fittings = f.Site.Fit(models, layouts, f.Care, f.Recorder, found.Bays, spares)
+	for i := range found.Fittings {
+		if c := &found.Fittings[i].Choice; found.Fittings[i].Found {
+			c.Label = designLabel(*c)
+		}
+	}
 	found.Short = f.Site.Shortfalls(models, layouts, f.Care, f.Recorder, found.Bays, spares)
 	for _, best := range array.Cheapest(found.Fittings) {
-		choice := best.Choice
-		choice.Label = suggestionLabel(choice)
-		found.Choices = append(found.Choices, choice)
+		found.Choices = append(found.Choices, best.Choice)
 	}
 	return found
 }
@@ -63,49 +64,9 @@ func (z Suggestions) Suggested(f array.Fitting) int {
 	})
 }
 
-// Workload returns what a drive of a fitting reads and writes in a year. Scrubs come as
-// often as the site's care has it, and drives fail as they do on average over the service
-// life, each replaced drive being as old as the others.
-func (z Suggestions) Workload(f array.Fitting) array.Workload {
-	return z.Site.Workload(f.Choice, f.Sizing.Shape, z.ScrubHours(), z.failuresPerYear(f.Drive))
-}
-
-// ScrubHours returns the mean time between scrubs in hours, 0 where nothing scrubs.
-func (z Suggestions) ScrubHours() float64 {
-	if z.Care.Scrub == nil {
-		return 0
-	}
-	l, err := law.OfTime(z.Care.Scrub)
-	if err != nil {
-		return 0 // scrubs are in no open hours
-	}
-	return l.Mean()
-}
-
-func (z Suggestions) failuresPerYear(d array.Drive) float64 {
-	life, uncertain, err := law.OfLife(d.Life, d.HazardMultiplier)
-	if err != nil {
-		return 0 // every life that a site file takes has its law
-	}
-	failures := life.Cumulative(z.Site.ServiceLife) / (z.Site.ServiceLife / unit.HoursPerYear)
-	if uncertain > 0 {
-		failures *= uncertain // the mean of the Gamma law of the rate
-	}
-	return failures
-}
-
-// Rated returns the share of the rated workload of its drive that a fitting takes; NaN
-// where no rating is stated.
-func (z Suggestions) Rated(f array.Fitting) float64 {
-	if f.Drive.Rated == 0 || !f.Found {
-		return math.NaN()
-	}
-	return z.Workload(f).Total() / f.Drive.Rated
-}
-
-// suggestionLabel returns a label that says what a suggestion is: "RAID 60, 2 x 6 x
-// 12 TB". There is one suggestion for each layout, so that no two are the same.
-func suggestionLabel(c array.Choice) string {
+// designLabel returns a label that says what a design is: "RAID 60, 2 x 6 x 12 TB".
+// There is one suggestion for each layout, so that no two are the same.
+func designLabel(c array.Choice) string {
 	const room = 100 // of the drive's label, so that the whole is short enough
 	drive := []rune(c.Drive.Label)
 	if len(drive) > room {

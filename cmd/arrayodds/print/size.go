@@ -9,18 +9,14 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/array/unit"
-	"arrayodds/sim/figure"
-	"arrayodds/sim/study"
+	"arrayodds/sim/sizing"
 )
 
 // Size writes what the cameras need, the fewest drives that hold it, the drives that
 // somewhat more would take, and the choices to paste into the site file.
-func Size(w io.Writer, z study.Suggestions) error {
-	parts := []string{title(z.Site), cameras(z.Site), network(z.Site, z.Recorder)}
-	if z.Recorder != nil && z.Recorder.WriteLimit > 0 {
-		parts = append(parts, writeLimit(z.Site, z.Recorder))
-	}
+func Size(w io.Writer, z sizing.Suggestions) error {
+	parts := []string{title(z.Site), cameras(z.Site)}
+	parts = append(parts, said(z.NetworkWords(), z.WriteLimitWords())...)
 	parts = append(parts, fittings(z))
 	parts = append(parts, notes(z)...)
 	if len(z.Short) > 0 {
@@ -34,64 +30,8 @@ func Size(w io.Writer, z study.Suggestions) error {
 	return err
 }
 
-// writeLimit compares the peak rate of the streams with what the recorder takes in.
-func writeLimit(s array.Site, r *array.Recorder) string {
-	rate := func(s array.Site) string { return unit.FormatRate(s.Demand().PeakRate) }
-	text := fmt.Sprintf("Writing: %s at the peak, of the recorder's limit of %s", rate(s), unit.FormatRate(r.WriteLimit))
-	if s.Estimated() {
-		text = fmt.Sprintf("Writing: %s (%s) at the peak, of the recorder's limit of %s", rate(s), between(rate(s.Lowest()), rate(s.Highest())), unit.FormatRate(r.WriteLimit))
-	}
-	switch {
-	case s.Demand().PeakRate > r.WriteLimit:
-		text += ": IT IS TOO MUCH."
-	case s.Highest().Demand().PeakRate > r.WriteLimit:
-		text += ": at the high end IT IS TOO MUCH."
-	default:
-		text += fmt.Sprintf(": %s of it stays free.", share(1-s.Demand().PeakRate/r.WriteLimit))
-	}
-	return paragraph("%s", text)
-}
-
-// network compares the peak rate of the streams with the link of the recorder.
-func network(s array.Site, r *array.Recorder) string {
-	peak := func(s array.Site) string { return unit.FormatBitRate(8 * s.Demand().PeakRate) }
-	text := "Network: " + peak(s)
-	if s.Estimated() {
-		text += " (" + between(peak(s.Lowest()), peak(s.Highest())) + ")"
-	}
-	text += " when every camera records at once"
-	free := s.FreeLink(r)
-	if math.IsNaN(free) {
-		return paragraph(`%s; link = "1 Gbit/s" under [recorder] would be judged.`, text)
-	}
-	text += fmt.Sprintf(", of a link of %s: ", unit.FormatBitRate(r.Link))
-	if s.Estimated() {
-		text += fmt.Sprintf("%s of it stays free, %s.", share(free), between(share(s.Highest().FreeLink(r)), share(s.Lowest().FreeLink(r))))
-	} else {
-		text += fmt.Sprintf("%s of it stays free.", share(free))
-	}
-	switch worst := s.Highest().FreeLink(r); {
-	case worst < 0:
-		if free >= 0 {
-			text += " At the high end"
-		}
-		text += " IT IS TOO SLOW."
-	case worst < array.EnoughFree:
-		text += fmt.Sprintf(" That is little: leave %s for packet headers, bursts, live viewing and export (common practice, no source).", share(array.EnoughFree))
-	}
-	return paragraph("%s", text)
-}
-
-// share returns a share in whole per cent, rounded down.
-func share(x float64) string {
-	if x < 0 {
-		return "none"
-	}
-	return fmt.Sprintf("%.0f %%", math.Floor(100*x+1e-9))
-}
-
 // fittings returns the table of every drive in every layout.
-func fittings(z study.Suggestions) string {
+func fittings(z sizing.Suggestions) string {
 	columns := []column{{"drive", 11}, {"fewest drives\nin layout", 13}, {"drives", 0}}
 	if z.Bays > 0 {
 		columns = append(columns, column{fmt.Sprintf("fits in\n%d bays", z.Bays), 0})
@@ -177,66 +117,28 @@ func drivesOrMore(n int) string {
 }
 
 // notes says what the table rests on and what it leaves out.
-func notes(z study.Suggestions) []string {
+func notes(z sizing.Suggestions) []string {
+	estimated := z.EstimatedWords()
+	if estimated != "" {
+		estimated = "~ " + estimated
+	}
+	return said(slices.Concat([]string{estimated, z.CountedWords(), z.RatingWords()}, z.LeftOut, []string{z.NoneWords()})...)
+}
+
+// said returns a paragraph of each text that is not empty.
+func said(texts ...string) []string {
 	var all []string
-	if z.Site.Estimated() {
-		low, high := z.Site.Lowest().Demand(), z.Site.Highest().Demand()
-		all = append(all, paragraph("~ Bit rates are estimated from pixels, frames and codec (common practice, no source): the cameras may need %s TB. Drives are counted for the likely figure, beneath it for the low and the high one. Measure the streams before you buy.",
-			between(terabytes(low.Needed), terabytes(high.Needed))))
-	}
-	all = append(all, counted(z))
-	if slices.ContainsFunc(z.Fittings, func(f array.Fitting) bool { return !math.IsNaN(z.Rated(f)) }) {
-		all = append(all, paragraph("%% of rating: what a drive reads and writes in a year, of the workload that it is rated for. Footage counts as written once, and parity and copies with it; a scrub reads each drive at the site's interval (%s); a rebuild reads as many drives as a group has of footage, and writes one. Footage that is viewed or exported comes on top.", scrubWords(z)))
-	}
-	for _, text := range z.LeftOut {
-		all = append(all, paragraph("%s", plain(text)))
-	}
-	switch {
-	case z.Fit():
-	case z.Bays > 0:
-		all = append(all, paragraph("Nothing fits in %d bays: larger drives, a recorder with more bays, or less to keep.", z.Bays))
-	default:
-		all = append(all, paragraph("Nothing holds it with %d drives.", array.MaxDrives))
+	for _, text := range texts {
+		if text != "" {
+			all = append(all, paragraph("%s", plain(text)))
+		}
 	}
 	return all
 }
 
-// scrubWords says how often the site scrubs.
-func scrubWords(z study.Suggestions) string {
-	if z.Care.Scrub == nil {
-		return "none"
-	}
-	return unit.FormatHours(z.ScrubHours())
-}
-
-// counted says what is counted among the drives, and how wide groups are by custom.
-func counted(z study.Suggestions) string {
-	text := "Hot spares are not counted (--spares NUMBER)"
-	if z.Spares > 0 {
-		text = fmt.Sprintf("With %s beside the drives, counted in the bays, the cost and the power", unit.Count(z.Spares, "hot spare", "hot spares"))
-	}
-	switch {
-	case z.Site.Growth > 0:
-		text += fmt.Sprintf("; room to grow of %s is counted.", unit.FormatPercent(z.Site.Growth, 4))
-	case z.Spares > 0:
-		text += "; room for growth is not counted."
-	default:
-		text += ", nor is room for growth."
-	}
-	if r := z.Recorder; r != nil && r.Licences.Cost(z.Site.CameraCount()) > 0 {
-		cost := r.Licences.Cost(z.Site.CameraCount())
-		text += fmt.Sprintf(" In the cost are %s for the licences of %s.", strings.TrimRight(strings.ReplaceAll(money(cost), " ", "\u00a0")+" "+plain(z.Site.Currency), " "), figure.Count(z.Site.CameraCount()-r.Licences.Included, "camera", "cameras"))
-	}
-	source := "common practice, no source"
-	if len(z.Site.Widths) > 0 {
-		source = "as the site file has it; else common practice, no source"
-	}
-	return paragraph("%s By custom groups have at most %s (%s); what is wider says so, and takes longer to rebuild beside more drives that may fail. %s", text, z.Site.WidthWords(), source, array.UnaskedWords())
-}
-
 // shortfallsOf returns the table of the layouts that nothing fits in: what they would
 // hold, and what would be enough.
-func shortfallsOf(z study.Suggestions) string {
+func shortfallsOf(z sizing.Suggestions) string {
 	columns := []column{{"in what there is\nroom for", 26}, {"usable\nTB", 0}, {"reaches back,\ndays", 0}, {"enough would be:\ndrives of TB", 0}, {"or\nbays", 0}, {"or % of\nthe bit rate", 0}}
 	var rows [][]string
 	for _, s := range z.Short {
@@ -259,7 +161,7 @@ func upward(x float64) string { return fmt.Sprintf("%.1f", math.Ceil(10*x-1e-9)/
 
 // reaches returns the table of how far back each camera group's footage could reach
 // in the suggested choices.
-func reaches(z study.Suggestions) string {
+func reaches(z sizing.Suggestions) string {
 	var rows [][]string
 	for i, c := range z.Choices {
 		s, err := z.Site.Size(c)
@@ -280,7 +182,7 @@ const mostAcross = 10
 
 // changes returns the table of drives that each suggestion would take for somewhat
 // more footage.
-func changes(z study.Suggestions) string {
+func changes(z sizing.Suggestions) string {
 	columns := []column{{"", 40}, {"needs\nTB", 0}}
 	across := z.Choices[:min(len(z.Choices), mostAcross)]
 	for i := range across {

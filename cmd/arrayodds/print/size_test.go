@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
-	"arrayodds/sim/study"
+	"arrayodds/sim/sizing"
 )
 
 func TestSize(t *testing.T) {
@@ -47,11 +47,11 @@ func TestSizeWithAllThatMayBeStated(t *testing.T) {
 	}
 }
 
-func sized(s array.Site, drives []array.Drive, recorder *array.Recorder, bays int) study.Suggestions {
+func sized(s array.Site, drives []array.Drive, recorder *array.Recorder, bays int) sizing.Suggestions {
 	if bays == 0 {
 		bays = recorder.Bays
 	}
-	z := study.Suggestions{Site: s, Care: s.Choices[0].Care, Recorder: recorder, Bays: bays}
+	z := sizing.Suggestions{Site: s, Care: s.Choices[0].Care, Recorder: recorder, Bays: bays}
 	layouts := array.LayoutsToFit(s.Choices)
 	z.Fittings = s.Fit(drives, layouts, z.Care, recorder, bays, 0)
 	z.Short = s.Shortfalls(drives, layouts, z.Care, recorder, bays, 0)
