@@ -8,7 +8,8 @@
 //     and the scripts that draw;
 //   - [arrayodds/charts/script]: the chart script, which is not kept with the source;
 //   - [arrayodds/charts/compare], [arrayodds/charts/vary], [arrayodds/charts/rank],
-//     [arrayodds/charts/lesson], [arrayodds/charts/replay], [arrayodds/charts/fit]: one
+//     [arrayodds/charts/lesson], [arrayodds/charts/replay], [arrayodds/charts/fit],
+//     [arrayodds/charts/size]: one
 //     page each, named as the command that writes it;
 //   - [arrayodds/charts/sheet]: what compare writes to hand to a customer, without a script;
 //   - [arrayodds/charts/chartstest]: what tests of pages share;

@@ -8,7 +8,8 @@
 //
 // For many settings of one input there is package sim/sweep, which is faster and
 // sharper than a Run for each; for single lives with every event, package sim/trace;
-// for the questions that the commands ask, package sim/study.
+// for the questions that the commands ask, package sim/study, and for what needs no
+// simulating, package sim/sizing.
 //
 // # What is simulated
 //

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
@@ -27,6 +28,7 @@ would do. The file needs no [[choices]]: those that it has are not looked at, sa
 for erasure codes that they name. At the end stand choices to paste into it, of
 each layout the one that costs least.
 
+A page is written only where --html asks for one: the tables are there at once.
 --site writes the whole site file with these choices in place of its own, and
 nothing else, so that compare can read it through a pipe, as "-".
 
@@ -34,11 +36,11 @@ SITE.toml may be "-" for standard input. Nothing is simulated.
 
 EXAMPLE
    arrayodds size terminal.toml --bays 12`,
-		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "bays", Usage: "suggest nothing of more than this `NUMBER` of drives", DefaultText: "the bays of the file's recorder; no limit where it gives none"},
+		Flags: slices.Concat([]cli.Flag{
+			&cli.StringFlag{Name: "bays", Usage: "suggest nothing of more than this `NUMBER` of drives and hot spares", DefaultText: "the bays of the file's recorder; no limit where it gives none"},
 			&cli.StringFlag{Name: "spares", Usage: "this `NUMBER` of hot spares beside the drives", DefaultText: "0"},
 			&cli.BoolFlag{Name: "site", Usage: "write the site file with the suggested choices, not the tables", DisableDefaultText: true},
-		},
+		}, outputFlags(sizing.Suggestions{}, "")),
 		Action: action(p.runSize),
 	}
 }
@@ -49,6 +51,10 @@ func (p program) runSize(a *arguments) error {
 		return err
 	}
 	bays := wholeNumber(a, "bays", 1, array.MaxDrives, 0)
+	outs := p.outputs(a, sizing.Suggestions{}, "", in.inputs()...)
+	if a.Bool("site") && len(outs) > 0 {
+		a.wrong("--site and --%s: --site writes the site file and nothing else; right would be one of them", outs[0].Name)
+	}
 	spares := wholeNumber(a, "spares", 0, 100, 0)
 	file := in.file()
 	if file != nil {
@@ -64,7 +70,7 @@ func (p program) runSize(a *arguments) error {
 	}
 	found := sizing.Suggest(file, bays, spares)
 	if !a.Bool("site") {
-		return print.Size(p.out, found)
+		return writeResult(a.ctx(), p, outs, found, print.Size)
 	}
 	if len(found.Choices) == 0 {
 		return usageErrorf("no drive of %s fits: see arrayodds size %s", in.path, in.path)

@@ -11,6 +11,7 @@ import (
 	"arrayodds/charts/rank"
 	"arrayodds/charts/replay"
 	onepage "arrayodds/charts/sheet"
+	"arrayodds/charts/size"
 	"arrayodds/charts/vary"
 )
 
@@ -20,10 +21,10 @@ import (
 var Formats = []Format{
 	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
 		Of(compare.Write), Of(choose.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write),
-	}},
+	}, Asked: []Writer{Of(size.Write)}},
 	{Name: "sheet", Usage: "write one A4 page to hand to a customer, as HTML, to `FILE`", Writers: []Writer{Of(onepage.Write), Of(onepage.WriteSearch)}},
-	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON)}},
-	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV)}},
+	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON), Of(sizeJSON)}},
+	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV), Of(sizeCSV)}},
 	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX)}},
 }
 
@@ -31,9 +32,10 @@ var Formats = []Format{
 type Format struct {
 	Name    string   // of the flag that asks for it, without dashes
 	Usage   string   // of that flag
-	Always  bool     // written beside the input where no flag names a file
+	Always  bool     // written beside the input where no flag names a file, of what Writers take
 	Binary  bool     // no text, and so nothing for a terminal
 	Writers []Writer // one for each type of result that it can write
+	Asked   []Writer // the same, for types of which a file is only written where a flag names it
 }
 
 // FormatsOf returns the formats that a result can be written in. They depend on its
@@ -41,9 +43,11 @@ type Format struct {
 func FormatsOf(result any) []Format {
 	var all []Format
 	for _, f := range Formats {
-		if f.writer(result) != nil {
-			all = append(all, f)
+		if f.writer(result) == nil {
+			continue
 		}
+		f.Always = f.Always && taking(f.Writers, result) != nil
+		all = append(all, f)
 	}
 	return all
 }
@@ -59,7 +63,15 @@ func (f Format) Write(w io.Writer, result any) error {
 }
 
 func (f Format) writer(result any) Writer {
-	for _, writer := range f.Writers {
+	if w := taking(f.Writers, result); w != nil {
+		return w
+	}
+	return taking(f.Asked, result)
+}
+
+// taking returns the writer that takes a result; nil where none does.
+func taking(writers []Writer, result any) Writer {
+	for _, writer := range writers {
 		if writer.takes(result) {
 			return writer
 		}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/choose"
+	"arrayodds/sim/sizing"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
 )
@@ -23,6 +24,7 @@ func TestFormatsOf(t *testing.T) {
 		{teach.Lesson{}, "html"},
 		{study.Replay{}, "html"},
 		{study.Fit{}, "html json"},
+		{sizing.Suggestions{}, "html json csv"},
 		{"no result", ""},
 	} {
 		var names []string
@@ -31,6 +33,20 @@ func TestFormatsOf(t *testing.T) {
 		}
 		if got := strings.Join(names, " "); got != c.want {
 			t.Errorf("a %T is written as %q, want %q", c.result, got, c.want)
+		}
+	}
+}
+
+// A page goes beside the input unasked, save that of a sizing.
+func TestAskedFormats(t *testing.T) {
+	for _, c := range []struct {
+		result any
+		always bool
+	}{{study.Comparison{}, true}, {study.Fit{}, true}, {sizing.Suggestions{}, false}} {
+		for _, f := range FormatsOf(c.result) {
+			if f.Always != (c.always && f.Name == "html") {
+				t.Errorf("%s of a %T is written unasked: %v", f.Name, c.result, f.Always)
+			}
 		}
 	}
 }
