@@ -48,9 +48,10 @@ func camerasTOML(cameras []array.Cameras) string {
 
 func decimalText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// quoted returns a text as TOML writes it. Labels hold no control characters.
+// quoted returns a text as TOML writes it. Labels hold no control characters, but may
+// hold separators of lines, which look like ends of lines.
 func quoted(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\u2028", `\u2028`, "\u2029", `\u2029`).Replace(s) + `"`
 }
 
 // WithChoices returns the text of the site file that f was read from with other

@@ -12,8 +12,12 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 )
 
-// charts has the price of every design that fits against the room that it has.
+// charts has the price of every design that fits against the room that it has; nothing
+// where none fits.
 func (z sized) charts() []draw.Chart {
+	if !z.Fit() {
+		return nil
+	}
 	c := draw.Chart{ID: "price", Title: "Price against room for footage", Height: 400,
 		Read: "Left is cheaper, higher holds more: the dashed line is what is due. Numbered points are suggested, of each layout the one that costs least; the others are pale.",
 		Alt:  "Price against room for footage. The figures stand in the table of designs."}
@@ -44,7 +48,7 @@ func (z sized) charts() []draw.Chart {
 		c.Key = append(c.Key, draw.KeyEntry{Drawing: m.Drawing(), Text: m.Numbered()})
 	}
 	if !drawn {
-		c.Absent = "No design both fits and has a price, so that there is nothing to draw."
+		c.Absent = "The site file gives no prices of drives, so that price cannot be set against room."
 		return []draw.Chart{c}
 	}
 	due := z.Site.Demand().Room / array.TB

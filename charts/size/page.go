@@ -4,10 +4,13 @@ import (
 	_ "embed" // the files of this folder
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"arrayodds/array"
+	"arrayodds/array/label"
 	"arrayodds/array/site"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
@@ -72,24 +75,20 @@ func (z sized) points() []string {
 	if none := z.NoneWords(); none != "" {
 		all = append(all, none+z.nearest())
 	}
-	if i := z.cheapest(); i >= 0 {
-		f := z.Fittings[i]
-		text := fmt.Sprintf("The fewest drives for the least money: %s", draw.MarkOf(z.Suggested(f)-1, f.Choice.Label).Brief())
-		if math.IsNaN(f.Sizing.Purchase) {
-			text = fmt.Sprintf("The fewest drives: %s", draw.MarkOf(z.Suggested(f)-1, f.Choice.Label).Brief())
-		} else {
-			text += ", " + figure.Money(f.Sizing.Purchase, z.Site.Currency) + " to buy"
-		}
-		all = append(all, text+fmt.Sprintf(". It holds %s\u00a0TB. What it risks compare tells, not this page.", figure.Exact(f.Sizing.Usable/array.TB)))
+	if least := z.least(); least != "" {
+		all = append(all, least)
 	}
 	if over := z.overRated(); over != "" {
 		all = append(all, over)
 	}
 	if words := z.WriteLimitWords(); words != "" {
-		all = append(all, words)
+		all = append(all, calm.Replace(words))
 	}
-	return append(all, z.NetworkWords())
+	return append(all, calm.Replace(z.NetworkWords()))
 }
+
+// calm writes as on a page what a terminal has in capitals.
+var calm = strings.NewReplacer(". IT IS", ". It is", "IT IS", "it is", "TOO SLOW", "too slow", "TOO MUCH", "too much")
 
 // nearest says which of the layouts that do not fit would with the least change.
 func (z sized) nearest() string {
@@ -107,14 +106,14 @@ func (z sized) nearest() string {
 	if s.Bays == 0 {
 		bays = "no number of bays"
 	}
-	return fmt.Sprintf(" The most is held by %s: %s back. Enough would be drives of %s\u00a0TB, or %s, or %.0f\u00a0%% of the bit rate.",
+	return fmt.Sprintf(" The most is held by %s, which reaches %s back. Enough would be drives of %s\u00a0TB, or %s, or %.0f\u00a0%% of the bit rate.",
 		s.Layout, figure.Days(s.Sizing.Retention), upward(s.Capacity/array.TB), bays, math.Floor(100*s.BitRate))
 }
 
-// cheapest returns the place of the suggested fitting that costs least, or takes the
-// fewest drives; −1 where there is none.
-func (z sized) cheapest() int {
-	best := -1
+// least says what costs least, or takes the fewest drives, by how many drives of a group
+// may fail; empty where nothing is suggested.
+func (z sized) least() string {
+	best := map[int]array.Fitting{}
 	less := func(a, b array.Fitting) bool {
 		x, y := a.Sizing.Purchase, b.Sizing.Purchase
 		if x != y && !math.IsNaN(x) && !math.IsNaN(y) {
@@ -122,27 +121,47 @@ func (z sized) cheapest() int {
 		}
 		return a.Choice.Drives < b.Choice.Drives
 	}
-	for i, f := range z.Fittings {
-		if z.Suggested(f) > 0 && (best < 0 || less(f, z.Fittings[best])) {
-			best = i
+	for _, f := range z.Fittings {
+		if z.Suggested(f) == 0 {
+			continue
+		}
+		if was, ok := best[f.Sizing.Shape.Tolerance]; !ok || less(f, was) {
+			best[f.Sizing.Shape.Tolerance] = f
 		}
 	}
-	return best
+	if len(best) == 0 {
+		return ""
+	}
+	var all []string
+	for _, n := range slices.Sorted(maps.Keys(best)) {
+		f := best[n]
+		text := "where no drive may fail "
+		if n > 0 {
+			text = fmt.Sprintf("where %d of a group may ", n)
+		}
+		text += draw.MarkOf(z.Suggested(f)-1, f.Choice.Label).Brief()
+		if !math.IsNaN(f.Sizing.Purchase) {
+			text += " for " + figure.Money(f.Sizing.Purchase, label.OneLine(z.Site.Currency))
+		}
+		all = append(all, text)
+	}
+	return "Least is: " + strings.Join(all, "; ") + ". What each risks is for compare to tell."
 }
 
 // overRated says which drives are asked for more than they are rated for; empty where
 // none is.
 func (z sized) overRated() string {
-	var names []string
+	var names, quoted []string
 	for _, f := range z.Fittings {
 		if z.Rated(f) > 1 && !slices.Contains(names, f.Drive.Label) {
 			names = append(names, f.Drive.Label)
+			quoted = append(quoted, "“"+label.OneLine(f.Drive.Label)+"”")
 		}
 	}
 	if names == nil {
 		return ""
 	}
-	return fmt.Sprintf("More is read and written a year than these drives are rated for: %s.", figure.List(page.OneLines(names)))
+	return fmt.Sprintf("More is read and written a year than these drives are rated for: %s.", figure.List(quoted))
 }
 
 func (z sized) cautions() []string {

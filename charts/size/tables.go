@@ -1,6 +1,7 @@
 package size
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -46,7 +47,7 @@ func (z sized) designTables() []page.Table {
 	if z.Bays > 0 {
 		title += fmt.Sprintf(" in %s", unit.Count(z.Bays, "bay", "bays"))
 	}
-	fit := z.designTable(title, "The fewest drives of each model in each layout. Those with a symbol are suggested: of each layout the one that costs least.", func(f array.Fitting) bool { return f.Fits })
+	fit := z.designTable(title, "The fewest drives of each model in each layout. Those with a symbol come first and are suggested: of each layout the one that costs least.", func(f array.Fitting) bool { return f.Fits })
 	if len(fit.Rows) > 0 {
 		all = append(all, fit)
 	}
@@ -82,14 +83,13 @@ func (z sized) designTable(title, intro string, of func(array.Fitting) bool) pag
 		t.Columns = append(t.Columns, page.Column{Name: "Wear", Unit: "% of rating"})
 	}
 	room := z.Site.Demand().Room
-	for _, f := range z.Fittings {
+	for _, f := range z.suggestedFirst() {
 		if !of(f) {
 			continue
 		}
 		m := bare(len(t.Rows), f.Choice.Label)
-		if n := z.Suggested(f); n > 0 && f.Fits {
-			s := draw.MarkOf(n-1, f.Choice.Label)
-			m.Symbol = s.Symbol
+		if n := z.Suggested(f); n > 0 {
+			m = draw.MarkOf(n-1, f.Choice.Label)
 		}
 		cells := []page.Cell{z.widthCell(f), z.drivesCell(f), page.ExactCell(f.Sizing.Usable / array.TB), {Main: fmt.Sprintf("%.0f", math.Floor(100*f.Sizing.Usable/room))}}
 		if priced {
@@ -110,6 +110,20 @@ func (z sized) designTable(title, intro string, of func(array.Fitting) bool) pag
 	return t
 }
 
+// suggestedFirst returns the fittings, those that are suggested in the order of their
+// numbers before the others.
+func (z sized) suggestedFirst() []array.Fitting {
+	all := slices.Clone(z.Fittings)
+	place := func(f array.Fitting) int {
+		if n := z.Suggested(f); n > 0 {
+			return n
+		}
+		return len(z.Choices) + 1
+	}
+	slices.SortStableFunc(all, func(a, b array.Fitting) int { return cmp.Compare(place(a), place(b)) })
+	return all
+}
+
 func orUnknown(x float64, cell func(float64) page.Cell) page.Cell {
 	if math.IsNaN(x) {
 		return page.UnknownCell()
@@ -119,9 +133,12 @@ func orUnknown(x float64, cell func(float64) page.Cell) page.Cell {
 
 // widthCell says how wide groups are, and whether that is customary.
 func (z sized) widthCell(f array.Fitting) page.Cell {
-	c := page.Cell{Main: fmt.Sprint(f.Sizing.Shape.DrivesInGroup)}
-	if n := f.Choice.Groups; n > 1 {
-		c.Main = fmt.Sprint(f.Choice.Drives / n)
+	n := f.Choice.Groups
+	c := page.Cell{Main: fmt.Sprint(f.Choice.Drives / n)}
+	switch {
+	case f.Layout.Level == array.JBOD:
+		c.Main = "each by itself"
+	case n > 1:
 		c.Sub = figure.Count(n, "group", "groups")
 	}
 	if !f.Customary {
@@ -162,12 +179,15 @@ func (z sized) wearCell(f array.Fitting) page.Cell {
 	}
 	w := z.Workload(f)
 	c := page.Cell{Main: figure.Whole(math.Ceil(100*share - 1e-9)),
-		Sub: fmt.Sprintf("TB a year: %s footage, %s scrubs, %s rebuilds", figure.Exact(w.Footage/array.TB), figure.Exact(w.Scrubs/array.TB), figure.Exact(w.Rebuilds/array.TB))}
+		Sub: fmt.Sprintf("TB a year: %s footage, %s scrubs, %s rebuilds", perYear(w.Footage), perYear(w.Scrubs), perYear(w.Rebuilds))}
 	if share > 1 {
 		c.Main += ": over"
 	}
 	return c
 }
+
+// perYear returns bytes in TB, to three digits.
+func perYear(bytes float64) string { return unit.Digits(bytes/array.TB, 3) }
 
 // shortTable returns the layouts that nothing fits in, and what would be enough.
 func (z sized) shortTable() page.Table {
@@ -178,9 +198,9 @@ func (z sized) shortTable() page.Table {
 	for i, s := range z.Short {
 		cells := []page.Cell{{Main: "too few bays"}, {Main: "none"}, {Main: "none"}, {Main: "no size"}, {Main: drivesOrMore(s.Bays)}, {Main: "none"}}
 		if s.Choice.Drives > 0 {
-			room := page.Cell{Main: fmt.Sprintf("%d drives", s.Choice.Drives), Sub: label.OneLine(s.Choice.Drive.Label)}
+			room := page.Cell{Main: figure.Count(s.Choice.Drives, "drive", "drives"), Name: label.OneLine(s.Choice.Drive.Label)}
 			if !s.Customary {
-				room.Sub += fmt.Sprintf("; wider than %d, which is customary", z.Site.Width(s.Layout).Most)
+				room.Sub = fmt.Sprintf("wider than %d, which is customary", z.Site.Width(s.Layout).Most)
 			}
 			cells = []page.Cell{room, page.ExactCell(s.Sizing.Usable / array.TB), {Main: figure.Days(s.Sizing.Retention)},
 				{Main: upward(s.Capacity / array.TB)}, {Main: drivesOrMore(s.Bays)}, {Main: fmt.Sprintf("%.0f", math.Floor(100*s.BitRate))}}
@@ -198,8 +218,8 @@ func (z sized) changesTable() page.Table {
 	t := page.Table{Title: "Drives for somewhat more", Of: "Change", Columns: []page.Column{{Name: "Needed", Unit: "TB"}},
 		Intro: "Hot spares are not among these drives."}
 	across := z.Choices[:min(len(z.Choices), mostAcross)]
-	for _, c := range across {
-		t.Columns = append(t.Columns, page.Column{Name: c.Layout.String(), Unit: label.Short(c.Drive.Label)})
+	for i, c := range across {
+		t.Columns = append(t.Columns, page.Column{Name: c.Layout.String(), Unit: fmt.Sprintf("suggestion %d", i+1)})
 	}
 	changes := append([]array.Change{{Label: "As it is", Needed: z.Site.Demand().Room}}, z.Site.Changes()...)
 	for i, ch := range changes {
