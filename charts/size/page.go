@@ -75,9 +75,7 @@ func (z sized) points() []string {
 	if none := z.NoneWords(); none != "" {
 		all = append(all, none+z.nearest())
 	}
-	if least := z.least(); least != "" {
-		all = append(all, least)
-	}
+	all = append(all, z.least()...)
 	if over := z.overRated(); over != "" {
 		all = append(all, over)
 	}
@@ -110,9 +108,9 @@ func (z sized) nearest() string {
 		s.Layout, figure.Days(s.Sizing.Retention), upward(s.Capacity/array.TB), bays, math.Floor(100*s.BitRate))
 }
 
-// least says what costs least, or takes the fewest drives, by how many drives of a group
-// may fail; empty where nothing is suggested.
-func (z sized) least() string {
+// least says, of each number of drives of a group that may fail, what costs least, or
+// takes the fewest drives.
+func (z sized) least() []string {
 	best := map[int]array.Fitting{}
 	less := func(a, b array.Fitting) bool {
 		x, y := a.Sizing.Purchase, b.Sizing.Purchase
@@ -129,23 +127,22 @@ func (z sized) least() string {
 			best[f.Sizing.Shape.Tolerance] = f
 		}
 	}
-	if len(best) == 0 {
-		return ""
-	}
 	var all []string
 	for _, n := range slices.Sorted(maps.Keys(best)) {
 		f := best[n]
-		text := "where no drive may fail "
+		least, money := "Cheapest", ""
+		if math.IsNaN(f.Sizing.Purchase) {
+			least = "Fewest drives"
+		} else {
+			money = ", " + figure.Money(f.Sizing.Purchase, label.OneLine(z.Site.Currency))
+		}
+		survives := "no failed drive"
 		if n > 0 {
-			text = fmt.Sprintf("where %d of a group may ", n)
+			survives = figure.Count(n, "failed drive", "failed drives") + " of a group"
 		}
-		text += draw.MarkOf(z.Suggested(f)-1, f.Choice.Label).Brief()
-		if !math.IsNaN(f.Sizing.Purchase) {
-			text += " for " + figure.Money(f.Sizing.Purchase, label.OneLine(z.Site.Currency))
-		}
-		all = append(all, text)
+		all = append(all, fmt.Sprintf("%s in a layout that survives %s: %s%s.", least, survives, draw.MarkOf(z.Suggested(f)-1, f.Choice.Label).Brief(), money))
 	}
-	return "Least is: " + strings.Join(all, "; ") + ". What each risks is for compare to tell."
+	return all
 }
 
 // overRated says which drives are asked for more than they are rated for; empty where

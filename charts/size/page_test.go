@@ -41,8 +41,8 @@ func TestWhatASizePageSays(t *testing.T) {
 	t.Parallel()
 	text := chartstest.CheckPage(t, func() page.Contents { return sample(16).contents() },
 		"100 cameras need 132.5 TB (and 20 % room to grow: 159 TB), written at 52.43 MB/s on average. The bit rates are estimated.",
-		"Least is: where no drive may fail 1 · JBOD, 8 x 20 TB, hot spare for 10",
-		"where 2 of a group may",
+		"Cheapest in a layout that survives no failed drive: 1 · JBOD, ",
+		"Cheapest in a layout that survives 2 failed drives of a group: ",
 		"rated for: “14 TB”.",
 		"at the peak, of the recorder's limit of 65 MB/s: at the high end it is too much.",
 		"Designs that hold it in 16 bays", "Layouts that do not fit, and what would be enough", "Designs that hold it and do not fit",
@@ -68,7 +68,7 @@ func TestWhatASizePageSays(t *testing.T) {
 	for i := range bare.Fittings {
 		bare.Fittings[i].Sizing.Purchase, bare.Fittings[i].Sizing.Watts = math.NaN(), math.NaN()
 	}
-	chartstest.CheckPage(t, func() page.Contents { return bare.contents() }, "gives no prices of drives")
+	chartstest.CheckPage(t, func() page.Contents { return bare.contents() }, "gives no prices of drives", "Fewest drives in a layout that survives 1 failed drive of a group: ")
 }
 
 // A suggestion has one number throughout the page, and stands first.
