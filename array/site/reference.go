@@ -49,6 +49,43 @@ func Reference() string {
 	return r.String()
 }
 
+// ReferenceOf returns what [Reference] says of one key and of those beneath it, or of
+// all keys of that name. written is a path, such as "care.response", or the name
+// alone; it is "" where there is no such key.
+func ReferenceOf(written string) string {
+	var r reference
+	for _, k := range Keys() {
+		if k.Path != written && (k.Name() != written || k.Inherits != "" || strings.Contains(written, ".")) {
+			continue
+		}
+		if r.Len() > 0 {
+			r.WriteByte('\n')
+		}
+		r.alone(k)
+	}
+	return r.String()
+}
+
+// alone writes a key by its whole path, and what is beneath it.
+func (r *reference) alone(k Key) {
+	indent := 0 // of what is beneath it
+	if k.Inherits != "" {
+		r.WriteString(k.Path + ", of one choice, in place of the site's:\n")
+		k = *Lookup(k.Inherits)
+	}
+	if strings.Contains(k.Path, ".") {
+		r.WriteString(k.Path + "\n")
+		indent = 2
+	}
+	r.key(k, 0)
+	switch {
+	case len(k.Forms) > 0:
+		r.forms(k, indent)
+	case k.Kind == toml.SubTable || k.Kind == toml.Tables:
+		r.table(k.Path, indent)
+	}
+}
+
 // reference is the text while it is written.
 type reference struct{ strings.Builder }
 

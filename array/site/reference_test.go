@@ -43,3 +43,35 @@ func TestReference(t *testing.T) {
 		rest = rest[at:]
 	}
 }
+
+// TestReferenceOf: every key is told by its path and, with its namesakes, by its name.
+func TestReferenceOf(t *testing.T) {
+	t.Parallel()
+	for _, k := range Keys() {
+		told := k
+		if k.Inherits != "" {
+			told = *Lookup(k.Inherits)
+		}
+		for _, written := range []string{k.Path, told.Name()} {
+			if got := strings.Join(strings.Fields(ReferenceOf(written)), " "); !strings.Contains(got, strings.Join(strings.Fields(told.Doc), " ")) {
+				t.Errorf("of %s it says %q", written, got)
+			}
+		}
+	}
+	for written, want := range map[string]string{
+		"power":                 "drives.power\n",
+		"recorder.power":        "\n  redundant ",
+		"care.response":         "\n      p90 ",
+		"choices.care.response": "of one choice, in place of the site's:\ncare.response\n",
+		"recorder":              "\nbays ",
+	} {
+		if got := ReferenceOf(written); !strings.Contains(got, want) {
+			t.Errorf("of %s it says %q", written, got)
+		}
+	}
+	for _, written := range []string{"", "care.", ".", "care.nothing", "nothing"} {
+		if got := ReferenceOf(written); got != "" {
+			t.Errorf("of %q it says %q", written, got)
+		}
+	}
+}

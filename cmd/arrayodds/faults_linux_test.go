@@ -67,6 +67,7 @@ type faultCommand struct {
 
 // faultCommands has every command.
 var faultCommands = []faultCommand{
+	{name: "new", flags: []string{"-"}},
 	{name: "check", input: "site.toml"},
 	{name: "size", input: "site.toml"},
 	{name: "compare", input: "site.toml", formats: []string{"html", "json", "csv", "xlsx", "sheet"}, seeded: true},

@@ -2,8 +2,10 @@ package main
 
 import (
 	"io"
+	"strings"
 
 	"arrayodds/array/site"
+	"arrayodds/array/unit"
 
 	"github.com/urfave/cli/v2"
 )
@@ -16,10 +18,11 @@ func (p program) helpCommand() *cli.Command {
 		Name:      "help",
 		Aliases:   []string{"h"},
 		Usage:     "the help of a command, or every key of the site file",
-		UsageText: "arrayodds help [COMMAND | site]",
+		UsageText: "arrayodds help [COMMAND | site [KEY]]",
 		Description: `Shows what a command does and which flags it has; without one, the list of
 commands. "site" is the reference of the site file: what each key takes, what
-holds where it is left out, and what it is.
+holds where it is left out, and what it is; with a key behind it, such as
+care.response or bitrate, that one alone.
 
 EXAMPLE
    arrayodds help site`,
@@ -30,6 +33,13 @@ EXAMPLE
 func (p program) runHelp(a *arguments) error {
 	topic := a.Args().First()
 	switch {
+	case topic == siteTopic && a.NArg() == 2:
+		key := strings.Trim(a.Args().Get(1), "[]")
+		if text := site.ReferenceOf(key); text != "" {
+			_, err := io.WriteString(p.out, text)
+			return err
+		}
+		a.wrong("the site file has no key %s%s; see arrayodds help site", unit.Quote(key), didYouMean(key, keyNames(key), ""))
 	case a.NArg() > 1:
 		a.wrong("one command at a time, found %q; see arrayodds --help", a.Args().Slice())
 	case topic == siteTopic:
@@ -46,4 +56,16 @@ func (p program) runHelp(a *arguments) error {
 		return cli.ShowAppHelp(app)
 	}
 	return cli.ShowCommandHelp(app, topic)
+}
+
+// keyNames lists the keys of the site file: paths where one was written, else names.
+func keyNames(written string) (all []string) {
+	for _, k := range site.Keys() {
+		if strings.Contains(written, ".") {
+			all = append(all, k.Path)
+		} else {
+			all = append(all, k.Name())
+		}
+	}
+	return all
 }

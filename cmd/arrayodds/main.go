@@ -1,6 +1,7 @@
 // Command arrayodds tells what a choice of drives risks for the footage that is
 // recorded on it.
 //
+//	arrayodds new [SITE.toml]      write a commented site file to begin with
 //	arrayodds compare SITE.toml    size, simulate and rank every choice
 //	arrayodds size SITE.toml       find the fewest drives that hold the footage
 //	arrayodds check SITE.toml      read and judge the file, simulate nothing

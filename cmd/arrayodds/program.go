@@ -74,6 +74,7 @@ EXAMPLE
 // commands lists the commands in the order of the help.
 func (p program) commands() []*cli.Command {
 	all := []*cli.Command{
+		p.newCommand(),
 		p.compareCommand(), p.chooseCommand(),
 		p.sizeCommand(),
 		p.checkCommand(),

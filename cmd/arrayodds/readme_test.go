@@ -97,16 +97,17 @@ func words(t *testing.T, typed string) []string {
 	return all
 }
 
-// siteOf returns the site file that the README shows, its first indented block
-// under that heading.
+// siteOf returns the site file that the README shows, the first indented block under
+// that heading.
 func siteOf(t *testing.T, text string) string {
 	t.Helper()
-	_, rest, ok := strings.Cut(text, "## The site file\n\n")
-	if !ok {
+	_, rest, ok := strings.Cut(text, "## The site file\n")
+	at := strings.Index(rest, "\n\n    ")
+	if !ok || at < 0 {
 		t.Fatal("the README shows no site file")
 	}
 	var b strings.Builder
-	for line := range strings.Lines(rest) {
+	for line := range strings.Lines(rest[at+2:]) {
 		inner, isCode := strings.CutPrefix(line, "    ")
 		if !isCode && line != "\n" {
 			break
