@@ -21,6 +21,12 @@ func (h heading) cell(text string, commas bool) (Cell, *Fault) {
 	if why != nil {
 		return Cell{}, why
 	}
+	if m := numberAndUnit.FindStringSubmatch(s); m != nil && h.key == "bitrate" {
+		s = m[1] + " " + bitUnit(m[2])
+	}
+	if h.key == "hours_per_day" && allDay.MatchString(s) {
+		return Cell{Text: "24", Number: true}, nil
+	}
 	bare := plainNumber.MatchString(s)
 	if units, ok := plainUnits[h.key]; ok {
 		for _, u := range units {
@@ -44,8 +50,12 @@ func (h heading) cell(text string, commas bool) (Cell, *Fault) {
 
 var (
 	plainNumber = regexp.MustCompile(`^\d{1,3}(?: \d{3})+(?:\.\d+)?$|^\d+(?:\.\d+)?(?:[eE][+-]?\d{1,3})?$`)
-	withMarks   = regexp.MustCompile(`^(\d[\d.,]*[.,]\d+)(.*)$`)
-	threes      = regexp.MustCompile(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`)
+	// numberAndUnit is a number with letters behind it, allDay what is written for all
+	// hours of all days.
+	numberAndUnit = regexp.MustCompile(`^(\d[\d .]*?) ?([a-zA-Z][a-zA-Z/.]*)$`)
+	allDay        = regexp.MustCompile(`^24 ?(?:/|x|×|h/) ?7$`)
+	withMarks     = regexp.MustCompile(`^(\d[\d.,]*[.,]\d+)(.*)$`)
+	threes        = regexp.MustCompile(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`)
 )
 
 // pointed gives the number at the front of a text its decimal point.
@@ -88,30 +98,4 @@ func zero(fraction string) string {
 
 func unreadable(s string) *Fault {
 	return &Fault{Found: unit.Quote(s) + ", whose number cannot be read", Right: "a number such as 1234.5 or 1234,5"}
-}
-
-var (
-	totalAlone = regexp.MustCompile(`^(?i)(?:grand |overall )?(?:totals?|sub-?totals?|sub totals?|sums?)\s*:?$`)
-	totalFirst = regexp.MustCompile(`^(?i)(?:grand |overall )?(?:totals?|sub-?totals?|sub totals?|sums?)\b`)
-)
-
-// total returns the text by which a row is a total and no group; empty where it is
-// a group.
-func total(texts []string, row Row) string {
-	for _, t := range texts {
-		if s := Squeezed(t); totalAlone.MatchString(s) {
-			return s
-		}
-	}
-	label := row.Cells["label"].Text
-	if !totalFirst.MatchString(label) {
-		return ""
-	}
-	_, rate := row.Cells["bitrate"]
-	_, codec := row.Cells["codec"]
-	_, kept := row.Cells["retention"]
-	if kept && (rate || codec) {
-		return ""
-	}
-	return label
 }

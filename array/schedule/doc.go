@@ -6,24 +6,35 @@
 //
 // # Headings
 //
-// The first row in which two headings or more are known is the row of headings;
-// rows above it are passed over. Columns come in any order. Case, underscores
-// and a colon at the end do not matter. Each key has several headings:
+// The first row in which two headings or more are known is the row of headings, or
+// the one below it that has more of them; rows above are passed over. Columns come in
+// any order. Case, points, underscores, blanks at a slash, "per" in place of it and a
+// colon at the end do not matter. Each key has many headings, such as
 //
-//	label              label, name, group, camera group, location, area, zone
-//	count              count, quantity, qty, number, number of cameras, cameras
-//	bitrate            bitrate, bit rate, stream rate, bandwidth, rate
-//	hours_per_day      hours per day, hours a day, hours/day, h/day, recording hours
-//	activity           activity, motion, share recorded, recorded
-//	retention          retention, retention time, retention period
-//	resolution         resolution
+//	label              label, name, camera group, location, area, building, floor
+//	count              count, quantity, qty, number of cameras, cameras, pcs
+//	bitrate            bitrate, bit rate, bandwidth, data rate, average bitrate
+//	hours_per_day      hours per day, hours, hrs/day, recording hours
+//	activity           activity, motion, share recorded, % motion
+//	retention          retention, retention time, storage time, days
+//	resolution         resolution, res, image size, megapixels
 //	width, height      width, height; both, in pixels, instead of resolution
-//	frames_per_second  frames per second, frame rate, fps
+//	frames_per_second  frames per second, frame rate, fps, images per second
 //	codec              codec, compression, encoding
 //
-// A unit stands in the cell ("6 Mbit/s") or in the heading, in brackets or as its
-// last word: "Bitrate (Mbit/s)", "retention days", "Activity [%]". That of the
-// cell counts before that of the heading.
+// names.go has all of them. Some count only where no other column is of that key, such
+// as max. bitrate and description, some only by their unit: "Storage (days)". Of
+// several columns for the label the texts are put together: "Main building, Stairs".
+//
+// A unit stands in the cell ("6 Mbit/s"), in the heading, in brackets or as its
+// last word, or in a row of units beneath: "Bitrate (Mbit/s)", "retention days",
+// "Activity [%]". That of the cell counts before that of the heading.
+//
+// # Merged cells
+//
+// What is merged downwards holds for each of its rows. A label that is all that several
+// groups have gets a number behind it. A number of cameras for several groups is
+// refused, since nobody can tell how many each has.
 //
 // # Numbers
 //
@@ -34,10 +45,14 @@
 //
 // # Rows that are no group
 //
-// Blank rows are passed over. A row in which a cell says total, subtotal, grand
-// total or sum, and nothing else, is left out, and so is one whose label begins
-// with such a word where it has no retention or nothing to tell a bit rate by.
-// They are listed, and so are columns that nobody asked for.
+// Blank rows are passed over, and of merged cells those in which nothing begins. A row
+// in which a cell is a word for a total, in a language of Europe, and nothing else, is
+// left out, and so is one whose label begins with such a word where it has no retention
+// or nothing to tell a bit rate by, and one without a word whose number of cameras is
+// that of the groups above. So are footnotes: rows with a single text that has a mark
+// or "Note:" before it, spans three columns, or stands below all groups and apart from
+// them. A row that only has a label between groups is none of these: what it lacks is
+// missed. What is left out is listed, and so are columns that nobody asked for.
 //
 // # Bounds
 //

@@ -1,50 +1,18 @@
 package schedule
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 
 	"arrayodds/array/unit"
 )
 
-// headings is what each key may be called.
-var headings = map[string][]string{
-	"label":             {"label", "name", "group", "camera group", "location", "area", "zone"},
-	"count":             {"count", "quantity", "qty", "number", "number of cameras", "no of cameras", "no. of cameras", "cameras"},
-	"bitrate":           {"bitrate", "bit rate", "stream rate", "bandwidth", "rate", "bitrate per camera", "bit rate per camera"},
-	"hours_per_day":     {"hours per day", "hours a day", "hours/day", "h/day", "recording hours"},
-	"activity":          {"activity", "motion", "share recorded", "recorded"},
-	"retention":         {"retention", "retention time", "retention period"},
-	"resolution":        {"resolution"},
-	"width":             {"width"},
-	"height":            {"height"},
-	"frames_per_second": {"frames per second", "frame rate", "frames/s", "fps"},
-	"codec":             {"codec", "compression", "encoding"},
-}
-
-// keyOf is the key of a heading in small letters.
-var keyOf = func() map[string]string {
-	m := map[string]string{}
-	for key, all := range headings {
-		for _, h := range all {
-			m[h] = key
-		}
-	}
-	return m
-}()
-
-// Headings lists every heading that is known, in no order.
-func Headings() []string {
-	var all []string
-	for h := range keyOf {
-		all = append(all, h)
-	}
-	return all
-}
-
 // heading is what a column holds.
 type heading struct {
-	key  string
-	unit string // of the cells that have none; empty: none
+	key    string
+	unit   string // of the cells that have none; empty: none
+	lesser bool   // only where no other column is of that key
 }
 
 // readHeading reads a heading, whose unit may stand in brackets or at its end.
@@ -52,56 +20,110 @@ func readHeading(text string) (heading, bool) {
 	if len(text) > maxCellRunes {
 		return heading{}, false
 	}
-	text = strings.TrimSpace(strings.TrimSuffix(Squeezed(strings.ReplaceAll(text, "_", " ")), ":"))
+	text = strings.TrimSpace(strings.TrimRight(Squeezed(strings.ReplaceAll(text, "_", " ")), ":*"))
+	if h, ok := wholeOf[canonical(text)]; ok {
+		return h, true
+	}
 	name, of := text, ""
 	if open := strings.IndexAny(text, "(["); open > 0 {
 		name = strings.TrimSpace(text[:open])
 		inner, _, _ := strings.Cut(text[open+1:], map[byte]string{'(': ")", '[': "]"}[text[open]])
-		of = strings.TrimSpace(inner)
+		of = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(inner), "in "))
 	}
-	if key, ok := keyOf[strings.ToLower(name)]; ok {
-		if !unitOf(key, of) {
-			of = "" // a remark: then each cell needs its own unit
-		}
-		return heading{key, of}, true
+	if h, ok := named(name, of); ok {
+		return h, true
 	}
 	// "retention days": only where the last word is a unit of that key.
 	if cut := strings.LastIndexAny(name, " ,"); cut > 0 && of == "" {
-		key, ok := keyOf[strings.ToLower(strings.Trim(name[:cut], " ,"))]
-		last := strings.TrimPrefix(name[cut+1:], "in ")
-		if ok && unitOf(key, last) {
-			return heading{key, last}, true
+		front := strings.TrimSuffix(strings.Trim(name[:cut], " ,"), " in")
+		if h, ok := named(front, name[cut+1:]); ok && h.unit != "" {
+			return h, true
 		}
 	}
 	return heading{}, false
 }
 
-// unitOf reports whether a key can have the unit.
-func unitOf(key, of string) bool {
+// named returns the heading of that name with what may be its unit.
+func named(name, of string) (heading, bool) {
+	name = canonical(name)
+	for _, key := range unitTells[name] {
+		if u := unitOf(key, of); u != "" {
+			return heading{key: key, unit: u}, true
+		}
+	}
+	key, ok := keyOf[name]
+	if (key == "width" || key == "height") && of != "" && !slices.Contains(plainUnits[key], strings.ToLower(of)) {
+		return heading{}, false // in metres
+	}
+	if ok {
+		return heading{key: key, unit: unitOf(key, of)}, true // else a remark: then each cell needs its own unit
+	}
+	if key, ok := lesserOf[name]; ok {
+		return heading{key: key, unit: unitOf(key, of), lesser: true}, true
+	}
+	if h, ok := wholeOf[name]; ok && of == "" {
+		return h, true
+	}
+	return heading{}, false
+}
+
+// unitOf returns the unit that a key has by what stands in a heading; empty where it
+// is no unit of that key.
+func unitOf(key, of string) string {
 	if of == "" {
-		return false
+		return ""
 	}
 	var err error
 	switch key {
 	case "bitrate":
+		of = bitUnit(of)
 		_, err = unit.BitRate("1 " + of)
 	case "retention":
 		_, err = unit.Hours("1 " + of)
 	case "activity":
 		_, err = unit.Percent("1 " + of)
 	case "resolution":
-		return strings.EqualFold(of, "MP")
+		if !megapixel.MatchString(of) {
+			return ""
+		}
+		of = "MP"
+	case "hours_per_day":
+		if !slices.Contains(plainUnits[key], strings.ToLower(canonical(of))) {
+			return ""
+		}
 	default:
-		return false
+		return ""
 	}
-	return err == nil
+	if err != nil {
+		return ""
+	}
+	return of
+}
+
+var (
+	megapixel = regexp.MustCompile(`^(?i:mp|mpx|mpix|megapixels?)$`)
+	// bits is bits a second with capitals as spreadsheets make them, "Kbps" and
+	// "MBit/s". A B without "it" may be a byte, and stays.
+	bits = regexp.MustCompile(`^([kKmMgG])(?:b|[bB]its?)(?:ps|/s|/sec|p/s)$`)
+)
+
+// bitUnit returns a unit of bits a second as package unit spells it, any other as it
+// is.
+func bitUnit(of string) string {
+	if _, err := unit.BitRate("1 " + of); err == nil {
+		return of
+	}
+	if m := bits.FindStringSubmatch(strings.TrimSuffix(of, ".")); m != nil {
+		return map[string]string{"k": "kbit/s", "m": "Mbit/s", "g": "Gbit/s"}[strings.ToLower(m[1])]
+	}
+	return of
 }
 
 // plainUnits are units that say nothing more of a plain number.
 var plainUnits = map[string][]string{
-	"count":             {"cameras", "camera", "pcs", "pc", "×", "x"},
-	"hours_per_day":     {"hours per day", "hours a day", "hours/day", "h/day", "hours", "h"},
+	"count":             {"cameras", "camera", "cams", "cam", "pcs.", "pcs", "pc", "nos.", "nos", "each", "ea", "×", "x"},
+	"hours_per_day":     {"hours per day", "hours a day", "hours/day", "hrs/day", "hr/day", "h/day", "h/d", "hours", "hrs", "h"},
 	"width":             {"pixels", "px"},
 	"height":            {"pixels", "px"},
-	"frames_per_second": {"frames per second", "frames/s", "fps"},
+	"frames_per_second": {"frames per second", "frames/s", "images/s", "fps", "ips"},
 }

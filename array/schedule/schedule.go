@@ -3,17 +3,15 @@ package schedule
 import (
 	"fmt"
 	"path"
-	"slices"
 	"strings"
-
-	"arrayodds/array/unit"
+	"unicode"
 )
 
 // Schedule is what was read.
 type Schedule struct {
-	Rows    []Row
-	Skipped []Note // totals, and sheets that were not read
-	Unread  []Note // headings that are not known
+	Rows   []Row
+	Notes  []Note // rows and sheets that were not read, and cells that were read otherwise than they stand
+	Unread []Note // headings that are not known
 }
 
 // Row is one group of cameras.
@@ -95,129 +93,9 @@ func Read(data []byte, name string, workbook Workbook) (*Schedule, error) {
 	return nil, Faults{{name, "", "a file that is neither .csv nor .xlsx", "a schedule saved as CSV or XLSX"}}
 }
 
-// Sheet is a table of cells before anything is known of it.
-type Sheet struct {
-	Place string // the file, and the sheet where there are several
-	Rows  [][]string
-	cells int // in the rows
-	// commas: the decimals of the file have commas, so that a point may part
-	// thousands.
-	commas bool
+func blank(text string) bool {
+	return strings.IndexFunc(text, func(r rune) bool { return !unicode.IsSpace(r) && r != '\ufeff' }) < 0
 }
-
-// Add takes one row more, or returns what bound it is beyond.
-func (s *Sheet) Add(row []string) *Fault {
-	switch {
-	case len(s.Rows) == maxRows:
-		return &Fault{s.Place, "", fmt.Sprintf("more than %d rows, empty ones that have a format counted", maxRows), fmt.Sprintf("at most %d", maxRows)}
-	case len(row) > maxColumns:
-		return &Fault{s.Row(len(s.Rows)), "", fmt.Sprintf("%d columns", len(row)), fmt.Sprintf("at most %d", maxColumns)}
-	}
-	if s.cells += len(row); s.cells > maxCells {
-		return &Fault{s.Row(len(s.Rows)), "", fmt.Sprintf("more than %d cells so far", maxCells), "a schedule of fewer"}
-	}
-	s.Rows = append(s.Rows, slices.Clone(Trimmed(row))) // so that the blanks go
-	return nil
-}
-
-func (s *Sheet) cell(row, column int) string {
-	return fmt.Sprintf("%s, cell %s%d", s.Place, letters(column), row+1)
-}
-
-// Row returns the place of a row, counted from 0.
-func (s *Sheet) Row(row int) string { return fmt.Sprintf("%s, row %d", s.Place, row+1) }
-
-// letters names a column as spreadsheets do: A, Z, AA.
-func letters(column int) string {
-	name := ""
-	for column++; column > 0; column = (column - 1) / 26 {
-		name = string(rune('A'+(column-1)%26)) + name
-	}
-	return name
-}
-
-// Headed reports whether there is a row of headings.
-func (s *Sheet) Headed() bool { return s.headed() >= 0 }
-
-// headed finds the row of headings: −1 where there is none.
-func (s *Sheet) headed() int {
-	for i, row := range s.Rows {
-		known := map[string]bool{}
-		for _, text := range row {
-			if h, ok := readHeading(text); ok {
-				known[h.key] = true
-			}
-		}
-		if len(known) >= 2 {
-			return i
-		}
-	}
-	return -1
-}
-
-// Read makes groups of the rows beneath the headings.
-func (s *Sheet) Read() (*Schedule, error) {
-	at := s.headed()
-	if at < 0 {
-		return nil, Faults{{s.Place, "", "no row of headings", "headings above the columns, such as label, count, bitrate, retention"}}
-	}
-	var faults Faults
-	out := &Schedule{}
-	columns := map[int]heading{}
-	taken := map[string]int{}
-	for i, text := range s.Rows[at] {
-		if blank(text) {
-			continue
-		}
-		h, ok := readHeading(text)
-		if !ok {
-			out.Unread = append(out.Unread, Note{s.cell(at, i), Squeezed(text)})
-			continue
-		}
-		if first, twice := taken[h.key]; twice {
-			faults = append(faults, Fault{s.cell(at, i), h.key, fmt.Sprintf("%s, which column %s is already", unit.Quote(text), letters(first)), "one column of it"})
-			continue
-		}
-		taken[h.key], columns[i] = i, h
-	}
-	for i := at + 1; i < len(s.Rows); i++ {
-		row := Row{Place: s.Row(i), Cells: map[string]Cell{}}
-		empty := true
-		for j, text := range s.Rows[i] {
-			if blank(text) {
-				continue
-			}
-			empty = false
-			h, ok := columns[j]
-			if !ok {
-				continue
-			}
-			cell, why := h.cell(text, s.commas)
-			cell.Place = s.cell(i, j)
-			if why != nil {
-				why.Place, why.Key = cell.Place, h.key
-				cell.Fault = why
-			}
-			row.Cells[h.key] = cell
-		}
-		switch text := total(s.Rows[i], row); {
-		case empty:
-		case text != "":
-			out.Skipped = append(out.Skipped, Note{s.Row(i), fmt.Sprintf("%s, a total: not read", unit.Quote(text))})
-		default:
-			out.Rows = append(out.Rows, row)
-		}
-	}
-	if len(out.Rows) == 0 && len(faults) == 0 {
-		faults = append(faults, Fault{s.Place, "", "no group of cameras beneath the headings", "a row for each group"})
-	}
-	if faults != nil {
-		return nil, faults
-	}
-	return out, nil
-}
-
-func blank(text string) bool { return Squeezed(text) == "" }
 
 // Squeezed trims the ends and makes one blank of every run of them.
 func Squeezed(text string) string {

@@ -2,7 +2,9 @@ package schedule
 
 import (
 	"errors"
+	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -55,8 +57,8 @@ func TestCSV(t *testing.T) {
 		if len(s.Unread) != 1 || s.Unread[0] != (Note{"schedule.csv, cell C3", "IP address"}) {
 			t.Errorf("%s: unread %v", name, s.Unread)
 		}
-		if len(s.Skipped) != 2 || s.Skipped[0].Place != "schedule.csv, row 6" || s.Skipped[1].Place != "schedule.csv, row 9" {
-			t.Errorf("%s: skipped %v", name, s.Skipped)
+		if len(s.Notes) != 2 || s.Notes[0].Place != "schedule.csv, row 6" || s.Notes[1].Place != "schedule.csv, row 9" {
+			t.Errorf("%s: skipped %v", name, s.Notes)
 		}
 		if c := s.Rows[2].Cells["bitrate"]; c.Place != "schedule.csv, cell E8" || s.Rows[2].Place != "schedule.csv, row 8" {
 			t.Errorf("%s: %+v in %s", name, c, s.Rows[2].Place)
@@ -78,10 +80,10 @@ func TestRowsOfCSV(t *testing.T) {
 
 func TestHeadings(t *testing.T) {
 	for text, want := range map[string]heading{
-		"Bitrate (Mbit/s)": {"bitrate", "Mbit/s"}, "bit rate [kbit/s]": {"bitrate", "kbit/s"}, "Bitrate Mbps": {"bitrate", "Mbps"},
-		"retention_days": {"retention", "days"}, "Retention, d": {"retention", "d"}, "Retention (as agreed)": {"retention", ""},
-		"HOURS_PER_DAY": {"hours_per_day", ""}, "Qty:": {"count", ""}, "Activity (%)": {"activity", "%"}, "bitrate (MB/s)": {"bitrate", ""},
-		"frames_per_second": {"frames_per_second", ""}, "Resolution (MP)": {"resolution", "MP"}, "Frame rate (fps)": {"frames_per_second", ""},
+		"Bitrate (Mbit/s)": {key: "bitrate", unit: "Mbit/s"}, "bit rate [kbit/s]": {key: "bitrate", unit: "kbit/s"}, "Bitrate Mbps": {key: "bitrate", unit: "Mbps"},
+		"retention_days": {key: "retention", unit: "days"}, "Retention, d": {key: "retention", unit: "d"}, "Retention (as agreed)": {key: "retention", unit: ""},
+		"HOURS_PER_DAY": {key: "hours_per_day", unit: ""}, "Qty:": {key: "count", unit: ""}, "Activity (%)": {key: "activity", unit: "%"}, "bitrate (MB/s)": {key: "bitrate", unit: ""},
+		"frames_per_second": {key: "frames_per_second", unit: ""}, "Resolution (MP)": {key: "resolution", unit: "MP"}, "Frame rate (fps)": {key: "frames_per_second", unit: ""},
 	} {
 		if got, ok := readHeading(text); !ok || got != want {
 			t.Errorf("%q is %+v, %v", text, got, ok)
@@ -112,13 +114,131 @@ func TestNumbers(t *testing.T) {
 	}
 }
 
+// Headings as schedules have them: common practice, no source.
+func TestHeadingVariants(t *testing.T) {
+	for text, want := range map[string]heading{
+		"Qty.": {key: "count"}, "QTY": {key: "count"}, "No. of cameras": {key: "count"}, "# of cameras": {key: "count"}, "Location": {key: "label"}, "Floor": {key: "label"},
+		"Hours / day": {key: "hours_per_day"}, "Hrs/day": {key: "hours_per_day"}, "Recording (h/day)": {key: "hours_per_day", unit: "h/day"}, "Rec. hours": {key: "hours_per_day"},
+		"Res.": {key: "resolution"}, "Sensor (MP)": {key: "resolution", unit: "MP"}, "Megapixels": {key: "resolution", unit: "MP"},
+		"FPS": {key: "frames_per_second"}, "Frame rate [ips]": {key: "frames_per_second"}, "Images per second": {key: "frames_per_second"},
+		"Bitrate (Mbps)": {key: "bitrate", unit: "Mbps"}, "BITRATE (Kbps)": {key: "bitrate", unit: "kbit/s"}, "Avg. bitrate in Mbit/s": {key: "bitrate", unit: "Mbit/s"},
+		"Stream (MBit/s)": {key: "bitrate", unit: "Mbit/s"}, "Max. bitrate (Mbps)": {key: "bitrate", unit: "Mbps", lesser: true}, "Bitrate (MBPS)": {key: "bitrate"},
+		"Retention (days)": {key: "retention", unit: "days"}, "Storage (days)": {key: "retention", unit: "days"}, "Days of retention": {key: "retention", unit: "days"}, "Days": {key: "retention", unit: "days"},
+		"Motion %": {key: "activity", unit: "%"}, "% motion": {key: "activity", unit: "%"}, "Events [%]": {key: "activity", unit: "%"}, "Compression": {key: "codec"},
+		"Width (px)": {key: "width"}, "Retention* ": {key: "retention"}, "Description": {key: "label", lesser: true},
+	} {
+		if got, ok := readHeading(text); !ok || got != want {
+			t.Errorf("%q is %+v, %v, want %+v", text, got, ok, want)
+		}
+	}
+	for _, text := range []string{"No.", "Nr", "#", "Camera model", "Height (m)", "Storage (TB)", "Recording", "Total bandwidth", "Recording mode"} {
+		if got, ok := readHeading(text); ok {
+			t.Errorf("%q is %+v", text, got)
+		}
+	}
+	for _, text := range []string{"Camera model", "Total bitrate", "Max. bitrate", "Recording", "Qty", "Recorder (new)"} {
+		if !Known(text) {
+			t.Errorf("%q is taken for a slip of the pen", text)
+		}
+	}
+	if Known("Bitrates") {
+		t.Error("a misspelt heading is known")
+	}
+}
+
+// A schedule as spreadsheets export it, with everything in it that is no group.
+func TestMessySchedule(t *testing.T) {
+	data, err := os.ReadFile("testdata/messy.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Read(data, "messy.csv", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []map[string]string{
+		{"label": "Main, Entrance*", "count": "4", "resolution": "Full HD", "frames_per_second": "12.5", "codec": "H.264", "bitrate": "4096 kbit/s", "hours_per_day": "24", "activity": "100 %", "retention": "30 days"},
+		{"label": "Main, Stairs", "count": "6", "resolution": "4 MP", "frames_per_second": "10", "codec": "H.265", "hours_per_day": "12", "activity": "60 %", "retention": "30 days"},
+		{"label": "Annex, Workshop", "count": "3", "resolution": "4K", "frames_per_second": "10", "codec": "H.265", "hours_per_day": "24", "activity": "40 %", "retention": "14 days"},
+		{"label": "Annex, Yard", "count": "2", "resolution": "5 MP (2592 x 1944)", "frames_per_second": "8", "codec": "H.265", "bitrate": "6144.5 kbit/s", "hours_per_day": "24", "activity": "100 %", "retention": "4 weeks"},
+	}
+	if got := cells(t, s); !reflect.DeepEqual(got, want) {
+		t.Errorf("%v\nwant\n%v", got, want)
+	}
+	wantNotes := []Note{
+		{"messy.csv, cell L6", "stands beneath no heading: not read, like all that does"},
+		{"messy.csv, row 9", `"Zwischensumme", a total: not read`},
+		{"messy.csv, row 12", `"Total général :", a total: not read`},
+		{"messy.csv, row 13", `"15", a total: not read`},
+		{"messy.csv, row 14", `"celkem", a total: not read`},
+		{"messy.csv, row 16", `"* measured over one day", no group: not read`},
+		{"messy.csv, row 17", `"Note: the annex is built next year", no group: not read`},
+		{"messy.csv, row 18", `"Retention was agreed with the school", no group: not read`},
+	}
+	if !slices.Equal(s.Notes, wantNotes) {
+		t.Errorf("noted %q", s.Notes)
+	}
+	if !slices.Equal(s.Unread, []Note{{"messy.csv, cell C4", "Camera model"}}) {
+		t.Errorf("unread %q", s.Unread)
+	}
+}
+
+// Totals in other languages: common words, from memory, no source.
+func TestTotalsOfOtherLanguages(t *testing.T) {
+	for _, word := range []string{"Total", "TOTAL:", "Summe", "Gesamt", "total général", "Totale", "celkem", "Razem", "Összesen", "ИТОГО", "Yhteensä", "Σ"} {
+		s, err := Read([]byte("label,count,bitrate,retention\nGate,2,6 Mbit/s,30 d\n"+word+",2,,\n"), "s.csv", nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(s.Rows) != 1 || len(s.Notes) != 1 {
+			t.Errorf("%s: %+v", word, s)
+		}
+	}
+	// Places that only begin like one.
+	for _, label := range []string{"Summer house", "Gesamtschule", "Sumava", "Totaler", "Kokkupea"} {
+		s, err := Read([]byte("label,count,bitrate,retention\n"+label+",2,,\n"), "s.csv", nil)
+		if err != nil || len(s.Rows) != 1 {
+			t.Errorf("%s: %+v, %v", label, s, err)
+		}
+	}
+}
+
+// What may be a group with something missing stays one, so that it is missed.
+func TestIncompleteGroups(t *testing.T) {
+	s, err := Read([]byte("label,count,bitrate,retention\nGate,,,\nHall,2,1 Mbit/s,3 d\nYard,,,\n,3,,\n,2,1 Mbit/s,3 d\n"), "s.csv", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Rows) != 5 || s.Notes != nil {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Of several columns for one key the better one counts; labels are put together.
+func TestSeveralColumns(t *testing.T) {
+	s, err := Read([]byte("Floor,Room,Description,Qty,Max. bitrate (Mbps),Bitrate (Mbps),Retention (days),Height\n1,Hall,dome,2,8,4,30,3.5\n"), "s.csv", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := s.Rows[0].Cells; c["label"].Text != "1, Hall" || c["bitrate"].Text != "4 Mbps" || len(s.Unread) != 3 {
+		t.Errorf("%+v %+v", c, s.Unread)
+	}
+	s, err = Read([]byte("Description,Qty,Max. bitrate (Mbps),Retention (days)\ndome,2,8,30\n"), "s.csv", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := s.Rows[0].Cells; c["label"].Text != "dome" || c["bitrate"].Text != "8 Mbps" || len(s.Unread) != 0 {
+		t.Errorf("%+v %+v", c, s.Unread)
+	}
+}
+
 // A place is called Total street: with all that a group needs it is one.
 func TestTotals(t *testing.T) {
 	s, err := Read([]byte("label,count,bitrate,retention\nTotal street,2,6 Mbit/s,30 d\nTotal of all,2,,\nSummer house,1,1 Mbit/s,2 d\ngrand total,9,6 Mbit/s,30 d\n"), "s.csv", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Rows) != 2 || len(s.Skipped) != 2 {
+	if len(s.Rows) != 2 || len(s.Notes) != 2 {
 		t.Errorf("%+v", s)
 	}
 }

@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -56,12 +57,6 @@ func readPicture(t *toml.Table, c *array.Cameras) {
 		span, unit.Digits(m, 3), unit.Digits(l, 3), unit.Digits(h, 3), p.Codec), true)
 }
 
-var (
-	widthByHeight = regexp.MustCompile(`^(\d{1,5}) ?[x×X*] ?(\d{1,5})(?: ?(?:px|pixels))?$`)
-	lines         = regexp.MustCompile(`^(\d{3,4}) ?[pP]$`)
-	megapixels    = regexp.MustCompile(`^(\d{1,4}(?:\.\d{1,9})?) ?(?i:mp|mpx|megapixels?)$`)
-)
-
 // readPixels reads the pixels of a frame, 100 to 10^9.
 func readPixels(t *toml.Table, dst *float64) bool {
 	const key = "resolution"
@@ -96,8 +91,63 @@ func readPixels(t *toml.Table, dst *float64) bool {
 	return true
 }
 
+var (
+	widthByHeight = regexp.MustCompile(`^(\d{1,5}) ?[x×X*] ?(\d{1,5})(?: ?(?:px|pixels))?$`)
+	lines         = regexp.MustCompile(`^(\d{3,4}) ?[pP]$`)
+	megapixels    = regexp.MustCompile(`^(\d{1,4}(?:\.\d{1,9})?) ?(?i:mp|mpx|megapixels?)$`)
+	twoSides      = regexp.MustCompile(`\d{1,5} ?[x×X*] ?\d{1,5}(?: ?(?:px|pixels))?`)
+)
+
+// pictures is the pixels of pictures that have names, in small letters without blanks
+// and hyphens. 2K is none of them: some mean 2048 and some 2560 across.
+var pictures = map[string]float64{
+	// Recommendation ITU-R BT.2020: UHDTV.
+	"4k": 3840 * 2160, "uhd": 3840 * 2160, "ultrahd": 3840 * 2160, "4kuhd": 3840 * 2160, "4kultrahd": 3840 * 2160, "uhd4k": 3840 * 2160, "uhd1": 3840 * 2160,
+	"8k": 7680 * 4320, "8kuhd": 7680 * 4320, "8kultrahd": 7680 * 4320, "uhd8k": 7680 * 4320, "uhd2": 7680 * 4320,
+	// Recommendation ITU-R BT.709: HDTV.
+	"fullhd": 1920 * 1080, "fhd": 1920 * 1080,
+	// SMPTE ST 296.
+	"hd": 1280 * 720, "hdready": 1280 * 720,
+	// Recommendation ITU-T H.263: source formats.
+	"4cif": 704 * 576, "cif": 352 * 288, "qcif": 176 * 144,
+	// Common practice, no source: four times HD, and what computer displays had.
+	"qhd": 2560 * 1440, "wqhd": 2560 * 1440, "quadhd": 2560 * 1440,
+	"uxga": 1600 * 1200, "sxga": 1280 * 1024, "xga": 1024 * 768, "svga": 800 * 600, "vga": 640 * 480,
+}
+
+// sameWithin is how far two ways of giving one picture may be apart: 2 MP is 1080p.
+const sameWithin = 0.1
+
+// parseResolution returns the pixels of a picture, which may be given in two ways:
+// "5 MP (2592 x 1944)", "1080p / 2 MP". Then width and height count, or else the first,
+// and they must agree.
 func parseResolution(written string) (pixels float64, ok bool) {
 	s := strings.Join(strings.Fields(written), " ")
+	if px, ok := parsePicture(s); ok {
+		return px, true
+	}
+	var parts []string
+	for _, exact := range twoSides.FindAllString(s, -1) {
+		parts = append(parts, exact)
+	}
+	parts = append(parts, strings.FieldsFunc(twoSides.ReplaceAllString(s, "/"), func(r rune) bool { return strings.ContainsRune("()[]/,;=", r) })...)
+	for _, part := range parts {
+		if part = strings.TrimSpace(part); part == "" {
+			continue
+		}
+		px, ok := parsePicture(part)
+		switch {
+		case !ok, pixels > 0 && math.Abs(px/pixels-1) > sameWithin:
+			return 0, false
+		case pixels == 0:
+			pixels = px
+		}
+	}
+	return pixels, pixels > 0
+}
+
+// parsePicture reads one way of giving a picture.
+func parsePicture(s string) (pixels float64, ok bool) {
 	if m := widthByHeight.FindStringSubmatch(s); m != nil {
 		w, _ := strconv.ParseFloat(m[1], 64)
 		h, _ := strconv.ParseFloat(m[2], 64)
@@ -111,7 +161,8 @@ func parseResolution(written string) (pixels float64, ok bool) {
 		mp, _ := strconv.ParseFloat(m[1], 64)
 		return mp * 1e6, true
 	}
-	return 0, false
+	pixels, ok = pictures[strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(s))]
+	return pixels, ok
 }
 
 // readCodec reads the name of a codec.

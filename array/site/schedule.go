@@ -116,7 +116,7 @@ func readRows(t *toml.Table, n *toml.Node, name string, s *schedule.Schedule) []
 		t.Errs = append(t.Errs, e)
 	}
 	t.Note(n.Offset, "cameras", fmt.Sprintf("%s: %s", name, unit.Count(len(all), "group", "groups")), false)
-	for _, skipped := range s.Skipped {
+	for _, skipped := range s.Notes {
 		t.Note(n.Offset, "cameras", skipped.Place+": "+skipped.Text, false)
 	}
 	t.NoteRows(n.Offset, r.SortedNotes())
@@ -131,7 +131,7 @@ func noteUnread(t *toml.Table, d *toml.Document, line func(string) int, n *toml.
 	var names []string
 	for _, h := range s.Unread {
 		name, _, _ := strings.Cut(h.Text, "(")
-		if mean := nearest.Name(name, schedule.Headings()); len(mean) >= least && mean != other {
+		if mean := nearest.Name(name, schedule.Headings()); len(mean) >= least && mean != other && !schedule.Known(h.Text) {
 			d.Fail(line(h.Place), "", "the heading "+unit.Quote(h.Text), "one that is known, or quite another", mean)
 			continue
 		}

@@ -200,8 +200,19 @@ func TestScheduleThatCannotBeOpened(t *testing.T) {
 func TestEstimatedBitRate(t *testing.T) {
 	t.Parallel()
 	camera := func(lines string) string { return small + "[[cameras]]\ncount = 2\nretention = \"30 d\"\n" + lines }
-	for resolution, pixels := range map[string]float64{"1920x1080": 2073600, "1080p": 2073600, "4 MP": 4e6, "2592 × 1944": 5038848, "3840*2160 px": 8294400} {
+	for resolution, pixels := range map[string]float64{"1920x1080": 2073600, "1080p": 2073600, "4 MP": 4e6, "2592 × 1944": 5038848, "3840*2160 px": 8294400,
+		// Recommendations ITU-R BT.2020 and BT.709, ITU-T H.263; QHD is common practice, no source.
+		"4K": 3840 * 2160, "4k UHD": 3840 * 2160, "8K UHD": 7680 * 4320, "UHD": 3840 * 2160, "Full HD": 1920 * 1080, "Full-HD": 1920 * 1080, "HD": 1280 * 720,
+		"QHD": 2560 * 1440, "4CIF": 704 * 576, "5 MP": 5e6, "5MP (2592 x 1944)": 2592 * 1944, "1080p / 2 MP": 1920 * 1080, "4K UHD 3840x2160": 3840 * 2160,
+		"2 MP Full HD": 0, "4K (1920x1080)": 0, "8 MP, 1080p": 0, "4K !": 0, "()": 0,
+	} {
 		f, err := Read(strings.NewReader(camera("resolution = \""+resolution+"\"\nframes_per_second = 10\ncodec = \"MJPEG\"\n")), "")
+		if pixels == 0 {
+			if err == nil || !strings.Contains(err.Error(), "cameras.Cameras 1.resolution: found ") {
+				t.Errorf("%s: %v", resolution, err)
+			}
+			continue
+		}
 		if err != nil {
 			t.Errorf("%s: %v", resolution, err)
 			continue
@@ -212,7 +223,7 @@ func TestEstimatedBitRate(t *testing.T) {
 	}
 	const whole = "resolution = \"1080p\"\nframes_per_second = 25\ncodec = \"H.264\"\n"
 	for change, says := range map[[2]string]string{
-		{`"1080p"`, `"4K"`}:  `cameras.Cameras 1.resolution: found "4K"`,
+		{`"1080p"`, `"2K"`}:  `cameras.Cameras 1.resolution: found "2K"`,
 		{`"1080p"`, `1080`}:  `cameras.Cameras 1.resolution: found 1080`,
 		{`"1080p"`, `"0x0"`}: `cameras.Cameras 1.resolution: found "0x0"`,
 		{"1080p\"\nframes_per_second = 25", "30000x30000\"\nframes_per_second = 200"}: `an estimated bit rate of`,

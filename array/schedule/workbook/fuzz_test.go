@@ -63,6 +63,12 @@ func judge(t *testing.T, in []byte) {
 // packed is a workbook of one sheet.
 func packed(t *testing.T, rows, strings, styles string) []byte {
 	t.Helper()
+	return packedRest(t, rows, "", strings, styles)
+}
+
+// packedRest is a workbook of one sheet that has something behind its cells.
+func packedRest(t *testing.T, rows, rest, strings, styles string) []byte {
+	t.Helper()
 	const (
 		head = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>`
 		main = `"http://schemas.openxmlformats.org/spreadsheetml/2006/main"`
@@ -77,7 +83,7 @@ func packed(t *testing.T, rows, strings, styles string) []byte {
 		{"_rels/.rels", `<Relationships xmlns=` + rels + `><Relationship Id="rId1" Type="` + of + `/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
 		{"xl/workbook.xml", `<workbook xmlns=` + main + ` xmlns:r="` + of + `"><sheets><sheet name="S" sheetId="1" r:id="rId1"/></sheets></workbook>`},
 		{"xl/_rels/workbook.xml.rels", `<Relationships xmlns=` + rels + `><Relationship Id="rId1" Type="` + of + `/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="` + of + `/styles" Target="styles.xml"/><Relationship Id="rId3" Type="` + of + `/sharedStrings" Target="sharedStrings.xml"/></Relationships>`},
-		{"xl/worksheets/sheet1.xml", `<worksheet xmlns=` + main + `><sheetData>` + rows + `</sheetData></worksheet>`},
+		{"xl/worksheets/sheet1.xml", `<worksheet xmlns=` + main + `><sheetData>` + rows + `</sheetData>` + rest + `</worksheet>`},
 		{"xl/styles.xml", `<styleSheet xmlns=` + main + `><cellXfs>` + styles + `</cellXfs></styleSheet>`},
 		{"xl/sharedStrings.xml", `<sst xmlns=` + main + `>` + strings + `</sst>`},
 	} {

@@ -29,6 +29,10 @@ func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 		return nil, schedule.Faults{*fault(name, "a file that cannot be read as a workbook ("+plainText(err)+")", "a workbook (.xlsx) without a password")}
 	}
 	defer f.Close() // only read from
+	archive, err := open(data)
+	if err != nil {
+		return nil, schedule.Faults{*fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")}
+	}
 	var read *schedule.Sheet
 	var others []schedule.Note
 	var faults schedule.Faults
@@ -36,6 +40,11 @@ func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 		s := &schedule.Sheet{Place: fmt.Sprintf("%s, sheet %s", name, unit.Quote(title))}
 		if read != nil {
 			others = append(others, schedule.Note{Place: s.Place, Text: "not read: an earlier sheet has headings"})
+			continue
+		}
+		var why *schedule.Fault
+		if s.Merged, why = archive.mergedIn(title, s.Place); why != nil {
+			faults = append(faults, *why)
 			continue
 		}
 		if why := fill(s, f, title); why != nil {
@@ -56,7 +65,7 @@ func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 	if err != nil {
 		return nil, err
 	}
-	out.Skipped = append(out.Skipped, others...)
+	out.Notes = append(out.Notes, others...)
 	return out, nil
 }
 

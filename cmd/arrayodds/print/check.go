@@ -19,6 +19,7 @@ func Check(w io.Writer, f *site.File, sizes []array.Sizing) error {
 	if len(f.Site.Cameras) > 0 {
 		parts = append(parts, cameras(f.Site))
 	}
+	parts = append(parts, scheduled(f)...)
 	parts = append(parts, choices(f.Site, sizes))
 	parts = append(parts, estimated(f.Site)...)
 	if text := defaults(f.Assumptions); text != "" {
@@ -44,6 +45,27 @@ func cameras(s array.Site) string {
 		rows = append(rows, []string{fmt.Sprint(i + 1), plain(c.Label), whole(c.Count), rate, size(100 * c.Recorded()), days(c.Retention), needs})
 	}
 	return layOut([]column{{"", 0}, {"cameras", 40}, {"count", 0}, {"Mbit/s\neach", 0}, {"% of time\nrecorded", 0}, {"retention\ndays", 0}, {"needs\nTB", 0}}, rows)
+}
+
+// mostNotes is how many notes on a schedule are shown; the report has all of them.
+const mostNotes = 20
+
+// scheduled returns what was not read of a schedule, or not as it stands, none where
+// there is no schedule.
+func scheduled(f *site.File) []string {
+	if f.Schedule == "" {
+		return nil
+	}
+	var all []string
+	for _, a := range f.Assumptions {
+		if a.Path == "cameras" {
+			all = append(all, paragraph("Schedule: %s", plain(a.Text)))
+		}
+	}
+	if n := len(all) - mostNotes; n > 0 {
+		all = append(all[:mostNotes], paragraph("Schedule: %d notes more, which the report of compare has", n))
+	}
+	return []string{strings.Join(all, "")}
 }
 
 // choices returns the table of choices.
