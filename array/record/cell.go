@@ -88,14 +88,90 @@ func day(cell []byte) (int32, bool) {
 	y, okY := whole(cell[:4])
 	m, okM := whole(cell[5:7])
 	d, okD := whole(cell[8:])
-	if !okY || !okM || !okD || y < firstYear || y > lastYear {
+	if !okY || !okM || !okD {
 		return 0, false
 	}
-	t := time.Date(int(y), time.Month(m), int(d), 0, 0, 0, 0, time.UTC)
-	if t.Month() != time.Month(m) || t.Day() != int(d) {
+	return calendar(int(y), int(m), int(d))
+}
+
+// written is a date as it stands: the days since 1970-01-01 or, where day and month
+// may be either way round, both as they stand.
+type written int32
+
+// Of a written date that has no year first, in bits: the first number, the second,
+// and the years since 1980.
+const openDate written = 1 << 29
+
+func (w written) open() bool { return w&openDate != 0 && w < written(never) }
+
+// either returns the two numbers before the year.
+func (w written) either() (first, second int) { return int(w >> 5 & 31), int(w & 31) }
+
+// day returns the day of a date, its day first or its month first.
+func (w written) day(dayFirst bool) (int32, bool) {
+	if !w.open() {
+		return int32(w), true
+	}
+	d, m := w.either()
+	if !dayFirst {
+		d, m = m, d
+	}
+	return calendar(firstYear+int(w>>10&0xff), m, d)
+}
+
+// date reads a date: year, month and day, or the year last, parted by hyphens, points
+// or slashes; in a workbook also as the number that it counts days by.
+func (s *sheet) date(cell []byte) (written, bool) {
+	// As programs write a day that they take for a moment.
+	cell = bytes.TrimSuffix(bytes.TrimSuffix(cell, []byte(" 00:00")), []byte(" 00:00:00"))
+	if d, ok := day(cell); ok {
+		return written(d), true
+	}
+	if s.first != 0 {
+		if x, ok := s.number(cell); ok {
+			d := int32(math.Min(x, math.MaxInt16*4)) + s.first
+			year := time.Unix(int64(d)*86400, 0).UTC().Year()
+			return written(d), year >= firstYear && year <= lastYear
+		}
+	}
+	var mark byte
+	for _, m := range []byte(".-/") {
+		if bytes.IndexByte(cell, m) >= 0 {
+			mark = m
+		}
+	}
+	var parts [3]int
+	texts := bytes.Split(cell, []byte{mark})
+	if mark == 0 || len(texts) != len(parts) {
 		return 0, false
 	}
-	return dayOf(t), true
+	for i, text := range texts {
+		x, ok := whole(text)
+		if !ok || len(text) > 4 || len(text) == 3 {
+			return 0, false
+		}
+		parts[i] = int(x)
+	}
+	if len(texts[0]) == 4 {
+		d, ok := calendar(parts[0], parts[1], parts[2])
+		return written(d), ok && len(texts[1]) < 4 && len(texts[2]) < 4
+	}
+	if len(texts[0]) > 2 || len(texts[1]) > 2 || len(texts[2]) != 4 || parts[2] < firstYear || parts[2] > lastYear || parts[0] > 31 || parts[1] > 31 {
+		return 0, false
+	}
+	w := openDate | written((parts[2]-firstYear)<<10|parts[0]<<5|parts[1])
+	first, ok := w.day(true)
+	_, okMonth := w.day(false)
+	if parts[0] == parts[1] {
+		return written(first), ok
+	}
+	return w, ok || okMonth
+}
+
+// calendar returns a day of the calendar; false where there is none.
+func calendar(y, m, d int) (int32, bool) {
+	t := time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC)
+	return dayOf(t), y >= firstYear && y <= lastYear && t.Month() == time.Month(m) && t.Day() == d
 }
 
 func dayOf(t time.Time) int32 { return int32(t.Unix() / 86400) }

@@ -20,10 +20,22 @@
 //
 // Cells are parted by commas, semicolons or tabs, whichever the headings have
 // most of. Where it is not commas, a decimal comma is understood. Cells may stand
-// in double quotes. Dates are written 2025-09-30. Files packed by gzip are read
+// in double quotes. Files packed by gzip are read
 // as they are, and so is every .csv, .tsv or .txt of a zip archive, each with
 // headings of its own. Of gzip's parts one behind the other, each that begins with
 // headings is a text of its own too.
+//
+// A workbook is read too, by the reader that [Options] has for it: the first sheet with
+// the headings of a record, in a row of their own beneath whatever else. Its numbers
+// count as they are stored, days among them.
+//
+// # Dates
+//
+// Dates are written 2025-09-30. Of drives by date they may also be written with the
+// year last, by points, slashes or hyphens. Then a record must tell by one date at
+// least, such as 30.09.2025, whether the day or the month comes first, and none may tell
+// otherwise; which it is stands among the notes. Where every date could be either, that
+// is an error.
 //
 // # What is presumed
 //
@@ -48,5 +60,6 @@
 // # Errors
 //
 // What is wrong is [Errors], each with file, line and column, at most 200 of
-// them. A failing disk is an error of another kind.
+// them. Rows that are wrong in the same way are counted at the first, and so are those
+// of a kind of which eight are listed. A failing disk is an error of another kind.
 package record

@@ -62,7 +62,7 @@ func gzipped(packed *bufio.Reader, name string) iter.Seq[member] {
 			if number > 1 {
 				of = fmt.Sprintf("%s/part %d", name, number)
 			}
-			if !yield(member{of, p.open}) || p.text == nil || !p.text.ended {
+			if !yield(member{of, p.open, 0}) || p.text == nil || !p.text.ended {
 				return // what is left of a text that nobody wants is not looked through
 			}
 		}

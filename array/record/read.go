@@ -21,6 +21,8 @@ type Options struct {
 	// UntilUnknown says that a day was given which cannot be read: nothing is said
 	// that hangs on it.
 	UntilUnknown bool
+	// Workbook reads records that are workbooks; where it is nil they are refused.
+	Workbook Workbook
 }
 
 // Record is what was read, by label, in the order of the labels.
@@ -36,7 +38,7 @@ const checkEvery = 1 << 14
 // Read reads a record, packed or not; name is what errors call it. An error is
 // of type [Errors] where the record is at fault.
 func Read(ctx context.Context, r io.Reader, name string, opt Options) (Record, error) {
-	list, err := members(r, name)
+	list, err := members(r, name, opt.Workbook)
 	if err != nil {
 		return Record{}, err
 	}
@@ -63,7 +65,7 @@ func Read(ctx context.Context, r io.Reader, name string, opt Options) (Record, e
 			return Record{}, err
 		}
 		rows += n
-		if s != nil && s.stop && len(errs) > maxErrors {
+		if s != nil && s.stop && errs.full() {
 			break // of the members
 		}
 	}
@@ -82,6 +84,7 @@ func Read(ctx context.Context, r io.Reader, name string, opt Options) (Record, e
 		for i := range errs {
 			errs[i].File = cmp.Or(errs[i].File, name)
 		}
+		errs.sort()
 		return Record{}, errs
 	}
 	out.Form, out.Rows = first.form.name, rows
@@ -102,6 +105,7 @@ func readMember(ctx context.Context, m member, buffer *bufio.Reader, errs *Error
 	if s == nil || err != nil {
 		return s, 0, err
 	}
+	s.first = m.first
 	to := choose(s)
 	if to == nil {
 		return s, 0, nil

@@ -35,14 +35,27 @@ func TestRefuses(t *testing.T) {
 		{"sums from too far", "drive_days,failures,age_from,age_to\n10,1,200,1\n", Options{}, []string{`x.csv:2: age_from: found "200"; right would be an age in years`}},
 		{"dates", "installed,removed,failed,observed_from\n2020-01-02,2020-01-01,no,\n2020-01-01,,yes,\n2020-01-01,,no,\n2020-01-01,,no,\n2020-01-01,2020-02-01,no,2020-02-01\n2020-13-01,2020-02-01,no,\n1980-01-01,2099-01-01,no,\n", Options{}, []string{
 			`x.csv:2: removed: found "2020-01-01"; right would be a day not before that of installed, 2020-01-02`, `x.csv:3: removed: found nothing; right would be the day of the failure`,
+			`x.csv:4: removed: found nothing; right would be a date or, as the drive still runs, the option --until with the last day of the record ... and 1 more row like it`,
 			`x.csv:6: observed_from: found "2020-02-01"; right would be a day before that of removed`, `x.csv:7: installed: found "2020-13-01"`,
-			`x.csv:8: installed: found "1980-01-01"; right would be a day at most 50 years before`,
-			`x.csv:4: removed: found nothing, here and in so many rows in all: 2; right would be a date, or the option --until`}},
+			`x.csv:8: installed: found "1980-01-01"; right would be a day at most 50 years before the last`}},
+		{"until far away", "installed,removed,failed\n1990-01-01,,no\n1991-01-01,,no\n2040-01-01,-,no\n", until("2050-01-01"), []string{
+			`x.csv:2: installed: found "1990-01-01"; right would be a day at most 50 years before that of --until, 2050-01-01, or an earlier --until`, `x.csv:3: installed: found "1991-01-01"`,
+			`x.csv:4: removed: found "-"; right would be a date such as 2025-09-30, of the years 1980 to 2100; or nothing where the drive still runs, and --until with`}},
+		{"dates that could be either", "installed,removed,failed\n03.05.2020,01.02.2021,no\n04.05.2020,05.05.2021,no\n05.06.2020,02.01.2021,no\n", Options{}, []string{
+			`x.csv:2: installed: found "03.05.2020", of which either number may be the month, as of every date in this record; right would be 2020-05-03 or 2020-03-05, whichever is meant: the year first in all dates ... and 2 more rows like it`,
+			`x.csv:2: removed: found "01.02.2021", of which either number may be the month, as of every date in this record; right would be 2021-02-01 or 2021-01-02, whichever is meant: the year first in all dates ... and 1 more row like it`}},
+		{"dates in two orders", "installed,removed,failed\n13.05.2020,01.02.2021,no\n01/02/2020,05/31/2021,no\n", Options{}, []string{
+			`x.csv:3: removed: found "05/31/2021", with the month first, where line 2 has "13.05.2020", with the day first; right would be one order in all dates`}},
+		{"dates that are none", "installed,removed,failed\n31.02.2020,01.02.2021,no\n32.01.2020,,no\n13.13.2020,1.2.2021,no\n1.2.20,1.2.2021,no\n1.2-2020,1.2.2021,no\n30.06.2020,30.06.1970,no\n", until("2022-01-01"), []string{
+			`x.csv:2: installed: found "31.02.2020"; right would be a date such as 2025-09-30`, `x.csv:3: installed: found "32.01.2020"`, `x.csv:4: installed: found "13.13.2020"`, `x.csv:5: installed: found "1.2.20"`, `x.csv:6: installed: found "1.2-2020"`,
+			`x.csv:7: removed: found "30.06.1970"`}},
+		{"dates not in the order that others have", "installed,removed,failed\n13.05.2020,01.02.2021,no\n30.06.2020,30.04.2020,no\n", Options{}, []string{
+			`x.csv:3: removed: found "2020-04-30"; right would be a day not before that of installed, 2020-06-30`}},
 		{"until without dates", "hours,failed\n5,1\n", until("2020-01-01"), []string{"x.csv: --until: found a day, and no dates in the record"}},
 		{"until before everything", snaps("2025-01-01 a 0 24"), until("2024-01-01"), []string{"x.csv: --until: found 2024-01-01, before all that the record tells of; right would be a later day, or to leave it out"}},
 		{"until before all drives", "installed,removed,failed\n2020-01-01,2020-02-01,yes\n", until("2019-12-31"), []string{"x.csv: --until: found 2019-12-31, before all that the record tells of"}},
 		{"until that cannot be read, and another mistake", "installed,removed,failed\n2020-01-01,,no\n2020-01-01,,perhaps\n", Options{UntilUnknown: true}, []string{`x.csv:3: failed: found "perhaps"`}},
-		{"NUL in quotes", "hours,failed,label\n\"5\x00\",1,a\n5,\"0\n\x00\",b\n", Options{}, []string{"x.csv:2: found a NUL character; right would be text without it", "x.csv:3: found a NUL character"}},
+		{"NUL in quotes", "hours,failed,label\n\"5\x00\",1,a\n5,\"0\n\x00\",b\n", Options{}, []string{"x.csv:2: found a NUL character; right would be text without it ... and 1 more row like it"}},
 		{"NUL", "hours,failed,label\n5\x00,1,a\n5,0,a\x00b\n", Options{}, []string{`x.csv:2: hours: found "5\x00"`, `x.csv:3: label: found "a\x00b"; right would be text in UTF-8, without NUL`}},
 		{"blank rows", "hours,failed\n5,1\n" + strings.Repeat("\n", maxBlank+1), Options{}, []string{"x.csv:1000003: found more than 1000000 blank rows"}},
 		{"blank rows alone", strings.Repeat("\n", maxBlank+1), Options{}, []string{"x.csv:1000001: found more than 1000000 blank rows"}},
@@ -71,11 +84,30 @@ func TestRefuses(t *testing.T) {
 	}
 }
 
+// TestErrorsAreFolded: what is wrong in one way is said once, or a few times where it
+// differs, with the rows that are like it.
+func TestErrorsAreFolded(t *testing.T) {
+	text := "hours,failed\n" + strings.Repeat("x,0\n", 1205) + "y,0\n1,maybe\n"
+	for i := range 20 {
+		text += fmt.Sprintf("z%d,0\n", i)
+	}
+	_, err := Read(t.Context(), strings.NewReader(text), "x.csv", Options{})
+	const right = "; right would be hours, at least 0.001 and at most 438000 (50 years)"
+	want := []string{`x.csv:2: hours: found "x"` + right + " ... and 1 204 more rows like it", `x.csv:1207: hours: found "y"` + right, `x.csv:1208: failed: found "maybe"; right would be yes or no, or 1 or 0`}
+	for i := range 6 {
+		want = append(want, fmt.Sprintf(`x.csv:%d: hours: found "z%d"%s`, 1209+i, i, right))
+	}
+	want[len(want)-1] += " ... and 14 more rows like it"
+	if err == nil || err.Error() != strings.Join(want, "\n") {
+		t.Errorf("%v\nwant\n%s", err, strings.Join(want, "\n"))
+	}
+}
+
 func TestErrorsAreCut(t *testing.T) {
-	text := "hours,failed\n" + strings.Repeat("x,0\n", 300)
+	text := "hours,failed\n" + strings.Repeat("x,0\n", maxRowsWrong+300)
 	_, err := Read(t.Context(), strings.NewReader(text), "x.csv", Options{})
 	errs, _ := errors.AsType[Errors](err)
-	if len(errs) != 201 || !strings.HasPrefix(errs[200].Error(), "x.csv:202: found more than 200 errors") {
+	if len(errs) != 2 || errs[0].More != maxRowsWrong-1 || !strings.HasPrefix(errs[1].Error(), "x.csv:100002: found more errors; right would be to mend those above first: nothing was read beyond this") {
 		t.Errorf("%d errors, the last %v", len(errs), errs[len(errs)-1])
 	}
 }

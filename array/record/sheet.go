@@ -15,10 +15,11 @@ const maxRow = 1 << 20
 // sheet reads one text row by row. Its cells are those of the columns that the
 // form knows, by their place in the form, and stand until the next row.
 type sheet struct {
-	name string
-	in   *bufio.Reader
-	line int // of the row: where it begins
-	read int // lines read
+	name  string
+	in    *bufio.Reader
+	line  int   // of the row: where it begins
+	read  int   // lines read
+	first int32 // as of [member]
 
 	sep      byte
 	headings [][]byte

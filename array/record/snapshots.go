@@ -51,12 +51,12 @@ type snapshotsReader struct {
 func (r *snapshotsReader) row(s *sheet) {
 	date := s.cells[snapDate]
 	if !bytes.Equal(date, r.date) || len(date) == 0 { // most rows are of the day of the row above
-		d, ok := day(date)
-		if !ok {
+		d, ok := s.date(date)
+		if !ok || d.open() {
 			s.wrong(snapDate, dateRight)
 			return
 		}
-		r.date, r.day = append(r.date[:0], date...), d
+		r.date, r.day = append(r.date[:0], date...), int32(d)
 	}
 	if r.day > r.until {
 		return

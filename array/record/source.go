@@ -15,15 +15,17 @@ import (
 	"strings"
 )
 
-// member is one text to read: the file itself, or one of an archive.
+// member is one text to read: the file itself, one of an archive, or a sheet of a
+// workbook.
 type member struct {
-	name string
-	open func() (io.ReadCloser, error)
+	name  string
+	open  func() (io.ReadCloser, error)
+	first int32 // of a sheet, the day 0 of its dates, as days since 1970; else 0
 }
 
 // members looks at the first bytes of what is to be read: whether it is packed
 // is told by them and not by its name.
-func members(r io.Reader, name string) (iter.Seq[member], error) {
+func members(r io.Reader, name string, workbook Workbook) (iter.Seq[member], error) {
 	buffered := bufio.NewReader(r)
 	head, err := buffered.Peek(4)
 	if err != nil && err != io.EOF {
@@ -33,15 +35,15 @@ func members(r io.Reader, name string) (iter.Seq[member], error) {
 	case bytes.HasPrefix(head, []byte("\x1f\x8b")):
 		return gzipped(buffered, name), nil
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")), bytes.HasPrefix(head, []byte("PK\x05\x06")):
-		list, err := zipped(r, name)
+		list, err := zipped(r, name, workbook)
 		return slices.Values(list), err
 	}
-	return slices.Values([]member{{name, func() (io.ReadCloser, error) { return io.NopCloser(buffered), nil }}}), nil
+	return slices.Values([]member{{name, func() (io.ReadCloser, error) { return io.NopCloser(buffered), nil }, 0}}), nil
 }
 
 // zipped lists the texts of an archive by name. The list stands at the end of
 // it, so that it cannot be read from a pipe.
-func zipped(r io.Reader, name string) ([]member, error) {
+func zipped(r io.Reader, name string, workbook Workbook) ([]member, error) {
 	at, isFile := r.(interface {
 		io.ReaderAt
 		io.Seeker
@@ -59,6 +61,9 @@ func zipped(r io.Reader, name string) ([]member, error) {
 	if err != nil {
 		return nil, damaged(name, 0, err)
 	}
+	if slices.ContainsFunc(archive.File, func(f *zip.File) bool { return f.Name == "[Content_Types].xml" }) {
+		return sheetOf(io.NewSectionReader(at, 0, size), name, workbook)
+	}
 	var list []member
 	for _, f := range archive.File {
 		switch strings.ToLower(path.Ext(f.Name)) {
@@ -74,7 +79,7 @@ func zipped(r io.Reader, name string) ([]member, error) {
 		if bomb(f.UncompressedSize64, f.CompressedSize64) {
 			return nil, Errors{unpacksToo(inner)}
 		}
-		list = append(list, member{inner, f.Open})
+		list = append(list, member{inner, f.Open, 0})
 	}
 	if len(list) == 0 {
 		return nil, Errors{{File: name, Found: "an archive without a .csv, .tsv or .txt file", Right: "one with the record in it"}}

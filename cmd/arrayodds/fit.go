@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"arrayodds/array/record"
+	"arrayodds/array/schedule"
+	"arrayodds/array/schedule/workbook"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
@@ -32,8 +34,11 @@ The form of the record is told by the headings of its columns:
    drives by date       installed, removed, failed; perhaps observed_from
    daily snapshots      date, serial_number, model, capacity_bytes, failure;
                         perhaps smart_9_raw
-Cells are parted by commas, semicolons or tabs. RECORD may be packed as .gz or
-.zip; "-" is standard input, and the page then goes to report.html.
+Cells are parted by commas, semicolons or tabs. RECORD may be a workbook (.xlsx),
+or packed as .gz or .zip; "-" is standard input, and the page then goes to
+report.html. Dates have the year first, 2025-09-30, or last where some date shows
+which of the others is the month; which was taken is said. Drives that still run
+need --until.
 
 EXAMPLE
    arrayodds fit drives.csv --until 2025-09-30 --json drives.json`,
@@ -50,7 +55,7 @@ func (p program) runFit(a *arguments) error {
 	var found study.Fit
 	if path != "" {
 		var err error
-		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood})
+		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood, Workbook: sheets})
 		if err := a.note(err); err != nil {
 			return err
 		}
@@ -84,7 +89,7 @@ func recordPage(path string) string {
 	for {
 		end := filepath.Ext(path)
 		switch strings.ToLower(end) {
-		case ".csv", ".tsv", ".txt", ".gz", ".zip":
+		case ".csv", ".tsv", ".txt", ".xlsx", ".gz", ".zip":
 			path = strings.TrimSuffix(path, end)
 			continue
 		}
@@ -102,6 +107,23 @@ func (p program) recordInput(path string) []input {
 		return nil
 	}
 	return []input{{info, "the record"}}
+}
+
+// sheets reads the sheets of a record that is a workbook.
+func sheets(data []byte, name string) ([]record.Sheet, error) {
+	tables, err := workbook.Tables(data, name, "a workbook with the record alone, or the record saved as CSV")
+	if faults, ok := errors.AsType[schedule.Faults](err); ok {
+		var errs record.Errors
+		for _, f := range faults {
+			errs = append(errs, record.Error{File: f.Place, Found: f.Found, Right: f.Right})
+		}
+		return nil, errs
+	}
+	var all []record.Sheet
+	for _, t := range tables {
+		all = append(all, record.Sheet(t))
+	}
+	return all, err
 }
 
 // fitRecord reads a record and fits each of its labels. The error is of type

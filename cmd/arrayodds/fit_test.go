@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -13,11 +14,13 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/sim/fit"
+
+	"github.com/xuri/excelize/v2"
 )
 
 func TestRecordPage(t *testing.T) {
 	for path, want := range map[string]string{
-		"-": "report.html", "drives.csv": "drives.html", "a/2025.q3.CSV.gz": "a/2025.q3.html", "x.zip": "x.html", "x": "x.html", "x.dat": "x.dat.html",
+		"-": "report.html", "drives.csv": "drives.html", "a/2025.q3.CSV.gz": "a/2025.q3.html", "x.zip": "x.html", "fleet.XLSX": "fleet.html", "x": "x.html", "x.dat": "x.dat.html",
 	} {
 		if got := recordPage(path); got != want {
 			t.Errorf("the page of %s goes to %s, want %s", path, got, want)
@@ -97,5 +100,38 @@ func TestManyLabelsAreTold(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(".", "many.html")); err != nil {
 		t.Error(err)
+	}
+}
+
+// A record that is a workbook is read from its file, and its page goes beside it.
+func TestFitOfAWorkbook(t *testing.T) {
+	t.Chdir(t.TempDir())
+	f := excelize.NewFile()
+	defer f.Close()
+	for i, row := range [][]any{{"hours", "failed"}, {5000, 1}, {6000, 0}} {
+		if err := f.SetSheetRow("Sheet1", fmt.Sprintf("A%d", i+1), &row); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := f.SaveAs("fleet.xlsx"); err != nil {
+		t.Fatal(err)
+	}
+	run := func(in io.Reader, path string) (int, string) {
+		var out strings.Builder
+		p := program{in: in, out: &out, err: &out}
+		return p.run(t.Context(), []string{"arrayodds", "fit", path}), out.String()
+	}
+	if status, text := run(strings.NewReader(""), "fleet.xlsx"); status != exitOK || !strings.Contains(text, "fleet.xlsx: one row a drive, ages, 2 rows") || filesHere(t) != "fleet.html fleet.xlsx" {
+		t.Errorf("status %d: %s\n%s", status, text, filesHere(t))
+	}
+	data, err := os.ReadFile("fleet.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile("broken.xlsx", data[:len(data)/2], 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if status, text := run(strings.NewReader(""), "broken.xlsx"); status != exitUsage || strings.Count(text, "\n") != 1 {
+		t.Errorf("status %d: %s", status, text)
 	}
 }

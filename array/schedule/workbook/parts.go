@@ -27,10 +27,11 @@ const (
 	maxSearched = 2_000_000
 )
 
-// parts looks at what a workbook is packed of, before the library does.
-func parts(data []byte, name string) *schedule.Fault {
+// parts looks at what a workbook is packed of, before the library does. alone says what
+// would be right where that is too much.
+func parts(data []byte, name, alone string) *schedule.Fault {
 	damaged := fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")
-	wrong := func(found string) *schedule.Fault { return fault(name, found, "a workbook with the schedule alone") }
+	wrong := func(found string) *schedule.Fault { return fault(name, found, alone) }
 	if entries(data) > maxParts {
 		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
 	}

@@ -21,12 +21,9 @@ func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 			got, err = nil, schedule.Faults{*fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")}
 		}
 	}()
-	if why := parts(data, name); why != nil {
-		return nil, schedule.Faults{*why}
-	}
-	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
+	f, err := opened(data, name, "a workbook with the schedule alone")
 	if err != nil {
-		return nil, schedule.Faults{*fault(name, "a file that cannot be read as a workbook ("+plainText(err)+")", "a workbook (.xlsx) without a password")}
+		return nil, err
 	}
 	defer f.Close() // only read from
 	archive, err := open(data)
@@ -69,6 +66,19 @@ func Read(data []byte, name string) (got *schedule.Schedule, err error) {
 	return out, nil
 }
 
+// opened opens a workbook that is within bounds; alone says what would be right where
+// it is not.
+func opened(data []byte, name, alone string) (*excelize.File, error) {
+	if why := parts(data, name, alone); why != nil {
+		return nil, schedule.Faults{*why}
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
+	if err != nil {
+		return nil, schedule.Faults{*fault(name, "a file that cannot be read as a workbook ("+plainText(err)+")", "a workbook (.xlsx) without a password")}
+	}
+	return f, nil
+}
+
 // fill takes the cells of a sheet: their values, not how they are shown, which
 // may be rounded; save for per cent, where 0.5 is meant and shown as 50 %. Rows
 // are streamed: the library's whole model of a sheet grows with its emptiness.
@@ -104,25 +114,31 @@ const digitsKept = 15
 
 // stream reads the rows of a sheet one after the other.
 func stream(s *schedule.Sheet, f *excelize.File, title string, raw bool) *schedule.Fault {
+	return eachRow(f, title, s.Place, raw, func(row []string) *schedule.Fault { return s.Add(schedule.Trimmed(row)) })
+}
+
+// eachRow hands on the rows of a sheet, as they are stored or as they are shown, until
+// one is refused.
+func eachRow(f *excelize.File, title, place string, raw bool, add func([]string) *schedule.Fault) *schedule.Fault {
 	unreadable := func(place string, err error) *schedule.Fault {
 		return fault(place, "cells that cannot be read ("+plainText(err)+")", "a workbook (.xlsx) that opens")
 	}
 	in, err := f.Rows(title)
 	if err != nil {
-		return unreadable(s.Place, err)
+		return unreadable(place, err)
 	}
 	defer in.Close() // only read from
-	for in.Next() {
+	for number := 1; in.Next(); number++ {
 		row, err := in.Columns(excelize.Options{RawCellValue: raw})
 		if err != nil {
-			return unreadable(s.Row(len(s.Rows)), err)
+			return unreadable(fmt.Sprintf("%s, row %d", place, number), err)
 		}
-		if why := s.Add(schedule.Trimmed(row)); why != nil {
+		if why := add(row); why != nil {
 			return why
 		}
 	}
 	if err := in.Error(); err != nil {
-		return unreadable(s.Place, err)
+		return unreadable(place, err)
 	}
 	return nil
 }
