@@ -98,10 +98,49 @@ func (f fits) tables() []page.Table {
 			years.Rows = append(years.Rows, page.Row{Mark: m, Cells: []page.Cell{{List: list}}})
 		}
 	}
-	if years.Rows == nil {
-		return []page.Table{rates}
+	tables := []page.Table{rates}
+	if passed := f.crossings(); passed.Rows != nil {
+		tables = append(tables, passed)
 	}
-	return []page.Table{rates, years}
+	if years.Rows != nil {
+		tables = append(tables, years)
+	}
+	return tables
+}
+
+// crossings returns the ages at which the rates of the laws pass 5 % and 10 % a year,
+// a row for each label whose rate is found to change with age.
+func (f fits) crossings() page.Table {
+	t := page.Table{Title: "Ages at which the rate passes 5 % and 10 % a year", Of: "Drives",
+		Intro: "By the Weibull law, of drives whose rate the record tells to change with age. An age outside of those that it tells of is a guess by the law."}
+	for _, rate := range fit.CrossedRates {
+		t.Columns = append(t.Columns, page.Column{Name: figure.Exact(100*rate) + " % a year", Unit: "years of age"})
+	}
+	for i, m := range f.marks() {
+		var cells []page.Cell
+		for _, c := range f.Results[i].Crossings {
+			cells = append(cells, crossingCell(c))
+		}
+		if cells != nil {
+			t.Rows = append(t.Rows, page.Row{Mark: m, Cells: cells})
+		}
+	}
+	return t
+}
+
+func crossingCell(c fit.Crossing) page.Cell {
+	years, ever := c.Years()
+	if !ever {
+		return page.Cell{Main: fmt.Sprintf("not within %d", fit.MostYears)}
+	}
+	cell := boundedCell(years)
+	if !c.Rising {
+		cell.Main = "below from " + cell.Main
+	}
+	if !c.Seen {
+		cell.Sub += ", a guess"
+	}
+	return cell
 }
 
 func rateCells(r fit.Result) []page.Cell {

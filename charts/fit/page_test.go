@@ -51,6 +51,7 @@ func TestWhatAFitPageSays(t *testing.T) {
 		"The steps are what was seen",
 		"life = { shape = ",
 		"Beyond the greatest age seen, a law is a guess.",
+		"Ages at which the rate passes 5 % and 10 % a year",
 	)
 	chartstest.CheckNoMarkup(t, fittedSample().contents())
 }

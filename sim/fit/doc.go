@@ -22,6 +22,9 @@
 // Lawless, Statistical Models and Methods for Lifetime Data, 2nd edition, 2003,
 // chapters 2 and 5.
 //
+// The age at which the yearly rate of a law that ages passes 5 % and 10 % is told with
+// the interval that follows from the likelihood, by its contour in shape and scale.
+//
 // # The curve
 //
 // Kaplan and Meier's estimator, with only those drives at risk at an age that

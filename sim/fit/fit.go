@@ -36,15 +36,19 @@ type Result struct {
 	// standard errors, where it tells an ageing law from a constant rate, else
 	// array.FieldRecord, which carries the doubt about the rate along. It is nil
 	// where the record implies a rate that no site file may hold.
-	Life     array.Life
-	Warnings []string
+	Life array.Life
+	// Crossings is where the yearly rate of that law passes [CrossedRates]; nil where
+	// it is constant.
+	Crossings []Crossing
+	Warnings  []string
 }
 
 // Fleet fits the record of one label, which has at least one drive or one sum.
 func Fleet(f array.Fleet) Result {
 	r := Result{Label: f.Label, Oldest: math.NaN()}
+	var rec record
 	if f.Drives != nil {
-		rec := recordOf(f.Drives)
+		rec = recordOf(f.Drives)
 		n := len(f.Drives)
 		r.Drives = &n
 		r.Failures, r.DriveDays, r.Oldest = rec.failures, rec.hours/24, rec.longest
@@ -70,6 +74,9 @@ func Fleet(f array.Fleet) Result {
 	}
 	r.AFR = Rate(r.Failures, r.DriveDays)
 	r.decide()
+	if r.Survival != nil {
+		r.Crossings = rec.crossings(r.Weibull, r.Life, r.Survival[0].Hours)
+	}
 	r.warn(f)
 	return r
 }

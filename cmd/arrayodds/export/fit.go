@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"arrayodds/array"
+	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/fit"
 	"arrayodds/sim/study"
@@ -35,6 +36,9 @@ func fitObject(r fit.Result) any {
 		})},
 		{"survival", list(r.Survival, func(s fit.Survived) any {
 			return append(object{{"hours", s.Hours}}, interval(s.Value, s.Low, s.High)...)
+		})},
+		{"rate_crossings", list(r.Crossings, func(c fit.Crossing) any {
+			return object{{"yearly_rate", c.Rate}, {"rises", c.Rising}, {"within_record", c.Seen}, {"age_years", profileInterval(c.Age.Times(1.0 / unit.HoursPerYear))}}
 		})},
 		{"life", lifeText(r.Life)},
 		{"warnings", orEmpty(r.Warnings)},

@@ -22,6 +22,7 @@ func Fit(w io.Writer, f study.Fit) error {
 	if len(f.Results) <= mostDetailed {
 		parts = append(parts, ageTable(f.Results))
 	}
+	parts = append(parts, crossings(f.Results)...)
 	if lines := lives(f.Results); lines != "" {
 		parts = append(parts, lines)
 	}
@@ -63,6 +64,55 @@ func ageTable(results []fit.Result) string {
 		return paragraph("No rate by year of age: the record does not give it.")
 	}
 	return layOut([]column{{"drives", 18}, {"year\nof age", 0}, {"failures", 0}, {"drive-days", 0}, {"% failing a year (95 %)", 0}}, rows)
+}
+
+// crossings returns the table of the ages at which the rates of the laws pass 5 % and
+// 10 % a year, of those that do, and what is to be said of it.
+func crossings(results []fit.Result) []string {
+	columns := []column{{"drives", 18}}
+	for _, rate := range fit.CrossedRates {
+		columns = append(columns, column{fmt.Sprintf("%s %% a year passed at\nan age of, years (95 %%)", figure.Exact(100*rate)), 0})
+	}
+	var rows [][]string
+	guessed, falling := false, false
+	for _, r := range results {
+		if r.Crossings == nil {
+			continue
+		}
+		row := []string{plain(r.Label)}
+		for _, c := range r.Crossings {
+			row = append(row, crossing(c))
+			guessed, falling = guessed || !c.Seen, falling || !c.Rising
+		}
+		rows = append(rows, row)
+	}
+	if rows == nil {
+		return []string{paragraph("At what age 5 %% or 10 %% of the drives fail a year the record does not tell: no rate in it is found to change with age.")}
+	}
+	parts := []string{layOut(columns, rows)}
+	if guessed {
+		parts = append(parts, paragraph("* outside of the ages that the record tells of: a guess by the law"))
+	}
+	if falling {
+		parts = append(parts, paragraph("below: the rate falls with age, and is below that from then on"))
+	}
+	return parts
+}
+
+// crossing returns one age with its interval.
+func crossing(c fit.Crossing) string {
+	years, ever := c.Years()
+	if !ever {
+		return fmt.Sprintf("not within %d", fit.MostYears)
+	}
+	value, interval := figure.Bounded(years)
+	if !c.Rising {
+		value = "below: " + value
+	}
+	if !c.Seen {
+		value += " *"
+	}
+	return typed(value + "\n" + interval)
 }
 
 // lives returns the lines to paste, which are never wrapped.
