@@ -159,8 +159,7 @@ func (s set) design(c array.Choice, k int) (Design, error) {
 	for _, o := range s.options {
 		z.Purchase += o.Price
 	}
-	width := c.Layout.Width()
-	d := Design{Choice: c, Sizing: z, Options: s.options, Customary: width.Most == 0 || z.Shape.DrivesInGroup <= width.Most, set: k}
+	d := Design{Choice: c, Sizing: z, Options: s.options, Customary: s.file.Site.Customary(c), set: k}
 	d.Choice.Label = d.name()
 	return d, nil
 }
