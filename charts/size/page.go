@@ -104,8 +104,8 @@ func (z sized) nearest() string {
 	if s.Bays == 0 {
 		bays = "no number of bays"
 	}
-	return fmt.Sprintf(" The most is held by %s, which reaches %s back. Enough would be drives of %s\u00a0TB, or %s, or %.0f\u00a0%% of the bit rate.",
-		s.Layout, figure.Days(s.Sizing.Retention), upward(s.Capacity/array.TB), bays, math.Floor(100*s.BitRate))
+	return fmt.Sprintf(" The most is held by %s, which reaches %s back. Enough would be drives of %s\u00a0TB, or %s, or %s\u00a0%% of the bit rate.",
+		s.Layout, figure.Days(s.Sizing.Retention), sizing.EnoughTB(s), bays, sizing.EnoughBitRate(s))
 }
 
 // least says, of each number of drives of a group that may fail, what costs least, or
@@ -170,6 +170,3 @@ func (z sized) cautions() []string {
 	}
 	return append(all, "Nothing is simulated here. Layouts that hold as much are not as safe as each other: compare tells the chance of losing footage with each.")
 }
-
-// upward returns a figure to one decimal place, rounded up.
-func upward(x float64) string { return fmt.Sprintf("%.1f", math.Ceil(10*x-1e-9)/10) }

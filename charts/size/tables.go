@@ -12,6 +12,7 @@ import (
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
+	"arrayodds/sim/sizing"
 )
 
 // bare returns the mark of what is numbered and has no symbol.
@@ -203,7 +204,7 @@ func (z sized) shortTable() page.Table {
 				room.Sub = fmt.Sprintf("wider than %d, which is customary", z.Site.Width(s.Layout).Most)
 			}
 			cells = []page.Cell{room, page.ExactCell(s.Sizing.Usable / array.TB), {Main: figure.Days(s.Sizing.Retention)},
-				{Main: upward(s.Capacity / array.TB)}, {Main: drivesOrMore(s.Bays)}, {Main: fmt.Sprintf("%.0f", math.Floor(100*s.BitRate))}}
+				{Main: sizing.EnoughTB(s)}, {Main: drivesOrMore(s.Bays)}, {Main: sizing.EnoughBitRate(s)}}
 		}
 		t.Rows = append(t.Rows, page.Row{Mark: bare(i, s.Layout.String()), Cells: cells})
 	}

@@ -131,6 +131,20 @@ func (z Suggestions) EstimatedWords() string {
 		need(z.Site.Lowest()), need(z.Site.Highest()))
 }
 
+// EnoughTB returns the size of drives that would be enough in TB, rounded up to a tenth.
+func EnoughTB(s array.Shortfall) string {
+	return fmt.Sprintf("%.1f", math.Ceil(10*s.Capacity/array.TB-1e-9)/10)
+}
+
+// EnoughBitRate returns the share of the bit rate that would fit, in per cent, rounded
+// down.
+func EnoughBitRate(s array.Shortfall) string {
+	if s.BitRate < 0.1 {
+		return fmt.Sprintf("%.1f", math.Floor(1000*s.BitRate+1e-9)/10)
+	}
+	return fmt.Sprintf("%.0f", math.Floor(100*s.BitRate+1e-9))
+}
+
 // share returns a share in whole per cent, rounded down.
 func share(x float64) string {
 	if x < 0 {

@@ -151,13 +151,10 @@ func shortfallsOf(z sizing.Suggestions) string {
 		if !s.Customary {
 			name += fmt.Sprintf("\nwider than %d", z.Site.Width(s.Layout).Most)
 		}
-		rows = append(rows, []string{name, terabytes(s.Sizing.Usable), days(s.Sizing.Retention), upward(s.Capacity / array.TB), bays, fmt.Sprintf("%.0f", math.Floor(100*s.BitRate))})
+		rows = append(rows, []string{name, terabytes(s.Sizing.Usable), days(s.Sizing.Retention), sizing.EnoughTB(s), bays, sizing.EnoughBitRate(s)})
 	}
 	return paragraph("Layouts that do not fit, with the largest drives there are; each of the last three would be enough by itself:") + "\n" + layOut(columns, rows)
 }
-
-// upward returns a figure to one decimal place, rounded up.
-func upward(x float64) string { return fmt.Sprintf("%.1f", math.Ceil(10*x-1e-9)/10) }
 
 // reaches returns the table of how far back each camera group's footage could reach
 // in the suggested choices.
