@@ -6,7 +6,7 @@
 //   - sheet: one page of a comparison or a search to hand to a customer, by package charts/sheet.
 //   - json: every figure, for programs. A format number goes with it, and within it
 //     a key keeps its meaning and its place.
-//   - csv: one row a choice, or a choice and value, for whatever reads tables.
+//   - csv: one row a choice, a choice and value, or a design, for whatever reads tables.
 //   - xlsx: a workbook of the choices, the loss over the years, the assumptions and
 //     the cautions, in which figures are numbers.
 //
@@ -16,6 +16,32 @@
 // is null or an empty cell, never 0 and never NaN. Any other NaN, and an infinite
 // figure that is not an open end of an interval, is an error. The same result gives
 // the same bytes.
+//
+// # The JSON of a sizing
+//
+// Beside format, site and service_life_hours it has
+//
+//   - demand: write_bytes_per_second on average and peak_bytes_per_second with every
+//     camera recording; needed_bytes, at the ends of estimated bit rates
+//     needed_bytes_at_low_bitrate and _at_high_bitrate; growth, a share, and with it
+//     room_bytes, which is what has to be held;
+//   - cameras: of each group label, count, bits_per_second, recorded_share,
+//     retention_days, write_bytes_per_second, needed_bytes;
+//   - recorder: bays, hot_spares, what is left of the link and of the write limit at the
+//     peak (link_free_share, write_limit_free_share; negative where it is too much),
+//     licence_cost;
+//   - designs: the fewest drives of each model in each layout (drive, layout, drives,
+//     groups, hot_spares; drives_at_low_bitrate, drives_at_high_bitrate), whether its
+//     groups are customary and it fits the bays, whether it is suggested, usable_bytes,
+//     could_reach_days of each group of cameras, purchase_cost, watts,
+//     energy_kwh_per_year, and the workload of one drive: footage_, scrub_ and
+//     rebuild_bytes_per_year and share_of_rating;
+//   - short: of each layout that does not fit the most that the bays hold (drive, drives,
+//     groups, customary, usable_bytes, retention_days), and what would be enough, each
+//     by itself: drive_bytes, bays, bitrate_share;
+//   - changes: label and room_bytes of somewhat more footage, and the drives that each
+//     suggestion takes for it;
+//   - left_out: drives that were not tried, and why.
 //
 // # Keys and columns
 //
