@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/charts/chartstest"
 	"arrayodds/charts/page"
@@ -148,4 +149,21 @@ func TestRecordInterval(t *testing.T) {
 			t.Error("the table has no column for it")
 		}
 	}
+}
+
+// A choice that holds what is due without the room to grow that the site asks for does
+// not meet the demand, and the page says why; licences are named among what is bought.
+func TestGrowthAndLicences(t *testing.T) {
+	t.Parallel()
+	c := chartstest.Sample()
+	c.Site.Growth = 9
+	for i := range c.Outcomes {
+		o := &c.Outcomes[i]
+		o.Sizing.Meets = false
+		recorder := array.Recorder{Price: 2400, IdlePower: math.NaN(), Licences: &array.Licences{Each: 45}}
+		o.Choice.Recorder = &recorder
+	}
+	r := newReport(c)
+	chartstest.CheckPage(t, func() page.Contents { return r.contents() },
+		"(and 900 % room to grow: ", "Has no room to grow as asked for.", "Reaches back", "Purchase is drives, hot spares, licences of the cameras and recorder.")
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array"
 	"arrayodds/sim/study"
 )
 
@@ -28,4 +29,21 @@ func TestCompareWithoutCamerasAndPrices(t *testing.T) {
 		t.Fatal(err)
 	}
 	golden(t, "compare-capacity.txt", b.String())
+}
+
+// A choice that holds what is due without the room to grow falls short of that alone.
+func TestNoRoomToGrow(t *testing.T) {
+	s := array.Site{Growth: 0.2, Cameras: []array.Cameras{{Label: "Lock", Count: 4, BitRate: 4e6, HoursPerDay: 24, Activity: 1, Retention: 720}}}
+	c := array.Choice{Label: "mine", Drive: array.Drive{Capacity: 6e12, Transfer: 2e8}, Drives: 1, Groups: 1, Care: array.Care{RebuildFloor: 1}}
+	z, err := s.Size(c) // 6 of 6.22 TB, of which 5.184 are due
+	if err != nil || z.Meets {
+		t.Fatal(z.Meets, err)
+	}
+	got := strings.Join(shortfalls(s, []study.Outcome{{Choice: c, Sizing: z}}), "")
+	if got != "mine falls short: it holds what is due, and has no room to grow as asked for.\n" {
+		t.Errorf("%q", got)
+	}
+	if got := title(s); !strings.Contains(got, "need 5.2 TB (and 20 % room to grow: 6.2 TB)") {
+		t.Errorf("%q", got)
+	}
 }
