@@ -79,6 +79,7 @@ func (p program) writeNew(a *arguments, path string, place atomicfile.Place) (er
 	if _, err := fmt.Fprintf(p.out, "wrote %[1]s; change it in any text editor, then\n"+
 		"  arrayodds check %[1]s      says whether it is right\n"+
 		"  arrayodds compare %[1]s    tells which choice risks what\n"+
+		"  arrayodds choose %[1]s     finds the cheapest design that is safe enough\n"+
 		"  arrayodds help site        has every key\n", path); err != nil {
 		return err
 	}

@@ -114,7 +114,7 @@ func TestStarterKeys(t *testing.T) {
 	for _, path := range []string{"name", "service_life", "currency", "cameras.count", "cameras.bitrate", "cameras.retention", "cameras.hours_per_day", "cameras.activity",
 		"drives.capacity", "drives.life", "drives.transfer", "drives.read_error", "drives.price", "choices.drive", "choices.layout", "choices.drives", "choices.hot_spares",
 		"care.notice", "care.response", "care.scrub", "hazards.common_cause", "recorder.price", "recorder.bays", "recorder.power", "recorder.mains",
-		"goal.loss_chance", "document.customer", "document.prepared_by"} {
+		"goal.loss_chance", "options.per_year", "options.set", "document.customer", "document.prepared_by"} {
 		if !strings.Contains(allPaths(), " "+path+" ") {
 			t.Errorf("the file has no %s", path)
 		}
