@@ -126,11 +126,7 @@ func parseResolution(written string) (pixels float64, ok bool) {
 	if px, ok := parsePicture(s); ok {
 		return px, true
 	}
-	var parts []string
-	for _, exact := range twoSides.FindAllString(s, -1) {
-		parts = append(parts, exact)
-	}
-	parts = append(parts, strings.FieldsFunc(twoSides.ReplaceAllString(s, "/"), func(r rune) bool { return strings.ContainsRune("()[]/,;=", r) })...)
+	parts := append(twoSides.FindAllString(s, -1), strings.FieldsFunc(twoSides.ReplaceAllString(s, "/"), func(r rune) bool { return strings.ContainsRune("()[]/,;=", r) })...)
 	for _, part := range parts {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
