@@ -3,6 +3,7 @@ package array
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // TB is the trade's terabyte, 10^12 bytes.
@@ -52,7 +53,7 @@ func (s Site) GrowthWords(terabytes func(float64) string) string {
 	if s.Growth == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (and %s room to grow: %s TB)", percent(s.Growth, 4), terabytes(s.Demand().Room/TB))
+	return fmt.Sprintf(" (and %s room to grow: %s TB)", strings.Replace(percent(s.Growth, 4), " ", "\u00a0", 1), terabytes(s.Demand().Room/TB))
 }
 
 // CameraCount returns the cameras of all groups.

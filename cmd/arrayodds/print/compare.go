@@ -83,7 +83,7 @@ func Compare(w io.Writer, r study.Comparison) error {
 	}
 	parts := []string{title(r.Site), layOut(columns, rows)}
 	if short {
-		parts = append(parts, paragraph("* does not hold the footage for as long as is asked."))
+		parts = append(parts, paragraph("* does not hold the footage for as long as is asked%s.", toGrow(r.Site)))
 	}
 	if doubtful {
 		parts = append(parts, paragraph("In all: over all that is uncertain of the inputs, tried at %s settings; the spread is what 5 %% and 95 %% of them do not exceed. The simulation's own 95 %% intervals are within ±%s %% of the chances as entered.", whole(r.Doubt.Settings), figure.Plain(widest(r.Outcomes))))

@@ -56,7 +56,7 @@ func Vary(w io.Writer, v study.Sweep) error {
 	}
 	parts = append(parts, layOutHeaded(columns, curves))
 	if short {
-		parts = append(parts, narrow("* does not hold the footage."))
+		parts = append(parts, narrow("* does not hold the footage%s.", toGrow(v.Site)))
 	}
 	if !all {
 		parts = append(parts, narrow("The page has every value."))

@@ -106,6 +106,14 @@ func meets(z array.Sizing) string {
 // between returns a range of figures: "7.8 to 31.1".
 func between(low, high string) string { return low + " to " + high }
 
+// toGrow names the room to grow among what is to be held, where there is to be any.
+func toGrow(s array.Site) string {
+	if s.Growth == 0 {
+		return ""
+	}
+	return ", with the room to grow"
+}
+
 // estimated explains figures that rest on estimated bit rates. It is empty if none
 // does.
 func estimated(s array.Site) []string {
