@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
+	"unicode/utf8"
 
 	"arrayodds/array/site/starter"
 	"arrayodds/cmd/arrayodds/atomicfile"
@@ -76,11 +78,17 @@ func (p program) writeNew(a *arguments, path string, place atomicfile.Place) (er
 		return err
 	}
 	defer func() { err = errors.Join(err, staged.Discard()) }()
-	if _, err := fmt.Fprintf(p.out, "wrote %[1]s; change it in any text editor, then\n"+
-		"  arrayodds check %[1]s      says whether it is right\n"+
-		"  arrayodds compare %[1]s    tells which choice risks what\n"+
-		"  arrayodds choose %[1]s     finds the cheapest design that is safe enough\n"+
-		"  arrayodds help site        has every key\n", path); err != nil {
+	var next strings.Builder
+	fmt.Fprintf(&next, "wrote %s; change it in any text editor, then\n", path)
+	for _, c := range [][2]string{
+		{"check " + path, "says whether it is right"},
+		{"compare " + path, "tells which choice risks what"},
+		{"choose " + path, "finds the cheapest design that is safe enough"},
+		{"help site", "has every key"},
+	} {
+		fmt.Fprintf(&next, "  arrayodds %-*s  %s\n", len("compare ")+utf8.RuneCountInString(path), c[0], c[1])
+	}
+	if _, err := io.WriteString(p.out, next.String()); err != nil {
 		return err
 	}
 	return staged.Commit(a.ctx())
