@@ -91,15 +91,6 @@ var bitSteps = powersOf1000("bit/s", "G", "M", "k")
 // FormatBitRate shows bit/s, to three digits: "6 Mbit/s".
 func FormatBitRate(bitsPerSecond float64) string { return inSteps(bitsPerSecond, bitSteps) }
 
-// FormatWorkload shows bytes a year, to three digits: "550 TB/y".
-func FormatWorkload(bytesPerYear float64) string {
-	s := FormatSize(bytesPerYear)
-	if s == unknown {
-		return s
-	}
-	return s + "/y"
-}
-
 var timeSteps = []Step{
 	{2 * HoursPerYear, HoursPerYear, "y", toFigures},
 	{7 * 24, 24, "d", toFigures},

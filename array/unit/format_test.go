@@ -20,8 +20,6 @@ func TestFormat(t *testing.T) {
 		{FormatSize(1234e15), "1 230 PB"},
 		{FormatRate(210e6), "210 MB/s"},
 		{FormatRate(nan), "unknown"},
-		{FormatWorkload(182.53e12), "183 TB/y"},
-		{FormatWorkload(nan), "unknown"},
 		{FormatBitRate(6e6), "6 Mbit/s"},
 		{FormatHours(24), "24 h"},
 		{FormatHours(72), "72 h"},
