@@ -3,7 +3,7 @@
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
-# make faults  every fault on every command, every hostile input
+# make faults  every fault on every command, every hostile input, every sheet printed
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
@@ -80,6 +80,7 @@ digits: setup
 
 faults: setup
 	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
+	go test -count 1 -run OnePage ./charts/sheet -all
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
@@ -88,7 +89,8 @@ calibrate:
 	go test ./sim -run Calibrate -calibrate -v -count 1 -timeout 90m
 	go test ./sim/engine -run 'Cover|Chain|Plain|RareSites|SparesRunOut' -calibrate -v -count 1 -timeout 90m
 	go test ./sim/simtest/splitting -run RareSites -calibrate -v -count 1 -timeout 90m
-	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate -v -count 1 -timeout 90m
+	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate
+	go test ./sim/choose -run Brute -calibrate -v -count 1 -v -count 1 -timeout 90m
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \

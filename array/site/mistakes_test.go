@@ -44,7 +44,7 @@ func mistakes(k Key) map[string]string {
 // one error, which stands at the key or in it, and no other.
 func TestOneMistakeIsOneError(t *testing.T) {
 	t.Parallel()
-	tried, stride := 0, 5 // all of them take a minute
+	tried, stride := 0, 10 // all of them take a minute and a half
 	if testing.Short() {
 		stride = 20
 	}

@@ -1,12 +1,16 @@
 package sheet
 
 import (
+	"flag"
+	"slices"
 	"strings"
 	"testing"
 
 	"arrayodds/charts/chartstest"
 	"arrayodds/sim/study"
 )
+
+var all = flag.Bool("all", false, "print every sheet, not the most telling ones alone")
 
 // TestOnePage prints sheets in a browser, and looks at them as narrow as a phone.
 func TestOnePage(t *testing.T) {
@@ -20,6 +24,9 @@ func TestOnePage(t *testing.T) {
 		{"full", fullest(t, "", 8)}, {"full-few", fullest(t, "", 5)}, {"full-small", fullest(t, "small-type", 8)},
 		{"wide", longest(t, strings.Repeat("W", 300))}, {"wordy", longest(t, strings.Repeat("Wide words ", 30))},
 	} {
+		if !*all && !slices.Contains([]string{"sample", "busy", "many", "full", "wide"}, c.name) {
+			continue
+		}
 		tab.Show(c.name, made(c.is), 360)
 		if beyond := tab.Ask("document.documentElement.scrollWidth - innerWidth"); strings.HasPrefix(beyond, "-") == false && beyond != "0" {
 			t.Errorf("%s is %s pixels wider than a phone", c.name, beyond)

@@ -193,8 +193,11 @@ var shared = []simtest.Variation{
 // Forced branching and the plain simulation agree in every share to 4 standard errors.
 func TestSharesOfBranchingAgreeWithPlain(t *testing.T) {
 	t.Parallel()
-	plainLives, branchingLives := int64(60000), int64(4096)
-	if testing.Short() {
+	plainLives, branchingLives := int64(20000), int64(2048)
+	switch {
+	case *simtest.Calibrate:
+		plainLives, branchingLives = 60000, 4096
+	case testing.Short():
 		plainLives, branchingLives = 4000, 1024
 	}
 	for i, c := range shared {
