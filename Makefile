@@ -89,8 +89,8 @@ calibrate:
 	go test ./sim -run Calibrate -calibrate -v -count 1 -timeout 90m
 	go test ./sim/engine -run 'Cover|Chain|Plain|RareSites|SparesRunOut' -calibrate -v -count 1 -timeout 90m
 	go test ./sim/simtest/splitting -run RareSites -calibrate -v -count 1 -timeout 90m
-	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate
-	go test ./sim/choose -run Brute -calibrate -v -count 1 -v -count 1 -timeout 90m
+	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate -v -count 1 -timeout 90m
+	go test ./sim/choose -run Brute -calibrate -v -count 1
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \
