@@ -175,14 +175,12 @@ func (s *search) compare(ctx context.Context, out *Found) error {
 			break
 		}
 	}
+	if len(out.Finalists.Outcomes) == 0 {
+		return nil
+	}
+	out.Recommended = answer.Of(out.Finalists).Recommended // of equal cost the safer
 	for i, o := range out.Finalists.Outcomes {
-		if !answer.MeetsGoal(out.Finalists, o) {
-			continue
-		}
-		switch {
-		case out.Recommended < 0:
-			out.Recommended = i
-		case out.RunnerUp < 0:
+		if i != out.Recommended && out.RunnerUp < 0 && answer.MeetsGoal(out.Finalists, o) {
 			out.RunnerUp = i
 		}
 	}

@@ -128,7 +128,12 @@ func TestFrontByBruteForce(t *testing.T) {
 	possible := undominated(all, every, false)
 	for i, d := range f.Designs {
 		if d.Front && !slices.Contains(possible, i) {
-			t.Errorf("%s is on the front, and brute force finds it beaten", d.Choice.Label)
+			for j := range all {
+				if j != i && beats(all[j], all[i], false) {
+					t.Errorf("%s is on the front (%.0f, %v, missing %v), and by brute force (%v, missing %v) %s beats it (%.0f, %v, missing %v)", d.Choice.Label, d.Cost, d.Loss, d.Missing,
+						all[i].Loss, all[i].Missing, all[j].Choice.Label, all[j].Cost, all[j].Loss, all[j].Missing)
+				}
+			}
 		}
 	}
 	front := 0
@@ -163,8 +168,8 @@ func TestGoalIsMetOverTheDoubt(t *testing.T) {
 	entered := false
 	for i, o := range f.Finalists.Outcomes {
 		risk := answer.Risk(o).Value
-		if i < f.Recommended && risk <= goal {
-			t.Errorf("%s is cheaper and meets the goal", o.Choice.Label)
+		if i < f.Recommended && risk <= goal && risk <= answer.Risk(f.Finalists.Outcomes[f.Recommended]).Value {
+			t.Errorf("%s is cheaper, meets the goal and is as safe", o.Choice.Label)
 		}
 		entered = entered || i < f.Recommended && o.Result.LossChance.Value <= goal
 		if i == f.Recommended && risk > goal {

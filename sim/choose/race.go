@@ -70,8 +70,12 @@ func (s *search) cost(d Design) float64 {
 	return o.CostOfLife(s.sets[d.set].file.Site).Total().Value
 }
 
-// sameMissing is the ratio of two chances of a missing clip that counts as none.
-const sameMissing = 1.005
+// sameMissing is the ratio of two chances of a missing clip that counts as none, and
+// sameCost that of two costs: the drives that fail are an estimate, too.
+const (
+	sameMissing = 1.005
+	sameCost    = 1.002
+)
 
 // undominated returns those of some designs that no other beats: one that costs no more,
 // loses footage less often and misses no more clips. By their intervals, or by their values
@@ -84,16 +88,18 @@ func undominated(all []Design, of []int, byValue bool) (left []int) {
 		return cmp.Or(cmp.Compare(all[i].Cost, all[j].Cost), cmp.Compare(all[i].Loss.Value, all[j].Loss.Value))
 	})
 	for _, i := range order {
-		if !slices.ContainsFunc(left, func(j int) bool { return beats(all[j], all[i], byValue) }) {
-			left = append(left, i)
+		if slices.ContainsFunc(left, func(j int) bool { return beats(all[j], all[i], byValue) }) {
+			continue
 		}
+		left = slices.DeleteFunc(left, func(j int) bool { return beats(all[i], all[j], byValue) }) // of the same cost
+		left = append(left, i)
 	}
 	return left
 }
 
 // beats reports whether x leaves nothing for y.
 func beats(x, y Design, byValue bool) bool {
-	if x.Cost > y.Cost {
+	if x.Cost > y.Cost*sameCost {
 		return false
 	}
 	high, low := x.Loss.High, y.Loss.Low
