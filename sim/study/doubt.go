@@ -94,7 +94,7 @@ func (a Request) doubt(ctx context.Context, into *Comparison) error {
 			into.Doubt.Inputs = append(into.Doubt.Inputs, said)
 		default:
 			d.place = append(d.place, -1)
-			if in.Given {
+			if in.Given && !d.costs[k] {
 				into.Doubt.Idle = append(into.Doubt.Idle, said)
 			}
 		}
@@ -112,6 +112,7 @@ type doubter struct {
 	into    *Comparison
 	all     []axis.Input
 	bears   [][]bool // of each input and choice: the choice depends on it
+	costs   []bool   // of each input: some choice's cost depends on it
 	place   []int    // of each input, in Doubt.Inputs; −1 where it bears on nothing
 	designs [doubt.Replicates][][]float64
 	inputs  doubt.Inputs
@@ -133,7 +134,7 @@ func (d *doubter) bearing() error {
 	own := d.Source.File()
 	var builder model.Builder
 	for k := range d.all {
-		bears := make([]bool, len(d.Choices))
+		bears, costs := make([]bool, len(d.Choices)), false
 		for i, c := range d.Choices {
 			was, err := systemThatCounts(&builder, own.Site, own.Site.Choices[c])
 			if err != nil {
@@ -142,11 +143,22 @@ func (d *doubter) bearing() error {
 			for _, f := range files[2*k : 2*k+2] {
 				sys, err := systemThatCounts(&builder, f.Site, f.Site.Choices[c])
 				bears[i] = bears[i] || err != nil || !reflect.DeepEqual(sys, was)
+				costs = costs || moneyOf(f.Site, f.Site.Choices[c]) != moneyOf(own.Site, own.Site.Choices[c])
 			}
 		}
-		d.bears = append(d.bears, bears)
+		d.bears, d.costs = append(d.bears, bears), append(d.costs, costs)
 	}
 	return nil
+}
+
+// moneyOf returns what a choice costs but for the drives that fail, as words in which NaN
+// equals itself.
+func moneyOf(s array.Site, c array.Choice) string {
+	z, err := s.Size(c)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprint(z.Purchase, s.EnergyCost(z), c.Drive.Price)
 }
 
 // systemThatCounts returns the system of a choice without what it never uses.

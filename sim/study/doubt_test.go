@@ -148,6 +148,7 @@ func TestLeftOut(t *testing.T) {
 	t.Parallel()
 	file := strings.NewReplacer("LIFE", `{ afr = { low = "0.5 %", likely = "1 %", high = "2 %" } }`, "RESTORE", `"24 h"`).Replace(exponential)
 	file = strings.Replace(file, "[care]", "[care]\nscrub = { low = \"100 h\", likely = \"168 h\", high = \"300 h\" }", 1)
+	file = strings.Replace(file, "transfer", "price = { low = 90, likely = 100, high = 140 }\ntransfer", 1) // which moves the cost
 	c := comparisonOf(t, opened(t, file), engine.Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
 	if len(c.Doubt.Idle) != 1 || c.Doubt.Idle[0].Path != "care.scrub" {
 		t.Errorf("moves nothing: %+v", c.Doubt.Idle)
