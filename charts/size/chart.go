@@ -25,13 +25,13 @@ func (z sized) charts() []draw.Chart {
 	var others []draw.Point
 	var suggested []echarts.SingleSeries
 	drawn := false
-	least, most := math.Inf(1), 0.0
+	least, most, top := math.Inf(1), 0.0, 0.0
 	for _, f := range z.Fittings {
 		cost, held := f.Sizing.Purchase, f.Sizing.Usable/array.TB
 		if !f.Found || !f.Fits || math.IsNaN(cost) {
 			continue
 		}
-		drawn, least, most = true, math.Min(least, cost), math.Max(most, cost)
+		drawn, least, most, top = true, math.Min(least, cost), math.Max(most, cost), math.Max(top, held)
 		tip := []string{f.Choice.Label, figure.Money(cost, z.Site.Currency) + " to buy", figure.Exact(held) + " TB usable"}
 		if !f.Customary {
 			tip = append(tip, "wider than is customary")
@@ -56,6 +56,7 @@ func (z sized) charts() []draw.Chart {
 	x.Scale = opts.Bool(true)
 	y := draw.YAxis("usable TB", draw.PlainTicks)
 	y.Scale = opts.Bool(true)
+	y.Max = math.Ceil(1.05 * math.Max(top, due)) // no mark is cut at the edge
 	line := draw.LineSeries("due", draw.Muted, draw.Dashed, draw.Point{Value: []any{draw.Round(least), draw.Round(due)}}, draw.Point{Value: []any{draw.Round(math.Max(most, least*1.01)), draw.Round(due)}})
 	margins := draw.Margins()
 	margins.Bottom = "58"
