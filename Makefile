@@ -17,6 +17,9 @@ SCRIPT   = charts/script/dist/echarts.min.js
 FUZZTIME = 20000x
 TIMEOUT  = 20m
 
+# Test binaries without symbols for a debugger take half the time to link.
+TESTS    = go test -ldflags="-s -w" -timeout $(TIMEOUT)
+
 # Everything builds for these, and for js/wasm all but what starts browsers.
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
@@ -54,14 +57,14 @@ picture: demo
 		{ echo "no picture within a minute: it wants a browser of the system, such as Debian's package chromium (CHROME= names one); the one in the npm package draws none" >&2; exit 1; }
 
 test: setup browser
-	go test -timeout $(TIMEOUT) ./...
+	$(TESTS) ./...
 
 short: setup browser
-	go test -short -timeout $(TIMEOUT) ./...
+	$(TESTS) -short ./...
 
 # The packages are found by what starts a goroutine: the go statement or a group's Go.
 race: setup browser
-	go test -race -short -timeout $(TIMEOUT) $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
+	$(TESTS) -race -short $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
 
 lint:
 	@unformatted=$$(gofmt -l array charts cmd sim) && if [ -n "$$unformatted" ]; then echo "gofmt these:" $$unformatted >&2; exit 1; fi
