@@ -3,6 +3,7 @@
 //
 //	arrayodds new [SITE.toml]      write a commented site file to begin with
 //	arrayodds compare SITE.toml    size, simulate and rank every choice
+//	arrayodds choose SITE.toml     search for the cheapest design that meets the goal
 //	arrayodds size SITE.toml       find the fewest drives that hold the footage
 //	arrayodds check SITE.toml      read and judge the file, simulate nothing
 //	arrayodds vary SITE.toml       one or two inputs over a range
@@ -12,7 +13,7 @@
 //	arrayodds fit RECORD           find a life law in a fleet's own record
 //
 // This package is the way in and out only: a command reads its flags, asks one
-// question of package sim/study and writes what comes back, by packages export and
+// question of package sim/study (or of sim/choose, sim/sizing, sim/teach) and writes what comes back, by packages export and
 // print. Each command is a file of its name; what they share is how arguments are
 // read (arguments.go), inputs (input.go) and outputs (outputs.go).
 //

@@ -17,6 +17,23 @@
 // figure that is not an open end of an interval, is an error. The same result gives
 // the same bytes.
 //
+// # The JSON of a search
+//
+// That of choose has the labels recommended and runner_up (null where there is none),
+// what it says, designs_searched and rounds_began_with; finalists, each an object as
+// compare writes a choice, with the labels of its options; front, every design that
+// nothing beats, as entered; and next_money, what money buys most for the choice today.
+//
+// # The doubt
+//
+// In the JSON of compare loss_in_all and missing_clip_in_all are means over all that is
+// uncertain, and doubt has the 5, 50 and 95 % points of the loss chance over so many
+// settings, with the inputs that bear on the choice, the one that moves it most first, and
+// factor, how many times the chance at its high end is that at its low one. safer has for
+// each pair of choices the share of the settings in which the first loses footage less
+// often, and left_out what the hazards that the file leaves out would do. All are null in
+// a plain run.
+//
 // # The JSON of a sizing
 //
 // Beside format, site and service_life_hours it has
