@@ -54,6 +54,12 @@ func (p program) runChoose(a *arguments) error {
 		return err
 	}
 	outs := p.outputs(a, choose.Found{}, sitePage(in.path, "choose"), in.inputs()...)
+	for _, o := range outs {
+		if a.Bool("site") && a.IsSet(o.Name) {
+			a.wrong("--site and --%s: --site writes the site file and nothing else; right would be one of them", o.Name)
+			break
+		}
+	}
 	asked := choose.Request{
 		Source:  in.source,
 		Bays:    wholeNumber(a, "bays", 1, array.MaxDrives, 0),
