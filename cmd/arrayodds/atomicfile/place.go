@@ -28,7 +28,11 @@ func Find(path string) (Place, error) {
 	}
 	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		if _, err := os.Lstat(path); err == nil {
+		link, here := os.Lstat(path)
+		if here == nil && link.Mode().Type() != fs.ModeSymlink { // another run has just made it
+			return Find(path)
+		}
+		if here == nil {
 			return Place{}, fmt.Errorf("%s is a link to a file that is not there", path)
 		}
 		dir := filepath.Dir(path)
