@@ -2,10 +2,8 @@ package choose
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
@@ -14,7 +12,6 @@ import (
 	"arrayodds/sim/answer"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
-	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
 )
 
@@ -192,9 +189,6 @@ func (s *search) compare(ctx context.Context, out *Found) error {
 
 // siteFile writes the site file with the designs in it.
 func (s *search) siteFile(out *Found) error {
-	if len(out.Finalists.Outcomes) == 0 {
-		return nil
-	}
 	labels := func(o study.Outcome) (all []string) {
 		for _, option := range o.Options {
 			all = append(all, option.Label)
@@ -241,7 +235,7 @@ func (s *search) compared(ctx context.Context, part []Design) ([]study.Compariso
 			return nil, err
 		}
 		asked := study.Request{Source: source, Options: s.Options}
-		asked.Options.Progress = partOf(s.Options.Progress, 0.6, 0.95)
+		asked.Options.Progress = engine.PartOf(s.Options.Progress, 0.6, 0.95)
 		for i := range choices {
 			asked.Choices = append(asked.Choices, i)
 		}
@@ -255,151 +249,4 @@ func (s *search) compared(ctx context.Context, part []Design) ([]study.Compariso
 		all = append(all, c)
 	}
 	return all, nil
-}
-
-// merge adds comparisons of designs to the finalists, the cheapest first. Pairs that were
-// not compared at the same settings are not known to each other.
-func (f *Found) merge(parts []study.Comparison) {
-	all := &f.Finalists
-	for _, c := range parts {
-		before := len(all.Outcomes)
-		if before == 0 {
-			*all = c
-			all.Site = f.Site
-			continue
-		}
-		shift := len(all.Doubt.Inputs)
-		for i := range c.Outcomes {
-			if d := c.Outcomes[i].Doubt; d != nil {
-				for m := range d.Moves {
-					d.Moves[m].Input += shift
-				}
-			}
-		}
-		all.Outcomes = append(all.Outcomes, c.Outcomes...)
-		all.Doubt.Inputs = append(all.Doubt.Inputs, c.Doubt.Inputs...)
-		all.Doubt.Settings = max(all.Doubt.Settings, c.Doubt.Settings)
-		n := len(all.Outcomes)
-		safer := make([][]float64, n)
-		for i := range safer {
-			safer[i] = make([]float64, n)
-			for j := range safer[i] {
-				safer[i][j] = math.NaN()
-				switch {
-				case i < before && j < before:
-					safer[i][j] = all.Doubt.Safer[i][j]
-				case i >= before && j >= before:
-					safer[i][j] = c.Doubt.Safer[i-before][j-before]
-				}
-			}
-		}
-		all.Doubt.Safer = safer
-		all.Doubt.LeftOut = mergeLeftOut(all.Doubt.LeftOut, c.Doubt.LeftOut, before, len(c.Outcomes))
-	}
-	f.sort()
-}
-
-// mergeLeftOut adds the hazards tried on further outcomes.
-func mergeLeftOut(a, b []study.LeftOut, before, more int) (all []study.LeftOut) {
-	none := func(n int) (e []estimate.Estimate) {
-		for range n {
-			e = append(e, estimate.None())
-		}
-		return e
-	}
-	for _, l := range a {
-		other := slices.IndexFunc(b, func(x study.LeftOut) bool { return x.Key == l.Key })
-		chance, factor, matters := none(more), none(more), false
-		if other >= 0 {
-			chance, factor, matters = b[other].Chance, b[other].Factor, b[other].Matters
-		}
-		l.Chance, l.Factor = slices.Concat(l.Chance, chance), slices.Concat(l.Factor, factor)
-		l.Matters = l.Matters || matters
-		all = append(all, l)
-	}
-	for _, l := range b {
-		if !slices.ContainsFunc(a, func(x study.LeftOut) bool { return x.Key == l.Key }) {
-			l.Chance, l.Factor = slices.Concat(none(before), l.Chance), slices.Concat(none(before), l.Factor)
-			all = append(all, l)
-		}
-	}
-	return all
-}
-
-// sort puts the finalists in the order of what they cost.
-func (f *Found) sort() {
-	all := &f.Finalists
-	n := len(all.Outcomes)
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
-	cost := func(i int) float64 { return all.Outcomes[i].CostOfLife(f.Site).Total().Value }
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch x, y := cost(i), cost(j); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
-	was := *all
-	all.Outcomes = nil
-	safer := make([][]float64, n)
-	for at, i := range order {
-		all.Outcomes = append(all.Outcomes, was.Outcomes[i])
-		safer[at] = make([]float64, n)
-		for to, j := range order {
-			safer[at][to] = was.Doubt.Safer[i][j]
-		}
-	}
-	doubt := *was.Doubt
-	doubt.Safer, doubt.LeftOut = safer, nil
-	for _, l := range was.Doubt.LeftOut {
-		moved := l
-		moved.Chance, moved.Factor = nil, nil
-		for _, i := range order {
-			moved.Chance, moved.Factor = append(moved.Chance, l.Chance[i]), append(moved.Factor, l.Factor[i])
-		}
-		doubt.LeftOut = append(doubt.LeftOut, moved)
-	}
-	all.Doubt = &doubt
-}
-
-// labels returns the names of the finalists.
-func (f *Found) name(i int) string { return f.Finalists.Outcomes[i].Choice.Label }
-
-// says writes the recommendation.
-func (f *Found) says() {
-	f.Says = answer.Of(f.Finalists).Advice
-	if f.Recommended >= 0 && f.RunnerUp >= 0 && f.RunnerUp != f.Recommended {
-		a := answer.Of(f.Finalists)
-		text := fmt.Sprintf("The runner-up is %s: %s.", f.name(f.RunnerUp), a.Choices[f.RunnerUp].Price)
-		if fails := a.Choices[f.Recommended].Fails; fails != "" && f.RunnerUp > f.Recommended {
-			text += " It wins where the first does not meet the goal. " + fails
-		} else if fails := a.Choices[f.RunnerUp].Fails; fails != "" && f.RunnerUp < f.Recommended {
-			text += " It is cheaper and would win if it met the goal. " + fails
-		}
-		f.Says = append(f.Says, text)
-	}
-}
-
-// NextWords says what money buys most for the best design of today; empty where there is
-// nothing to say.
-func (f Found) NextWords() string {
-	if f.Today == "" || len(f.Next) == 0 {
-		return ""
-	}
-	var all []string
-	for _, n := range f.Next[:min(3, len(f.Next))] {
-		spared := fmt.Sprintf("%s fewer of %s sites lose footage", figure.Number(answer.Rough(estimate.Exact(n.Spared))), figure.Whole(answer.Class))
-		switch {
-		case n.Cost <= 0:
-			all = append(all, fmt.Sprintf("%s costs nothing and %s", n.Label, spared))
-		default:
-			all = append(all, fmt.Sprintf("%s for %s: %s, %s for each 100", n.Label, figure.Money(math.Round(n.Cost), f.Site.Currency), spared, figure.Number(answer.Rough(estimate.Exact(n.Per100())))))
-		}
-	}
-	return fmt.Sprintf("For %s, the best of the file's own choices, money buys most as: %s.", f.Today, strings.Join(all, "; "))
 }

@@ -17,7 +17,6 @@ import (
 const (
 	// MostDesigns is the most that are searched.
 	MostDesigns = 10_000
-	mostGroups  = 8
 	// mostDrives is the most of a design where the recorder's bays are not known.
 	mostDrives = 60
 )
@@ -93,40 +92,29 @@ func meets(settings []axis.Setting) bool {
 	return false
 }
 
-// designs lists what could be bought, the drives of a file in every layout.
+// designs lists what could be bought, the drives of a file in every layout, as
+// [array.Site.Designs] does.
 func designs(all []set, bays, spares int) (found []Design, err error) {
 	for k, s := range all {
+		f := s.file
 		most := bays
-		if most == 0 && s.file.Recorder != nil {
-			most = s.file.Recorder.Bays
+		if most == 0 && f.Recorder != nil {
+			most = f.Recorder.Bays
 		}
 		if most == 0 {
 			most = mostDrives
 		}
-		for _, model := range s.file.Site.Drives {
-			if model.Transfer < s.file.Care.RebuildFloor {
-				continue
-			}
-			for _, layout := range array.LayoutsToFit(s.file.Site.Choices) {
-				for groups := 1; groups <= mostGroups; groups++ {
-					c, z, ok := fewest(s.file, model, layout, groups, most)
-					if !ok {
-						continue
-					}
-					for hot := 0; hot <= spares && c.Drives+hot <= most; hot++ {
-						if hot > 0 && !z.Shape.Rebuilds() {
-							break
-						}
-						c.HotSpares = hot
-						d, err := s.design(c, k)
-						if err != nil {
-							return nil, err
-						}
-						found = append(found, d)
-						if len(found) > MostDesigns {
-							return nil, &study.LimitError{Found: fmt.Sprintf("more than %d designs to search", MostDesigns), Right: "fewer options, drive models or --spares"}
-						}
-					}
+		models := slices.DeleteFunc(slices.Clone(f.Site.Drives), func(d array.Drive) bool { return d.Transfer < f.Care.RebuildFloor })
+		for hot := range spares + 1 {
+			for _, fit := range f.Site.Designs(models, array.LayoutsToFit(f.Site.Choices), f.Care, f.Recorder, most, hot) {
+				if hot > 0 && !fit.Sizing.Shape.Rebuilds() {
+					continue // nothing would be rebuilt onto it
+				}
+				d := Design{Choice: fit.Choice, Sizing: fit.Sizing, Customary: fit.Customary, set: k}
+				s.priced(&d)
+				found = append(found, d)
+				if len(found) > MostDesigns {
+					return nil, &study.LimitError{Found: fmt.Sprintf("more than %d designs to search", MostDesigns), Right: "fewer options, drive models or --spares"}
 				}
 			}
 		}
@@ -134,34 +122,13 @@ func designs(all []set, bays, spares int) (found []Design, err error) {
 	return found, nil
 }
 
-// fewest returns a choice of so many groups with the fewest drives that hold the footage;
-// false where there is none of at most so many.
-func fewest(f *site.File, model array.Drive, layout array.Layout, groups, most int) (array.Choice, array.Sizing, bool) {
-	c := array.Choice{Drive: model, Layout: layout, Groups: groups, Care: f.Care, Recorder: f.Recorder}
-	for each := 1; each*groups <= most; each++ {
-		c.Drives = each * groups
-		if z, err := f.Site.Size(c); err == nil && z.Meets {
-			// Drives that stand alone are the same in any groups, and without cameras
-			// nothing asks for more than one.
-			same := groups > 1 && (z.Shape.DrivesInGroup == 1 || len(f.Site.Cameras) == 0)
-			return c, z, !same
-		}
-	}
-	return c, array.Sizing{}, false
-}
-
-// design returns a choice with its size under a set of options.
-func (s set) design(c array.Choice, k int) (Design, error) {
-	z, err := s.file.Site.Size(c)
-	if err != nil {
-		return Design{}, err
-	}
+// priced adds the options of the set to a design, with what they cost once.
+func (s set) priced(d *Design) {
+	d.Options = s.options
 	for _, o := range s.options {
-		z.Purchase += o.Price
+		d.Sizing.Purchase += o.Price
 	}
-	d := Design{Choice: c, Sizing: z, Options: s.options, Customary: s.file.Site.Customary(c), set: k}
 	d.Choice.Label = d.name()
-	return d, nil
 }
 
 // name says what a design is: "RAID 6, 7 x 18 TB, hot spare; Technician within 8 h".

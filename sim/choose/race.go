@@ -38,7 +38,7 @@ func (s *search) race(ctx context.Context, all []Design) (begun []int, err error
 		}
 		opt := s.Options
 		opt.Accuracy, opt.MaxTrials, opt.MaxWork, opt.Branching = r.accuracy, r.trials, r.work, !s.Options.Plain
-		opt.Progress = partOf(s.Options.Progress, 0.2*float64(n), 0.2*float64(n+1))
+		opt.Progress = engine.PartOf(s.Options.Progress, 0.2*float64(n), 0.2*float64(n+1))
 		series, err := sweep.Run(ctx, points, opt)
 		if err != nil {
 			return nil, err
@@ -112,16 +112,4 @@ func beats(x, y Design, byValue bool) bool {
 		missing, least = 0, 0
 	}
 	return high <= low && missing <= least
-}
-
-// partOf returns a progress that reports to whole what lies between two shares of it; nil
-// for nil.
-func partOf(whole func(engine.Progress), from, to float64) func(engine.Progress) {
-	if whole == nil {
-		return nil
-	}
-	return func(p engine.Progress) {
-		p.Share = from + (to-from)*p.Share
-		whole(p)
-	}
 }

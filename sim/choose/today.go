@@ -8,6 +8,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/sim"
 	"arrayodds/sim/answer"
+	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
 	"arrayodds/sim/sweep"
 )
@@ -30,7 +31,7 @@ func (s *search) today(ctx context.Context, out *Found) error {
 		return nil
 	}
 	opt := s.Options
-	opt.Progress = partOf(s.Options.Progress, 0.95, 1)
+	opt.Progress = engine.PartOf(s.Options.Progress, 0.95, 1)
 	c, err := study.Compare(ctx, study.Request{Source: s.Source, Choices: choices, Options: opt}, sim.Run)
 	if err != nil {
 		return err
@@ -48,22 +49,21 @@ func (s *search) today(ctx context.Context, out *Found) error {
 	base := own.Site.Choices[choices[best]]
 	points := []sweep.Point{{Site: own.Site, Choice: base}}
 	var next []NextMoney
-	var costs []study.Outcome
-	add := func(label string, p sweep.Point, options []array.Option) {
-		z, err := p.Site.Size(p.Choice)
+	var bought []Design
+	add := func(label string, k int, c array.Choice) {
+		site := s.sets[k].file.Site
+		z, err := site.Size(c)
 		if err != nil {
 			return
 		}
-		for _, option := range options {
-			z.Purchase += option.Price
-		}
-		points = append(points, p)
+		d := Design{Choice: c, Sizing: z, set: k}
+		s.sets[k].priced(&d)
+		points, bought = append(points, sweep.Point{Site: site, Choice: c}), append(bought, d)
 		next = append(next, NextMoney{Label: label})
-		costs = append(costs, study.Outcome{Choice: p.Choice, Sizing: z, Options: options})
 	}
-	for _, set := range s.sets {
+	for k, set := range s.sets {
 		if len(set.options) == 1 {
-			add(set.options[0].Label, sweep.Point{Site: set.file.Site, Choice: set.file.Site.Choices[choices[best]]}, set.options)
+			add(set.options[0].Label, k, set.file.Site.Choices[choices[best]])
 		}
 	}
 	if more := base; o.Redundant() {
@@ -73,7 +73,7 @@ func (s *search) today(ctx context.Context, out *Found) error {
 			label = "another hot spare"
 		}
 		if r := base.Recorder; r == nil || r.Bays == 0 || more.Drives+more.HotSpares <= r.Bays {
-			add(label, sweep.Point{Site: own.Site, Choice: more}, nil)
+			add(label, 0, more) // the first set has no options
 		}
 	}
 	opt.Accuracy, opt.MaxTrials, opt.Progress = -1, nextTrials, nil
@@ -84,9 +84,8 @@ func (s *search) today(ctx context.Context, out *Found) error {
 	}
 	was := o.CostOfLife(own.Site).Total().Value
 	for k := range next {
-		x := series.Result(k + 1)
-		costs[k].Result.DrivesReplaced = x.DrivesReplaced
-		next[k].Cost = costs[k].CostOfLife(points[k+1].Site).Total().Value - was
+		bought[k].Replaced = series.Result(k + 1).DrivesReplaced
+		next[k].Cost = s.cost(bought[k]) - was
 		next[k].Ratio = series.Ratio(k+1, series, 0).Estimate
 		next[k].Spared = answer.Risk(o).Value * (1 - next[k].Ratio.Value) * answer.Class
 	}

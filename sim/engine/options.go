@@ -48,6 +48,18 @@ type Progress struct {
 	Share    float64 // of the work expected in all, 0 to 1
 }
 
+// PartOf returns a progress that reports to whole what lies between two shares of it; nil
+// for nil.
+func PartOf(whole func(Progress), from, to float64) func(Progress) {
+	if whole == nil {
+		return nil
+	}
+	return func(p Progress) {
+		p.Share = from + (to-from)*p.Share
+		whole(p)
+	}
+}
+
 // StoppedBy says what ended a run.
 type StoppedBy string
 

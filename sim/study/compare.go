@@ -68,7 +68,7 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	if opt.MaxWork == 0 {
 		opt.MaxWork = max(leastWork, engine.MaxRunWork/int64(max(1, len(asked.Choices))))
 	}
-	progress := newJointProgress(partOf(opt.Progress, 0, simulating), len(out.Outcomes))
+	progress := newJointProgress(engine.PartOf(opt.Progress, 0, simulating), len(out.Outcomes))
 
 	busy := make(BusyErrors, len(out.Outcomes))
 	group, running := errgroup.WithContext(ctx)
@@ -93,7 +93,7 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	if opt.Plain { // which serves to check
 		return out, nil
 	}
-	asked.Options.Progress = partOf(asked.Options.Progress, simulating, 1)
+	asked.Options.Progress = engine.PartOf(asked.Options.Progress, simulating, 1)
 	return out, asked.doubt(ctx, &out)
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sweep"
 )
@@ -34,7 +35,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	opt := a.Options
 	const first = 0.1 // of the work, where shares are worked out too
 	if thorough {
-		opt.Progress = partOf(opt.Progress, 0, first)
+		opt.Progress = engine.PartOf(opt.Progress, 0, first)
 	}
 	var points []sweep.Point
 	for _, c := range a.Choices {
@@ -56,7 +57,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 		choice.Choice = own.Site.Choices[c]
 		if thorough {
 			step := (1 - first) / float64(len(a.Choices))
-			done := partOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
+			done := engine.PartOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
 			note, err := a.shares(ctx, c, &choice, bearing, done)
 			if err != nil {
 				return Ranking{}, err

@@ -34,15 +34,3 @@ func checkPoints(choices, each int) error {
 	}
 	return nil
 }
-
-// partOf returns a progress that reports to whole what lies between two shares of
-// it; nil for nil.
-func partOf(whole func(engine.Progress), from, to float64) func(engine.Progress) {
-	if whole == nil {
-		return nil
-	}
-	return func(p engine.Progress) {
-		p.Share = from + (to-from)*p.Share
-		whole(p)
-	}
-}

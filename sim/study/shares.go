@@ -73,7 +73,7 @@ func (a Request) indices(ctx context.Context, c int, inputs []axis.Input, progre
 		s := &sharing{Request: a, choice: c, inputs: inputs}
 		s.Options.Accuracy = -1 // every setting has the same trials
 		s.Options.MaxTrials = min(a.Options.MaxTrials, trials)
-		s.Options.Progress = partOf(progress, 0.2*float64(i), 0.2+0.3*float64(i))
+		s.Options.Progress = engine.PartOf(progress, 0.2*float64(i), 0.2+0.3*float64(i))
 		// Forced branching tells rare losses and common ones, so that no pilot is needed.
 		s.Options.Branching = !s.Options.Plain
 		found, err := sensitivity.Polynomial(ctx, s.coordinates(), polynomialRows(len(inputs)), a.Options.Seed, s.logarithms)
@@ -86,7 +86,7 @@ func (a Request) indices(ctx context.Context, c int, inputs []axis.Input, progre
 	}
 	s := &sharing{Request: a, choice: c, inputs: inputs}
 	s.Options.MaxTrials = min(a.Options.MaxTrials, shareTrials)
-	s.Options.Progress = partOf(progress, 0.5, 1)
+	s.Options.Progress = engine.PartOf(progress, 0.5, 1)
 	found, err := sensitivity.Indices(ctx, len(inputs), shareRows, a.Options.Seed, s.logarithms)
 	return found, s, err
 }
@@ -128,7 +128,7 @@ func (s *sharing) logarithms(ctx context.Context, rows [][]float64) ([]float64, 
 	}
 	opt := s.Options
 	opt.Seed ^= streamsApart * uint64(s.calls+1)
-	opt.Progress = partOf(s.Options.Progress, float64(s.calls)/sensitivity.Replicates, float64(s.calls+1)/sensitivity.Replicates)
+	opt.Progress = engine.PartOf(s.Options.Progress, float64(s.calls)/sensitivity.Replicates, float64(s.calls+1)/sensitivity.Replicates)
 	s.calls++
 	series, err := sweep.Run(ctx, points, opt)
 	if err != nil {

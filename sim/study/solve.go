@@ -37,7 +37,7 @@ func (v Variation) solve(ctx context.Context) (*BreakEven, error) {
 		}
 		opt := v.Options
 		n := float64(len(v.Choices))
-		opt.Progress = partOf(opt.Progress, float64(k)/n, float64(k+1)/n)
+		opt.Progress = engine.PartOf(opt.Progress, float64(k)/n, float64(k+1)/n)
 		row, met, err := v.breakEven(ctx, c, to, opt)
 		if err != nil {
 			return nil, err

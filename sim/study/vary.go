@@ -30,13 +30,13 @@ type Variation struct {
 func Vary(ctx context.Context, v Variation) (Sweep, error) {
 	progress := v.Options.Progress
 	if v.Target != nil {
-		v.Options.Progress = partOf(progress, 0, 0.5)
+		v.Options.Progress = engine.PartOf(progress, 0, 0.5)
 	}
 	out, err := v.curves(ctx)
 	if err != nil || v.Target == nil {
 		return out, err
 	}
-	v.Options.Progress = partOf(progress, 0.5, 1)
+	v.Options.Progress = engine.PartOf(progress, 0.5, 1)
 	out.BreakEven, err = v.solve(ctx)
 	return out, err
 }

@@ -42,25 +42,9 @@ func (s *Source) Option(o array.Option) (all []Setting, err error) {
 	return all, nil
 }
 
-// Rebased returns the source as if the file had these values for its own. Ranges of what
-// is set are no more.
-func (s *Source) Rebased(set ...Setting) (*Source, error) {
-	if len(set) == 0 {
-		return s, nil
-	}
-	root, err := s.tree(set)
-	if err != nil {
-		return nil, err
-	}
-	d, errs := s.doc.Rebased(root)
-	if len(errs) > 0 {
-		return nil, placed(errs, set)
-	}
-	return &Source{d}, nil
-}
-
 // WithChoices returns the source as if the file had these choices for its own, with care
-// and recorder of the site, and these values. Labels must be no two alike.
+// and recorder of the site, and these values; ranges of what is set are no more. Labels must
+// be no two alike.
 func (s *Source) WithChoices(choices []array.Choice, set ...Setting) (*Source, error) {
 	root, err := s.tree(set)
 	if err != nil {

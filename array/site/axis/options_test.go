@@ -27,9 +27,9 @@ func TestTextIsReadBack(t *testing.T) {
 	}
 }
 
-// A rebased source is the file as if it had the values for its own: its inputs go from
+// With other choices a source is the file as if it had the values for its own: its inputs go from
 // there, and what was set has no range any more.
-func TestRebased(t *testing.T) {
+func TestWithChoices(t *testing.T) {
 	t.Parallel()
 	s := opened(t, strings.Replace(small, "[[choices]]", "[[options]]\nlabel = \"fast\"\nset = { \"care.response\" = \"8 h\" }\n[[choices]]", 1)+"[care]\nresponse = { low = \"12 h\", likely = \"24 h\", high = \"96 h\" }\n")
 	set, err := s.Option(s.File().Site.Options[0])
@@ -50,8 +50,5 @@ func TestRebased(t *testing.T) {
 		if in.Axis.Path == "care.response" && (in.Given || in.Low.Text != "4 h" || in.High.Text != "16 h") {
 			t.Errorf("response goes from %s to %s", in.Low.Text, in.High.Text)
 		}
-	}
-	if _, err := s.Rebased(set...); err != nil {
-		t.Error(err)
 	}
 }

@@ -1,0 +1,372 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+
+	"arrayodds/array"
+	"arrayodds/array/site"
+	"arrayodds/array/site/axis"
+	"arrayodds/sim/doubt"
+	"arrayodds/sim/engine"
+	"arrayodds/sim/model"
+	"arrayodds/sim/sweep"
+)
+
+const (
+	// doubtSettings is the settings of each replicate, 64 in all; fewer, and at least
+	// fewestSettings, where the choices are costly to simulate.
+	doubtSettings  = 8
+	fewestSettings = 2
+	// doubtTrials is the trials at each, which tell a loss chance to some per cent: what is
+	// lacking is known as noise and taken out, and more settings serve better than more
+	// trials.
+	doubtTrials = 32
+	// The work of all settings is as much as the comparison took, or about a second
+	// where that is more, or some ten where it is less.
+	leastDoubtWork int64 = 1e7
+	mostDoubtWork  int64 = 1e8
+)
+
+// doubt fills in what the doubt about the inputs leaves of a comparison that is done.
+func (a Request) doubt(ctx context.Context, into *Comparison) error {
+	var inputs []axis.Input
+	for _, in := range a.Source.Inputs() {
+		if in.Doubtful {
+			inputs = append(inputs, in)
+		}
+	}
+	d := &doubter{Request: a, into: into, all: inputs}
+	if err := d.bearing(); err != nil {
+		return err
+	}
+	into.Doubt = new(Doubt)
+	for k, in := range inputs {
+		said := DoubtfulInput{in.Axis.Path, in.Axis.Called(), in.Low.Text, in.Likely.Text, in.High.Text, in.Given, in.Range}
+		switch {
+		case slices.Contains(d.bears[k], true):
+			d.place = append(d.place, len(into.Doubt.Inputs))
+			into.Doubt.Inputs = append(into.Doubt.Inputs, said)
+		default:
+			d.place = append(d.place, -1)
+			if in.Given && !d.costs[k] {
+				into.Doubt.Idle = append(into.Doubt.Idle, said)
+			}
+		}
+	}
+	if err := d.simulate(ctx); err != nil {
+		return err
+	}
+	d.conclude()
+	return nil
+}
+
+// doubter works out a [Doubt].
+type doubter struct {
+	Request
+	into    *Comparison
+	all     []axis.Input
+	bears   [][]bool // of each input and choice: the choice depends on it
+	costs   []bool   // of each input: some choice's cost depends on it
+	place   []int    // of each input, in Doubt.Inputs; −1 where it bears on nothing
+	designs [doubt.Replicates][][]float64
+	inputs  doubt.Inputs
+	loss    []doubt.Sample // of each choice
+	missing []doubt.Sample
+}
+
+// bearing finds which inputs bear on which choices: at one end of its range the choice is
+// another system than as entered.
+func (d *doubter) bearing() error {
+	var settings [][]axis.Setting
+	for _, in := range d.all {
+		settings = append(settings, []axis.Setting{in.Axis.Set(in.Low)}, []axis.Setting{in.Axis.Set(in.High)})
+	}
+	files, err := readings(d.Source, settings)
+	if err != nil {
+		return err
+	}
+	own := d.Source.File()
+	var builder model.Builder
+	for k := range d.all {
+		bears, costs := make([]bool, len(d.Choices)), false
+		for i, c := range d.Choices {
+			was, err := systemThatCounts(&builder, own.Site, own.Site.Choices[c])
+			if err != nil {
+				return err
+			}
+			for _, f := range files[2*k : 2*k+2] {
+				sys, err := systemThatCounts(&builder, f.Site, f.Site.Choices[c])
+				bears[i] = bears[i] || err != nil || !reflect.DeepEqual(sys, was)
+				costs = costs || moneyOf(f.Site, f.Site.Choices[c]) != moneyOf(own.Site, own.Site.Choices[c])
+			}
+		}
+		d.bears, d.costs = append(d.bears, bears), append(d.costs, costs)
+	}
+	return nil
+}
+
+// moneyOf returns what a choice costs but for the drives that fail, as words in which NaN
+// equals itself.
+func moneyOf(s array.Site, c array.Choice) string {
+	z, err := s.Size(c)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprint(z.Purchase, s.EnergyCost(z), c.Drive.Price)
+}
+
+// systemThatCounts returns the system of a choice without what it never uses.
+func systemThatCounts(b *model.Builder, s array.Site, c array.Choice) (*model.System, error) {
+	sys, err := b.System(s, c)
+	if err == nil && sys.Spares == 0 {
+		sys.Repair.Restock = model.Wait{}
+	}
+	return sys, err
+}
+
+// settings returns how many settings of a replicate the work allows, and the work that
+// one point may take; 0 settings where there is nothing to draw, or it would take too
+// long, and why then.
+func (d *doubter) settings() (settings int, point int64, why string) {
+	took, each := int64(0), int64(0)
+	for _, o := range d.into.Outcomes {
+		if r := o.Result; r.Trials > 0 {
+			took += r.Work
+			each += r.Work * doubtTrials / int64(r.Trials)
+			point = max(point, 20*r.Work*doubtTrials/int64(r.Trials))
+		}
+	}
+	if each == 0 {
+		return 0, 0, ""
+	}
+	budget := min(max(took, leastDoubtWork), mostDoubtWork)
+	settings = int(min(doubtSettings, budget/(doubt.Replicates*each)))
+	switch {
+	case settings < fewestSettings:
+		return 0, 0, "What is not known of the inputs was not worked out: these choices take long to simulate, and it would have taken much longer than the comparison itself."
+	case settings < doubtSettings:
+		why = fmt.Sprintf("What is not known of the inputs rests on %d settings of them and not on %d, as these choices take long to simulate.", doubt.Replicates*settings, doubt.Replicates*doubtSettings)
+	}
+	return settings, point + 1e5, why
+}
+
+// simulate runs every choice at every setting.
+func (d *doubter) simulate(ctx context.Context) error {
+	settings, work, why := d.settings()
+	d.into.Doubt.Why = why
+	d.loss, d.missing = make([]doubt.Sample, len(d.Choices)), make([]doubt.Sample, len(d.Choices))
+	if settings == 0 {
+		return nil
+	}
+	whatIfs := d.whatIfs()
+	if len(d.into.Doubt.Inputs) == 0 {
+		settings = 0 // nothing is drawn, and what was left out is tried all the same
+	} else {
+		d.designs = doubt.Design(d.Options.Seed, len(d.all), settings)
+		d.into.Doubt.Settings = doubt.Replicates * settings
+		d.placed()
+	}
+	defer func() {
+		for _, w := range whatIfs {
+			w.Matters = w.matters(d.into.Outcomes)
+			d.into.Doubt.LeftOut = append(d.into.Doubt.LeftOut, w.LeftOut)
+		}
+	}()
+	for r := range doubt.Replicates {
+		if settings == 0 && (r > 0 || len(whatIfs) == 0) {
+			break
+		}
+		var sets [][]axis.Setting
+		for _, u := range d.designs[r] {
+			sets = append(sets, axis.Draw(d.all, u))
+		}
+		if r == 0 {
+			for _, w := range whatIfs {
+				sets = append(sets, w.settings)
+			}
+		}
+		files, err := readings(d.Source, sets)
+		if err != nil {
+			return err
+		}
+		opt := d.Options
+		opt.Seed ^= streamsApart * uint64(r+1)
+		opt.Accuracy, opt.MaxTrials, opt.MaxWork = -1, doubtTrials, work // each point has the same trials
+		opt.Progress = engine.PartOf(d.Options.Progress, float64(r)/doubt.Replicates, float64(r+1)/doubt.Replicates)
+		if err := d.replicate(ctx, r, settings, files, whatIfs, opt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// replicate runs the settings of one replicate, those with which plain lives serve apart
+// from the others.
+func (d *doubter) replicate(ctx context.Context, r, settings int, files []*site.File, whatIfs []whatIf, opt engine.Options) error {
+	own := d.Source.File()
+	for _, plain := range []bool{false, true} {
+		var points []sweep.Point
+		var of []int // choices, by places in Outcomes
+		for i, c := range d.Choices {
+			if o := d.into.Outcomes[i]; o.Simulated() && o.Result.Plain == plain {
+				of = append(of, i)
+				points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+				for _, f := range files {
+					points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
+				}
+			}
+		}
+		if len(points) == 0 {
+			continue
+		}
+		opt.Plain, opt.Branching = plain, !plain
+		series, err := sweep.Run(ctx, points, opt)
+		if err != nil {
+			return err
+		}
+		for n, i := range of {
+			likely := n * (1 + len(files))
+			d.take(i, r, settings, files, series, likely)
+			if r == 0 {
+				for k := range whatIfs {
+					d.tried(i, &whatIfs[k], files[settings+k], series, likely, likely+1+settings+k)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// take takes the figures of one choice at the settings of a replicate.
+func (d *doubter) take(i, r, settings int, files []*site.File, series *sweep.Series, likely int) {
+	loss, missing := &d.loss[i], &d.missing[i]
+	as := series.Result(likely)
+	loss.Likely[r], missing.Likely[r] = as.LossChance.Value, as.MissingClip.Value
+	for k := range settings {
+		at := series.Result(likely + 1 + k)
+		lost, gone := at.LossChance.Value, at.MissingClip.Value
+		if _, unfit := files[k].Unfit[d.Choices[i]]; unfit {
+			lost, gone = math.NaN(), math.NaN()
+		}
+		noise := at.LossChance.RelativeError
+		if ratio := series.Ratio(likely+1+k, series, likely); ratio.Known() {
+			noise = ratio.RelativeError
+		}
+		loss.Chance[r], loss.Noise[r] = append(loss.Chance[r], lost), append(loss.Noise[r], noise)
+		missing.Chance[r], missing.Noise[r] = append(missing.Chance[r], gone), append(missing.Noise[r], at.MissingClip.RelativeError)
+	}
+}
+
+// conclude fills in what the samples say.
+func (d *doubter) conclude() {
+	out := d.into
+	n := len(out.Outcomes)
+	for i := range out.Outcomes {
+		o := &out.Outcomes[i]
+		if !o.Simulated() {
+			continue
+		}
+		c := &ChoiceDoubt{LossInAll: o.Result.LossChance, MissingInAll: o.Result.MissingClip, GoalMet: math.NaN(), MissingGoalMet: math.NaN()}
+		c.Low, c.Median, c.High = o.Result.LossChance.Value, o.Result.LossChance.Value, o.Result.LossChance.Value
+		if out.Doubt.Settings > 0 {
+			inputs, which := d.bearingOn(i)
+			c.LossInAll = d.loss[i].Mean(o.Result.LossChance, inputs)
+			if o.Result.HasCameras {
+				c.MissingInAll = d.missing[i].Mean(o.Result.MissingClip, inputs)
+			}
+			q := d.loss[i].Quantiles(o.Result.LossChance.Value, 0.05, 0.5, 0.95)
+			c.Low, c.Median, c.High = q[0], q[1], q[2]
+			c.Moves = d.moves(i, inputs, which)
+		}
+		if g := out.Site.Goal; g != nil {
+			c.GoalMet = met(&d.loss[i], o.Result.LossChance.Value, g.LossChance)
+			if g.MissingClip > 0 && o.Result.HasCameras {
+				c.MissingGoalMet = met(&d.missing[i], o.Result.MissingClip.Value, g.MissingClip)
+			}
+		}
+		o.Doubt = c
+	}
+	out.Doubt.Safer = make([][]float64, n)
+	for i := range n {
+		out.Doubt.Safer[i] = make([]float64, n)
+		for j := range n {
+			out.Doubt.Safer[i][j] = math.NaN()
+			if i != j && out.Doubt.Settings > 0 {
+				out.Doubt.Safer[i][j] = doubt.Safer(&d.loss[i], &d.loss[j])
+			}
+		}
+	}
+}
+
+// met returns the share of the settings at which a chance is at most so much; without
+// settings whether it is so as entered, 0 or 1.
+func met(s *doubt.Sample, entered, most float64) float64 {
+	if share := s.Share(entered, most); !math.IsNaN(share) {
+		return share
+	}
+	if entered <= most {
+		return 1
+	}
+	return 0
+}
+
+// moves returns how far each input that bears on a choice moves it.
+func (d *doubter) moves(i int, inputs *doubt.Inputs, bearing []int) (all []Move) {
+	for n, factor := range d.loss[i].Effects(inputs) {
+		if factor > 0 {
+			all = append(all, Move{d.place[bearing[n]], factor})
+		}
+	}
+	slices.SortStableFunc(all, func(x, y Move) int { return -cmp.Compare(x.Strength(), y.Strength()) })
+	return all
+}
+
+// lawPoints is the quantiles at which the laws of inputs are taken.
+const lawPoints = 512
+
+// placed fills in where inputs are at the settings, and their laws.
+func (d *doubter) placed() {
+	for _, in := range d.all {
+		low, high := coordinate(in, in.Low, 0), coordinate(in, in.High, 1)
+		place := func(u float64) float64 { return (coordinate(in, in.At(u), u) - low) / (high - low) }
+		var law []float64
+		for j := range lawPoints {
+			law = append(law, place((float64(j)+0.5)/lawPoints))
+		}
+		d.inputs.Laws = append(d.inputs.Laws, law)
+		for r, design := range d.designs {
+			if d.inputs.Places[r] == nil {
+				d.inputs.Places[r] = make([][]float64, len(design))
+			}
+			for k, u := range design {
+				d.inputs.Places[r][k] = append(d.inputs.Places[r][k], place(u[len(d.inputs.Laws)-1]))
+			}
+		}
+	}
+}
+
+// bearingOn returns the inputs that bear on a choice, and their places.
+func (d *doubter) bearingOn(i int) (inputs *doubt.Inputs, which []int) {
+	inputs = new(doubt.Inputs)
+	for k := range d.all {
+		if d.bears[k][i] {
+			which = append(which, k)
+			inputs.Laws = append(inputs.Laws, d.inputs.Laws[k])
+		}
+	}
+	for r, places := range d.inputs.Places {
+		for _, all := range places {
+			row := make([]float64, len(which))
+			for n, k := range which {
+				row[n] = all[k]
+			}
+			inputs.Places[r] = append(inputs.Places[r], row)
+		}
+	}
+	return inputs, which
+}
