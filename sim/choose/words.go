@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"arrayodds/array/label"
 	"arrayodds/sim/answer"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
@@ -39,10 +40,10 @@ func (f Found) NextWords() string {
 		spared := fmt.Sprintf("%s fewer of %s sites lose footage", figure.Number(answer.Rough(estimate.Exact(n.Spared))), figure.Whole(answer.Class))
 		switch {
 		case n.Cost <= 0:
-			all = append(all, fmt.Sprintf("%s costs nothing and %s", n.Label, spared))
+			all = append(all, fmt.Sprintf("%s costs nothing and %s", label.Short(n.Label), spared))
 		default:
-			all = append(all, fmt.Sprintf("%s for %s: %s, %s for each 100", n.Label, figure.Money(math.Round(n.Cost), f.Site.Currency), spared, figure.Number(answer.Rough(estimate.Exact(n.Per100())))))
+			all = append(all, fmt.Sprintf("%s for %s: %s, %s for each 100", label.Short(n.Label), figure.Money(math.Round(n.Cost), f.Site.Currency), spared, figure.Number(answer.Rough(estimate.Exact(n.Per100())))))
 		}
 	}
-	return fmt.Sprintf("For %s, the best of the file's own choices, money buys most as: %s.", f.Today, strings.Join(all, "; "))
+	return fmt.Sprintf("For %s, the best of the file's own choices, money buys most as: %s.", label.Short(f.Today), strings.Join(all, "; "))
 }
