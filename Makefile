@@ -7,6 +7,7 @@
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
+# make engine  the desk's engine: cmd/desk as WebAssembly, put in place for the build
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
 # make picture the README's picture of the report
 # make clean   remove what the others made
@@ -14,11 +15,16 @@
 SITE     = testdata/saltmarsh.toml
 DEMO     = build/demo
 SCRIPT   = charts/script/dist/echarts.min.js
+AXE      = charts/headless/axe/dist/axe.min.js
+ENGINE   = cmd/arrayodds/desk/dist/engine.wasm.gz
 FUZZTIME = 20000x
 TIMEOUT  = 20m
 
 # Test binaries without symbols for a debugger take half the time to link.
 TESTS    = go test -ldflags="-s -w" -timeout $(TIMEOUT)
+
+# The most that the packed engine may have, in bytes: a third more as text in a page.
+LARGEST  = 4750000
 
 # Everything builds for these, and for js/wasm all but what starts browsers.
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
@@ -26,7 +32,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup browser build demo picture test short race lint digits faults bench calibrate fuzz clean
+.PHONY: all setup engine browser build demo picture test short race lint digits faults bench calibrate fuzz clean
 
 all: build
 
@@ -38,10 +44,31 @@ $(SCRIPT): charts/script/package.json charts/script/package-lock.json
 	cd charts/script && npm ci --ignore-scripts --no-audit --no-fund
 	cp charts/script/node_modules/echarts/dist/echarts.min.js $@
 
-browser:
+# Templates find methods by their names, for which the linker keeps every method of
+# every type, most of them never called: the engine's templates call none, and are
+# linked without (see cmd/desk/overlay). Its page must stay small enough to mail.
+SOURCES := $(shell find array charts cmd/arrayodds/export cmd/desk sim -type f -not -path '*/node_modules/*' -not -path '*/testdata/*' -not -name '*_test.go' 2>/dev/null) go.mod
+
+engine: $(ENGINE)
+
+$(ENGINE): $(SCRIPT) $(SOURCES)
+	@mkdir -p build/overlay
+	go run ./cmd/desk/overlay build/overlay
+	GOOS=js GOARCH=wasm go build -trimpath -overlay build/overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
+	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(dir $@)
+	gzip -9nc build/engine.wasm >build/engine.wasm.gz
+	@size=$$(wc -c <build/engine.wasm.gz); test $$size -le $(LARGEST) || { echo "the engine has $$size bytes packed; right would be at most $(LARGEST), so that a desk has at most 6.5 MB" >&2; exit 1; }
+	mv build/engine.wasm.gz $@
+
+browser: $(AXE)
 	@go run ./charts/headless/fetch
 
-build: setup
+$(AXE): charts/headless/axe/package.json charts/headless/axe/package-lock.json
+	cd charts/headless/axe && npm ci --ignore-scripts --no-audit --no-fund
+	@mkdir -p $(dir $@)
+	cp charts/headless/axe/node_modules/axe-core/axe.min.js $@
+
+build: setup engine
 	go build -o bin/arrayodds ./cmd/arrayodds
 
 demo: build
@@ -56,14 +83,14 @@ picture: demo
 		--screenshot=testdata/report.png file://$(CURDIR)/$(DEMO)/report.html 2>/dev/null || \
 		{ echo "no picture within a minute: it wants a browser of the system, such as Debian's package chromium (CHROME= names one); the one in the npm package draws none" >&2; exit 1; }
 
-test: setup browser
+test: setup engine browser
 	$(TESTS) ./...
 
-short: setup browser
+short: setup engine browser
 	$(TESTS) -short ./...
 
 # The packages are found by what starts a goroutine: the go statement or a group's Go.
-race: setup browser
+race: setup engine browser
 	$(TESTS) -race -short $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
 
 lint:
@@ -104,4 +131,4 @@ fuzz:
 	done
 
 clean:
-	rm -rf bin build $(SCRIPT) charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules
+	rm -rf bin build $(SCRIPT) $(ENGINE) $(dir $(ENGINE))wasm_exec.js charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules

@@ -146,8 +146,14 @@ func (b *Tab) show(name string, c page.Contents, chartScript []byte, width int) 
 	if err := errors.Join(page.WriteWith(f, c, chartScript), f.Close()); err != nil {
 		b.t.Fatal(err)
 	}
+	b.Open(path, width)
+}
+
+// Open opens a file in a window of that width, in pixels.
+func (b *Tab) Open(path string, width int) {
+	b.t.Helper()
 	if err := chromedp.Do(b.ctx, chromedp.EmulateViewport(int64(width), height), chromedp.Navigate("file://"+filepath.ToSlash(path))); err != nil {
-		b.t.Fatalf("opening %s at %d pixels: %v", name, width, err)
+		b.t.Fatalf("opening %s at %d pixels: %v", filepath.Base(path), width, err)
 	}
 }
 
@@ -177,6 +183,16 @@ func (b *Tab) Resize(width int) {
 func (b *Tab) Ask(script string) string {
 	b.t.Helper()
 	text, err := chromedp.Run(b.ctx, chromedp.Evaluate[string]("String("+script+")"))
+	if err != nil {
+		b.t.Fatalf("%s: %v", script, err)
+	}
+	return text
+}
+
+// Await returns what comes of a promise that a script in the page makes.
+func (b *Tab) Await(script string) string {
+	b.t.Helper()
+	text, err := chromedp.Run(b.ctx, chromedp.Evaluate[string]("(async () => String(await ("+script+")))()", chromedp.EvalAwaitPromise))
 	if err != nil {
 		b.t.Fatalf("%s: %v", script, err)
 	}

@@ -11,6 +11,7 @@
 //	arrayodds replay SITE.toml     single lives of one choice, hour by hour
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
+//	arrayodds desk [SITE.toml]     one page with the engine in it
 //
 // This package is the way in and out only: a command reads its flags, asks one
 // question of package sim/study (or of sim/choose, sim/sizing, sim/teach) and writes what comes back, by packages export and

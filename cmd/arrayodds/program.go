@@ -83,6 +83,7 @@ func (p program) commands() []*cli.Command {
 		p.replayCommand(),
 		p.lessonCommand(),
 		p.fitCommand(),
+		p.deskCommand(),
 		p.helpCommand(),
 	}
 	for _, c := range all {

@@ -1,0 +1,102 @@
+package desk
+
+import (
+	"bytes"
+	"embed"
+	"encoding/base64"
+	"errors"
+	"fmt"
+	"html/template"
+	"io"
+	"io/fs"
+	"regexp"
+	"strings"
+)
+
+// Given is the site that a desk begins with. One without a text begins by offering a few.
+type Given struct {
+	Name  string            `json:"name"` // of the file, to save it as
+	Text  string            `json:"text"`
+	Files map[string][]byte `json:"files,omitempty"` // that the site names, by the names that it gives
+}
+
+// Studies are the questions that stand beside comparing, in the order of their tabs.
+var Studies = []string{"size", "choose", "vary", "rank", "replay", "lesson", "fit"}
+
+// ErrNoEngine is the error of [Write] in a build without the engine.
+var ErrNoEngine = errors.New("this build of arrayodds has no engine for the desk in it; make build puts one in (it compiles cmd/desk to WebAssembly)")
+
+//go:embed dist
+var dist embed.FS
+
+//go:embed page.html style.css worker.js scripts
+var sources embed.FS
+
+// scripts are the files of the page's script, in their order.
+var scripts = []string{"dom", "engines", "site", "files", "scale", "form", "editor", "answers", "slider", "studies", "start"}
+
+// contents is what the template is given.
+type contents struct {
+	Given                    Given
+	Studies                  []string
+	Style                    template.CSS
+	Script                   template.JS
+	WasmExec, Worker, Engine template.HTML
+}
+
+// Write writes the page. The error is [ErrNoEngine] where the build has no engine.
+func Write(w io.Writer, given Given) error { return write(w, given, dist) }
+
+func write(w io.Writer, given Given, built fs.FS) error {
+	engine, err := fs.ReadFile(built, "dist/engine.wasm.gz")
+	if err != nil {
+		return ErrNoEngine
+	}
+	wasmExec, err := fs.ReadFile(built, "dist/wasm_exec.js")
+	if err != nil {
+		return ErrNoEngine
+	}
+	page, err := template.New("desk").Funcs(template.FuncMap{"title": title}).ParseFS(sources, "page.html")
+	if err != nil {
+		return fmt.Errorf("the page of the desk: %w", err)
+	}
+	c := contents{
+		Given: given, Studies: Studies,
+		Style:    template.CSS(source("style.css")),
+		Script:   template.JS(script()),
+		WasmExec: template.HTML(endOfScript.ReplaceAll(wasmExec, []byte(`<\/$1`))),
+		Worker:   template.HTML(source("worker.js")),
+		Engine:   template.HTML(base64.StdEncoding.EncodeToString(engine)),
+	}
+	var b bytes.Buffer
+	if err := page.ExecuteTemplate(&b, "page.html", c); err != nil {
+		return fmt.Errorf("making the desk: %w", err)
+	}
+	_, err = b.WriteTo(w)
+	return err
+}
+
+// title returns a name as a tab shows it.
+func title(name string) string { return strings.ToUpper(name[:1]) + name[1:] }
+
+// script returns the script of the page, of all its files.
+func script() string {
+	var b strings.Builder
+	b.WriteString("\"use strict\";\n")
+	for _, name := range scripts {
+		b.WriteString(source("scripts/" + name + ".js"))
+	}
+	return b.String()
+}
+
+// source returns a file of this folder, which is in the build.
+func source(name string) string {
+	text, err := sources.ReadFile(name)
+	if err != nil {
+		panic(err) // go:embed found it
+	}
+	return string(text)
+}
+
+// What would end the element that a script stands in is escaped.
+var endOfScript = regexp.MustCompile(`(?i)</(script)`)

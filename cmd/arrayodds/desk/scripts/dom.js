@@ -1,0 +1,43 @@
+// Making elements. Text is always text: nothing here takes markup.
+
+// el makes an element: el("p", {class: "note", onclick: f}, "text", child).
+function el(name, props = {}, ...children) {
+  const made = document.createElement(name);
+  for (const [key, value] of Object.entries(props)) {
+    if (value === undefined || value === null || value === false) continue;
+    if (key.startsWith("on")) made.addEventListener(key.slice(2), value);
+    else made.setAttribute(key, value === true ? "" : value);
+  }
+  made.append(...children.flat().filter((child) => child !== null && child !== undefined && child !== ""));
+  return made;
+}
+
+// svg makes an element of a drawing.
+function svg(name, props = {}, ...children) {
+  const made = document.createElementNS("http://www.w3.org/2000/svg", name);
+  for (const [key, value] of Object.entries(props)) made.setAttribute(key, value);
+  made.append(...children);
+  return made;
+}
+
+const byId = (id) => document.getElementById(id);
+
+function button(text, act, props = {}) {
+  return el("button", { type: "button", onclick: act, ...props }, text);
+}
+
+// speak says something to who does not see the page.
+function speak(text) { byId("spoken").textContent = text; }
+
+// complain shows what went wrong with something that was asked for.
+function complain(text) {
+  const box = byId("complaint");
+  box.replaceChildren(el("p", {}, text), button("Close", () => { box.hidden = true; }));
+  box.hidden = false;
+}
+
+// settle calls a function once nothing was asked of it for some milliseconds.
+function settle(wait, act) {
+  let timer = 0;
+  return (...args) => { clearTimeout(timer); timer = setTimeout(() => act(...args), wait); };
+}

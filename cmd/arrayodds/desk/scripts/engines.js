@@ -1,0 +1,154 @@
+// Workers that the engine runs in, and what is asked of them.
+
+// seconds without a sign after which a worker is taken for hung.
+const patience = 30;
+
+// Engine is one worker. It answers one request at a time.
+class Engine {
+  constructor(from) {
+    this.waiting = new Map();
+    this.last = 0;
+    this.dead = "";
+    this.worker = new Worker(Engine.source());
+    this.worker.onmessage = ({ data }) => this.hear(data);
+    this.worker.onerror = (event) => { event.preventDefault(); this.die(event.message || "the worker failed"); };
+    this.ready = new Promise((resolve, reject) => { this.began = resolve; this.failed = reject; });
+    this.ready.catch(() => {});
+    this.worker.postMessage(from);
+    this.heard = Date.now();
+  }
+
+  // source returns the address of what workers run, made once.
+  static source() {
+    if (!Engine.url) {
+      const text = ["wasm-exec", "worker"].map((id) => document.getElementById(id).textContent).join("\n");
+      Engine.url = URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
+    }
+    return Engine.url;
+  }
+
+  get busy() { return this.waiting.size > 0; }
+
+  hear(data) {
+    this.heard = Date.now();
+    if (data.dead) return this.die(data.dead);
+    if (data.ready) {
+      if (data.module) Engine.module = data.module;
+      return this.began(this);
+    }
+    const asked = this.waiting.get(data.id);
+    if (!asked) return;
+    if (data.tell !== undefined) return asked.tell && asked.tell(JSON.parse(data.tell));
+    this.waiting.delete(data.id);
+    if (data.error) return asked.reject(new Error(data.error));
+    asked.resolve({ answer: JSON.parse(data.answer || "null"), out: data.out });
+  }
+
+  // ask sends a request and returns its answer, and the files that come with it.
+  async ask(op, args = {}, files = {}, tell = null) {
+    await this.ready;
+    if (this.dead) throw new Error(this.dead);
+    const id = ++this.last;
+    return new Promise((resolve, reject) => {
+      this.waiting.set(id, { resolve, reject, tell });
+      this.heard = Date.now();
+      this.worker.postMessage({ id, op, args: JSON.stringify(args), files });
+      this.watch();
+    });
+  }
+
+  // watch ends the worker where it gives no sign any more.
+  watch() {
+    clearInterval(this.watching);
+    this.watching = setInterval(() => {
+      if (!this.busy) return clearInterval(this.watching);
+      if (Date.now() - this.heard > patience * 1000) this.die(`it gave no sign for ${patience} seconds`);
+    }, 2000);
+  }
+
+  // stop asks the engine to end what it does; where it does not soon, the worker goes.
+  stop() {
+    if (!this.busy || this.dead) return;
+    this.worker.postMessage({ stop: true });
+    const asked = [...this.waiting.keys()];
+    setTimeout(() => {
+      if (asked.some((id) => this.waiting.has(id))) this.die(stopped);
+    }, 150);
+  }
+
+  die(why) {
+    if (this.dead) return;
+    this.dead = why;
+    this.worker.terminate();
+    clearInterval(this.watching);
+    const error = new Error(why);
+    this.failed(error);
+    for (const { reject } of this.waiting.values()) reject(error);
+    this.waiting.clear();
+  }
+}
+
+const stopped = "stopped";
+
+// Pool spreads jobs over workers, as many as there are processors. Its workers come
+// from the module that the first worker compiled.
+class Pool {
+  constructor(size) {
+    this.engines = new Array(size).fill(null);
+    this.queue = [];
+  }
+
+  // do runs a job on the next worker that is free. In a round that is over by then it
+  // is not begun.
+  do(round, op, args, files, tell) {
+    return new Promise((resolve, reject) => {
+      this.queue.push({ round, op, args, files, tell, resolve, reject });
+      this.next();
+    });
+  }
+
+  next() {
+    for (let i = 0; i < this.engines.length && this.queue.length; i++) {
+      if (this.engines[i] && this.engines[i].dead) this.engines[i] = null;
+      if (!this.engines[i]) this.engines[i] = new Engine({ module: Engine.module });
+      const engine = this.engines[i];
+      if (engine.taken) continue;
+      const job = this.queue.shift();
+      engine.taken = true;
+      engine.round = job.round;
+      engine.ask(job.op, job.args, job.files, job.tell).then(
+        (got) => job.resolve({ ...got, engine }),
+        (err) => job.reject(err),
+      ).finally(() => { engine.taken = false; this.next(); });
+    }
+  }
+
+  // end drops what is left of a round.
+  end(round) {
+    for (const job of this.queue.filter((job) => job.round === round)) job.reject(new Error(stopped));
+    this.queue = this.queue.filter((job) => job.round !== round);
+    for (const engine of this.engines) {
+      if (engine && engine.taken && engine.round === round) engine.stop();
+    }
+  }
+}
+
+// engines is all workers: front reads, edits and puts together, and is never made to
+// wait for a simulation; pool simulates.
+const engines = {
+  front: null,
+  pool: new Pool(Math.max(1, Math.min(navigator.hardwareConcurrency || 2, 8))),
+
+  async begin() {
+    const packed = document.getElementById("engine");
+    this.front = new Engine({ engine: packed.textContent.trim() });
+    await this.front.ready;
+    packed.remove(); // its module is all that is wanted from here on
+  },
+
+  // ask asks the front worker, of which a new one is made where it died.
+  async ask(op, args, files, tell) {
+    if (this.front.dead) this.front = new Engine({ module: Engine.module });
+    return this.front.ask(op, args, files, tell);
+  },
+};

@@ -1,0 +1,321 @@
+// The form: the fields of the site file, as the engine gives them from its own table
+// of keys. Nothing here knows a key.
+
+const form = {
+  shape: "",
+  fields: new Map(), // by path: what of a field changes
+  open: new Set(["section ", "section cameras"]), // paths of the sections and items that are unfolded
+  focus: "",         // of what was added, to go there once it is drawn
+
+  // hear draws the form of a text that was read.
+  hear(answer) {
+    if (!answer.form) return;
+    const shape = JSON.stringify(answer.form.sections.map(form.shapeOf));
+    if (shape !== form.shape) {
+      form.shape = shape;
+      form.draw(answer.form);
+    }
+    for (const section of answer.form.sections) {
+      for (const item of section.items || []) {
+        form.sayItem(item);
+        for (const field of form.flat(item.fields)) form.say(field);
+      }
+    }
+    form.listErrors(answer.errors || []);
+  },
+
+  // shapeOf is what a section must be drawn anew for.
+  shapeOf(section) {
+    const of = (field) => [field.path, field.kind, field.form, field.excluded ? 1 : 0, field.words, !!field.range, field.given && !!field.fields, (field.fields || []).map(of)];
+    return [section.path, section.absent, (section.items || []).map((item) => [item.path, (item.fields || []).map(of), (item.sections || []).map(form.shapeOf)])];
+  },
+
+  // flat lists fields with those that are in them, sections of items too.
+  flat(fields) { return (fields || []).flatMap((field) => [field, ...form.flat(field.fields)]); },
+
+  draw(made) {
+    const held = document.activeElement && document.activeElement.dataset && document.activeElement.dataset.path;
+    form.fields.clear();
+    byId("form").replaceChildren(...made.sections.map((section) => form.section(section)));
+    const to = form.focus || held;
+    if (to) {
+      const field = document.querySelector(`#form [data-path="${CSS.escape(to)}"]`);
+      if (field) field.focus();
+    }
+    form.focus = "";
+  },
+
+  // fold makes what can be unfolded; its contents are made when it is.
+  fold(path, summary, body, props = {}) {
+    const details = el("details", props, summary);
+    const fill = () => {
+      if (details.open && details.children.length === 1) details.append(...body());
+      details.open ? form.open.add(path) : form.open.delete(path);
+    };
+    details.open = form.open.has(path);
+    if (details.open) details.append(...body());
+    details.addEventListener("toggle", () => {
+      const empty = details.children.length === 1;
+      fill();
+      if (details.open && empty && site.answer) form.hear(site.answer);
+    });
+    return details;
+  },
+
+  section(section) {
+    const items = section.items || [];
+    const title = el("h3", {}, section.title);
+    const count = section.repeats && items.length ? el("span", { class: "count" }, String(items.length)) : null;
+    const summary = el("summary", {}, title, count, el("span", { class: "faults", "data-under": section.path }));
+    return form.fold("section " + section.path, summary, () => {
+      const parts = [];
+      if (section.doc) parts.push(el("p", { class: "doc" }, section.doc));
+      if (section.repeats) {
+        parts.push(...items.map((item) => form.item(section, item)));
+        parts.push(button("Add " + one(section.title), () => form.add(section), { class: "add" }));
+      } else if (!items.length) {
+        parts.push(button("Add this", () => form.add(section), { class: "add" }));
+      } else {
+        for (const item of items) {
+          parts.push(...item.fields.map((field) => form.field(field)), ...(item.sections || []).map((inner) => form.section(inner)));
+        }
+        if (!section.absent && section.path && !section.required) parts.push(button("Leave all of this out", () => form.change("remove", section.path), { class: "quiet" }));
+      }
+      return parts;
+    }, { class: "section" });
+  },
+
+  item(section, item) {
+    const summary = el("summary", {}, el("span", { class: "label", "data-label": item.path }, item.label), el("span", { class: "faults", "data-under": item.path }));
+    return form.fold(item.path, summary, () => [
+      el("div", { class: "buttons" },
+        button("Copy", () => form.change("copy", item.path), { "aria-label": "Copy " + item.label }),
+        button("Up", () => form.change("move", item.path, "up"), { "aria-label": "Move " + item.label + " up" }),
+        button("Down", () => form.change("move", item.path, "down"), { "aria-label": "Move " + item.label + " down" }),
+        button("Remove", () => form.change("remove", item.path), { "aria-label": "Remove " + item.label })),
+      ...item.fields.map((field) => form.field(field)),
+      ...(item.sections || []).map((inner) => form.section(inner)),
+    ], { class: "item" });
+  },
+
+  add(section) {
+    form.open.add("section " + section.path);
+    const n = (section.items || []).length;
+    if (section.repeats) form.open.add(`${section.path}.${n}`);
+    form.change("add", section.path);
+  },
+
+  change(op, path, value) {
+    site.change({ op, path, value });
+    if (op === "remove") speak("Removed. Undo brings it back.");
+  },
+
+  set: settle(60, (path, value) => site.change({ op: "set", path, value })),
+
+  field(field) {
+    const id = "f-" + field.path;
+    const name = field.label + (field.required ? "" : "");
+    const error = el("p", { class: "error", id: id + "-error" });
+    const tools = el("span", { class: "tools" });
+    const box = el("div", { class: "field", "data-field": field.path });
+    let input;
+    const described = `${id}-takes ${id}-error`;
+    const common = { id, "data-path": field.path, "aria-describedby": described, autocomplete: "off", spellcheck: "false" };
+    if (field.excluded) {
+      box.append(el("p", { class: "excluded" }, `${field.label}: ${field.excluded}`));
+      return box;
+    }
+    if (field.forms) return form.law(field, box, id, error, tools);
+    if (field.fields) return form.group(field, box, error);
+    if (field.words && field.words.length && field.kind !== "text" && !field.free) {
+      input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
+    } else if (field.kind === "bool") {
+      input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
+    } else {
+      input = el("input", { ...common, type: "text", inputmode: /integer|number|count/.test(field.kind) ? "decimal" : null, oninput: () => {
+        // An empty field is a key that is left out, where it may be.
+        if (input.value.trim() === "" && !field.required) form.drop(field.path);
+        else form.set(field.path, input.value);
+      } });
+      if (field.words && field.words.length) {
+        input.setAttribute("list", id + "-words");
+        box.append(el("datalist", { id: id + "-words" }, field.words.map((word) => el("option", { value: word }))));
+      }
+    }
+    box.prepend(el("label", { for: id }, name, field.required ? el("span", { class: "must" }, " needed") : null), tools);
+    box.append(input);
+    if (field.range) box.append(form.range(field));
+    box.append(el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
+    if (field.doc) input.title = field.doc;
+    form.fields.set(field.path, { box, input, error, tools, field });
+    return box;
+  },
+
+  drop: settle(60, (path) => site.change({ op: "remove", path })),
+
+  // range is the three ends of a value that is uncertain.
+  range(field) {
+    const row = el("div", { class: "range", role: "group", "aria-label": field.label + ", from low to high" });
+    const ends = {};
+    for (const end of ["low", "likely", "high"]) {
+      const input = el("input", { type: "text", value: field.range[end] || "", "data-path": field.path + "#" + end, autocomplete: "off", oninput: () => {
+        const q = (v) => v.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(v.trim()) ? v.trim() || "0" : JSON.stringify(v.trim());
+        form.set(field.path, `{ low = ${q(ends.low.value)}, likely = ${q(ends.likely.value)}, high = ${q(ends.high.value)} }`);
+      } });
+      ends[end] = input;
+      row.append(el("label", {}, end, input));
+    }
+    return row;
+  },
+
+  // law is a law of time or of life: which form it has, and the fields of that.
+  law(field, box, id, error, tools) {
+    const select = el("select", { id, "data-path": field.path, "aria-describedby": id + "-takes " + id + "-error", onchange: () => {
+      if (select.value === "") return form.change("remove", field.path);
+      form.change("set", field.path, field.forms[select.value].text);
+    } });
+    if (!field.required) select.append(el("option", { value: "" }, field.default ? `left out: ${field.default}` : "left out"));
+    field.forms.forEach((f, i) => select.append(el("option", { value: i }, f.title)));
+    box.append(el("label", { for: id }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools, select);
+    if (field.fields && field.fields.length) {
+      box.append(el("div", { class: "inner" }, field.fields.map((inner) => form.field(inner))));
+    } else if (field.given) { // a law that is one value
+      const input = el("input", { type: "text", value: field.text, "data-path": field.path + "#text", autocomplete: "off", "aria-label": field.label + ", value", oninput: () => form.set(field.path, input.value) });
+      box.append(input);
+      tools.input = input;
+    }
+    box.append(el("p", { class: "takes", id: id + "-takes" }, field.doc || ""), error);
+    box.classList.add("law");
+    form.fields.set(field.path, { box, input: select, error, tools, field });
+    return box;
+  },
+
+  // group is a table within a table.
+  group(field, box, error) {
+    const fieldset = el("fieldset", {}, el("legend", {}, field.label));
+    if (field.doc) fieldset.append(el("p", { class: "takes" }, field.doc));
+    if (field.given) {
+      fieldset.append(...field.fields.map((inner) => form.field(inner)));
+      if (!field.required) fieldset.append(button("Leave this out", () => form.change("remove", field.path), { class: "quiet" }));
+    } else {
+      fieldset.append(button("Add this", () => form.change("add", field.path), { class: "add", "data-path": field.path }));
+    }
+    fieldset.append(error);
+    box.append(fieldset);
+    form.fields.set(field.path, { box, error, field });
+    return box;
+  },
+
+  // say brings a field that is drawn up to date.
+  say(field) {
+    const drawn = form.fields.get(field.path);
+    if (!drawn) return;
+    drawn.field = field;
+    drawn.box.classList.toggle("wrong", !!field.error);
+    drawn.box.classList.toggle("given", !!field.given);
+    drawn.error.textContent = field.error || "";
+    const input = drawn.input;
+    if (!input) return;
+    input.setAttribute("aria-invalid", field.error ? "true" : "false");
+    if (field.forms) {
+      const chosen = field.given ? String(field.form ?? "") : "";
+      if (input.value !== chosen) input.value = chosen;
+      const text = drawn.tools.input;
+      if (text && text !== document.activeElement) text.value = field.text;
+    } else if (input.tagName === "SELECT") {
+      form.options(input, field);
+    } else {
+      if (input !== document.activeElement && input.value !== field.text) input.value = field.given ? field.text : "";
+      input.placeholder = field.given ? "" : field.default ? `left out: ${field.default}` : "left out";
+    }
+    if (field.range) {
+      for (const end of ["low", "likely", "high"]) {
+        const at = drawn.box.querySelector(`[data-path="${CSS.escape(field.path + "#" + end)}"]`);
+        if (at && at !== document.activeElement) at.value = field.range[end] || "";
+      }
+    }
+    form.tools(drawn);
+  },
+
+  options(select, field) {
+    const words = field.kind === "bool" ? ["true", "false"] : field.words;
+    const all = [...(field.required ? [] : [["", field.default ? `left out: ${field.default}` : "left out"]]), ...words.map((word) => [word, field.kind === "bool" ? { true: "yes", false: "no" }[word] : word])];
+    if (field.given && !words.includes(field.text)) all.push([field.text, field.text]);
+    const now = JSON.stringify(all);
+    if (select.dataset.options !== now) {
+      select.dataset.options = now;
+      select.replaceChildren(...all.map(([value, text]) => el("option", { value }, text)));
+    }
+    select.value = field.given ? field.text : "";
+  },
+
+  // tools are what else can be done with a field: a slider, a range, the default again.
+  tools(drawn) {
+    const { field, tools } = drawn;
+    const wanted = [];
+    if (field.number !== undefined && field.number !== null && !field.error) {
+      wanted.push(["slide", "Slide", () => slider.open(drawn.box, drawn.field), `Slide ${field.label} and see what it does`]);
+      if (!field.range && field.mayRange !== false) wanted.push(["range", "Uncertain", () => form.uncertain(drawn.field), `Give ${field.label} as a range`]);
+    }
+    if (field.range) wanted.push(["sure", "Certain", () => form.change("set", field.path, field.range.likely), `Give ${field.label} as one value`]);
+    const now = wanted.map(([key]) => key).join();
+    if (tools.dataset.has === now) return;
+    tools.dataset.has = now;
+    tools.replaceChildren(...wanted.map(([, text, act, label]) => button(text, act, { class: "quiet", "aria-label": label })));
+  },
+
+  uncertain(field) {
+    const text = field.text || field.default || "";
+    const value = /^[-+]?[\d.]+$/.test(text) ? text : JSON.stringify(text);
+    form.change("set", field.path, `{ low = ${value}, likely = ${value}, high = ${value} }`);
+  },
+
+  sayItem(item) {
+    const label = document.querySelector(`#form [data-label="${CSS.escape(item.path)}"]`);
+    if (label && label.textContent !== item.label) label.textContent = item.label;
+    for (const inner of item.sections || []) {
+      for (const each of inner.items || []) {
+        for (const field of form.flat(each.fields)) form.say(field);
+      }
+    }
+  },
+
+  // listErrors shows what is wrong, all of it, and where.
+  listErrors(errors) {
+    const list = byId("errors");
+    list.hidden = !errors.length;
+    const most = 20;
+    list.replaceChildren(
+      el("h3", {}, errors.length === 1 ? "One thing is wrong" : `${errors.length} things are wrong`),
+      el("ul", {}, errors.slice(0, most).map((error) => el("li", {}, button(error.text, () => form.goTo(error), { class: "link" })))),
+      ...(errors.length > most ? [el("p", {}, `and ${errors.length - most} more`)] : []));
+    for (const mark of document.querySelectorAll("#form .faults")) {
+      const n = errors.filter((error) => error.path && under(error.path, mark.dataset.under)).length;
+      mark.textContent = n ? `${n} wrong` : "";
+    }
+  },
+
+  // goTo leads to the field that an error is about, else to its line in the text.
+  goTo(error) {
+    if (error.path) {
+      const parts = error.path.split(".");
+      form.open.add("section " + parts[0]);
+      form.open.add("section ");
+      for (let i = 1; i <= parts.length; i++) { form.open.add(parts.slice(0, i).join(".")); form.open.add("section " + parts.slice(0, i).join(".")); }
+      form.draw(site.form);
+      form.hear(site.answer);
+      const field = document.querySelector(`#form [data-path="${CSS.escape(error.path)}"]`);
+      if (field) {
+        editor.show(false);
+        field.focus();
+        return field.scrollIntoView({ block: "center" });
+      }
+    }
+    editor.show(true);
+    editor.goTo(error.line || 1);
+  },
+};
+
+function under(path, top) { return top === "" ? !path.includes(".") : path === top || path.startsWith(top + "."); }
+
+function one(title) { return title.toLowerCase().replace(/ies$/, "y").replace(/s$/, ""); }

@@ -1,0 +1,152 @@
+// The other questions: what each asks for, and the page that it gives.
+
+const asks = {
+  size: { title: "Size", says: "The fewest drives of every size and layout that hold the footage. Nothing is simulated.",
+    fields: [["bays", "Bays", "number"], ["spares", "Hot spares", "number"]], opens: "html" },
+  choose: { title: "Choose", says: "The cheapest design whose chance of losing footage meets the goal over all that is uncertain.",
+    fields: [["bays", "Bays", "number"], ["spares", "Hot spares at most", "number"]], opens: "html" },
+  vary: { title: "Vary", says: "One input, or two, over a range: PATH=VALUES, such as care.response=4 h..168 h.",
+    fields: [["over", "Input and values", "path"], ["and", "A second input", "path"], ["points", "Values", "number"], ["against", "Hold the others against", "choice"], ["target", "Solve for a chance of", "text"], ["asSafeAs", "Solve to be as safe as", "choice"], ["resize", "Give each choice the drives that it needs", "check"]], opens: "html" },
+  rank: { title: "Rank", says: "Which uncertain input matters most. The first is the figure to go and find out.",
+    fields: [["choices", "Choices", "choices"], ["thorough", "Share out the variance too (takes a while)", "check"]], opens: "html" },
+  replay: { title: "Replay", says: "Single simulated lives of one choice, hour by hour.",
+    fields: [["choice", "Choice", "choice!"], ["lives", "Lives", "number"], ["onlyLosses", "Only lives in which footage is lost", "check"]], opens: "html" },
+  lesson: { title: "Lesson", says: "Questions to predict, then see, for learners.",
+    fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", ["scrub", "batch", "groups", "layout"]], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]], opens: "html" },
+  fit: { title: "Fit", says: "A life law with its uncertainty from a fleet's own record of failures (.csv, .xlsx, .gz, .zip).",
+    fields: [["record", "Record", "file"], ["until", "Watched until (date)", "text"]], opens: "html" },
+};
+
+const studies = {
+  done: {},    // by name: the last answer
+  engine: {},  // by name: the worker that has its result
+  asked: {},   // by name: what was asked
+  record: null,
+
+  draw() {
+    for (const [name, ask] of Object.entries(asks)) {
+      const panel = byId(name + "-panel");
+      panel.append(el("h2", {}, ask.title), el("p", { class: "doc" }, ask.says),
+        el("form", { id: name + "-ask", onsubmit: (event) => { event.preventDefault(); studies.run(name); } },
+          ask.fields.map((field) => studies.field(name, field)),
+          el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
+        el("p", { id: name + "-state", class: "state", role: "status" }),
+        el("ul", { id: name + "-points", class: "says" }),
+        el("div", { id: name + "-outs", class: "buttons" }),
+        el("div", { id: name + "-page", class: "page" }));
+    }
+  },
+
+  field(name, [key, label, kind, words]) {
+    const id = `${name}-${key}`;
+    if (kind === "check") return el("label", { class: "check" }, el("input", { type: "checkbox", id }), label);
+    if (kind === "words") return el("fieldset", { class: "checks" }, el("legend", {}, label), words.map((word) => el("label", { class: "check" }, el("input", { type: "checkbox", value: word, name: id }), word)));
+    if (kind === "choices") return el("fieldset", { class: "checks", id }, el("legend", {}, label));
+    let input;
+    if (kind.startsWith("choice")) input = el("select", { id });
+    else if (kind === "file") input = el("input", { type: "file", id, accept: ".csv,.tsv,.txt,.xlsx,.gz,.zip", onchange: async () => {
+      try {
+        const [file] = input.files;
+        if (file) studies.record = { name: file.name, bytes: await bytesOfFile(file) };
+      } catch (err) { complain(err.message); }
+    } });
+    else input = el("input", { type: "text", id, autocomplete: "off", inputmode: kind === "number" ? "numeric" : null, list: kind === "path" ? "paths" : null, spellcheck: "false" });
+    return el("div", { class: "field" }, el("label", { for: id }, label), input);
+  },
+
+  // hear keeps what can be chosen up to date with the file.
+  hear(answer) {
+    const labels = (answer.sizes || []).map((size) => size.label);
+    if (answer.errors && answer.errors.length) return;
+    for (const [name, ask] of Object.entries(asks)) {
+      for (const [key, , kind] of ask.fields) {
+        const box = byId(`${name}-${key}`);
+        if (kind.startsWith("choice") && kind !== "choices") {
+          const held = box.value;
+          box.replaceChildren(...(kind === "choice!" ? [] : [el("option", { value: "" }, "left to the program")]), ...labels.map((label) => el("option", {}, label)));
+          if (labels.includes(held)) box.value = held;
+        } else if (kind === "choices") {
+          const off = new Set([...box.querySelectorAll("input:not(:checked)")].map((input) => input.value));
+          box.replaceChildren(box.firstChild, ...labels.map((label) => {
+            const input = el("input", { type: "checkbox", value: label });
+            input.checked = !off.has(label);
+            return el("label", { class: "check" }, input, label);
+          }));
+        }
+      }
+    }
+    byId("paths").replaceChildren(...(answer.paths || []).map((path) => el("option", { value: path + "=" })));
+    for (const name of Object.keys(studies.done)) {
+      if (name !== "fit" && studies.asked[name].text !== site.text) byId(name + "-panel").classList.add("stale");
+    }
+  },
+
+  // args reads what a question asks for.
+  args(name) {
+    const args = { text: site.text };
+    for (const [key, , kind] of asks[name].fields) {
+      const box = byId(`${name}-${key}`);
+      if (kind === "check") { if (box.checked) args[key] = true; }
+      else if (kind === "words") args[key] = [...document.querySelectorAll(`[name="${name}-${key}"]:checked`)].map((input) => input.value);
+      else if (kind === "choices") {
+        const all = [...box.querySelectorAll("input")];
+        const on = all.filter((input) => input.checked);
+        if (on.length && on.length < all.length) args[key] = on.map((input) => input.value);
+      } else if (kind === "file") continue;
+      else if (box.value.trim() !== "") args[key] = box.value.trim();
+    }
+    return args;
+  },
+
+  async run(name) {
+    if (name === "fit" && !studies.record) return studies.state(name, "Choose a record, or drop one on this page.");
+    const args = studies.args(name);
+    const files = name === "fit" ? { record: studies.record.bytes } : site.files;
+    if (name === "fit") args.name = studies.record.name;
+    studies.asked[name] = args;
+    engines.pool.end(name);
+    byId(name + "-stop").hidden = false;
+    studies.state(name, "Working…");
+    try {
+      const { answer, engine } = await engines.pool.do(name, name, args, files, (tell) => {
+        if (tell.share !== undefined) studies.state(name, `Working: ${Math.round(tell.share * 100)} %`);
+      });
+      if (studies.asked[name] !== args) return;
+      if (answer.errors && answer.errors.length) return studies.state(name, answer.errors.map((error) => error.text).join("\n"), true);
+      studies.done[name] = answer;
+      studies.engine[name] = engine;
+      byId(name + "-panel").classList.remove("stale");
+      const html = await studies.output(name, "html");
+      const frame = el("iframe", { sandbox: "allow-scripts allow-modals", title: asks[name].title });
+      frame.srcdoc = textOf(html);
+      byId(name + "-page").replaceChildren(frame);
+      byId(name + "-points").replaceChildren(...(answer.points || []).map((point) => el("li", {}, point)));
+      outs.draw(name, byId(name + "-outs"));
+      studies.state(name, "");
+      speak((answer.points || [])[0] || asks[name].title + " is done.");
+    } catch (err) {
+      studies.state(name, err.message === stopped ? "Stopped." : `It ended: ${err.message}. The site is kept.`, err.message !== stopped);
+    } finally {
+      byId(name + "-stop").hidden = true;
+    }
+  },
+
+  // output asks the worker that has the result; where that is gone, another works it
+  // out again.
+  async output(name, format) {
+    const engine = studies.engine[name];
+    if (engine && !engine.dead) {
+      const { answer, out } = await engine.ask("output", { of: name, format });
+      if (out && out.file) return out.file;
+    }
+    const again = await engines.pool.do(name, name, studies.asked[name], name === "fit" ? { record: studies.record.bytes } : site.files);
+    studies.engine[name] = again.engine;
+    return (await again.engine.ask("output", { of: name, format })).out.file;
+  },
+
+  state(name, text, wrong = false) {
+    const box = byId(name + "-state");
+    box.textContent = text;
+    box.classList.toggle("error", wrong);
+  },
+};
