@@ -139,7 +139,7 @@ func (r *reference) key(k Key, indent int) {
 	case k.Kind == toml.Tables:
 		name = "[[" + k.Path + "]]"
 	}
-	said := takes(k)
+	said := Takes(k)
 	switch {
 	case k.Inherits != "":
 		said = "Has the keys of [" + k.Inherits + "]"
@@ -171,8 +171,9 @@ func inFile(k Key) string {
 	return k.Name()
 }
 
-// takes returns what may stand under a key.
-func takes(k Key) string {
+// Takes returns what may stand under a key, in the words of the reference: "bit rate, 1
+// kbit/s to 10 Gbit/s".
+func Takes(k Key) string {
 	or := ""
 	if k.None {
 		or = `, or "none"`

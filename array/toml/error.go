@@ -31,11 +31,17 @@ func (e Error) Error() string {
 	if e.Key != "" {
 		b.WriteString(e.Key + ": ")
 	}
-	fmt.Fprintf(&b, "found %s; right would be %s", e.Found, e.Right)
-	if e.Mean != "" {
-		fmt.Fprintf(&b, " (did you mean %q?)", e.Mean)
-	}
+	b.WriteString(e.Said())
 	return b.String()
+}
+
+// Said returns the error without its place and key, for where those are seen anyway.
+func (e Error) Said() string {
+	said := fmt.Sprintf("found %s; right would be %s", e.Found, e.Right)
+	if e.Mean != "" {
+		said += fmt.Sprintf(" (did you mean %q?)", e.Mean)
+	}
+	return said
 }
 
 // Errors is everything that is wrong with a file, in the order of its lines.

@@ -17,16 +17,16 @@ func (n *Node) Write() string {
 			tables = append(tables, key)
 			continue
 		}
-		b.WriteString(writtenKey(key) + " = " + v.value() + "\n")
+		b.WriteString(QuoteKey(key) + " = " + v.value() + "\n")
 	}
 	for _, key := range tables {
 		v := n.Under[key]
 		if v.Kind == TableNode {
-			b.WriteString("\n[" + writtenKey(key) + "]\n" + v.values())
+			b.WriteString("\n[" + QuoteKey(key) + "]\n" + v.values())
 			continue
 		}
 		for _, item := range v.Items {
-			b.WriteString("\n[[" + writtenKey(key) + "]]\n" + item.values())
+			b.WriteString("\n[[" + QuoteKey(key) + "]]\n" + item.values())
 		}
 	}
 	return b.String()
@@ -41,7 +41,7 @@ func (n *Node) tables() bool {
 func (n *Node) values() string {
 	var b strings.Builder
 	for _, key := range n.Keys {
-		b.WriteString(writtenKey(key) + " = " + n.Under[key].value() + "\n")
+		b.WriteString(QuoteKey(key) + " = " + n.Under[key].value() + "\n")
 	}
 	return b.String()
 }
@@ -60,7 +60,7 @@ func (n *Node) bare() string {
 	case TableNode:
 		var all []string
 		for _, key := range n.Keys {
-			all = append(all, writtenKey(key)+" = "+n.Under[key].value())
+			all = append(all, QuoteKey(key)+" = "+n.Under[key].value())
 		}
 		return "{ " + strings.Join(all, ", ") + " }"
 	case ListNode:
@@ -76,17 +76,17 @@ func (n *Node) bare() string {
 		if text := strings.TrimSpace(n.Text); n.Typed && (text == "true" || text == "false") {
 			return text
 		}
-		return quotedText(n.Text)
+		return Quote(n.Text)
 	case MeasuredNode:
 		if _, err := strconv.ParseFloat(n.Text, 64); err != nil {
-			return quotedText(n.Text)
+			return Quote(n.Text)
 		}
 	}
 	return n.Text
 }
 
-// quotedText returns a text as TOML writes it.
-func quotedText(s string) string {
+// Quote returns a text as TOML writes it.
+func Quote(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range s {
@@ -104,8 +104,8 @@ func quotedText(s string) string {
 	return b.String()
 }
 
-// writtenKey returns a key as TOML writes it, in quotes where it needs them.
-func writtenKey(key string) string {
+// QuoteKey returns a key as TOML writes it, in quotes where it needs them.
+func QuoteKey(key string) string {
 	bare := key != ""
 	for _, r := range key {
 		bare = bare && (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' || r == '-')
@@ -113,5 +113,5 @@ func writtenKey(key string) string {
 	if bare {
 		return key
 	}
-	return quotedText(key)
+	return Quote(key)
 }
