@@ -29,6 +29,7 @@ func FuzzXLSXParts(f *testing.F) {
 		`<si><t>activity</t></si>`, `<xf numFmtId="0"/><xf numFmtId="9"/>`)
 	f.Add(`<row><c><v>1</v></c></row><row r="1048576"><c r="XFD1048576" t="b"><v>1</v></c></row>`, `<si><r><t>x</t></r></si>`, ``)
 	f.Add(`<row r="-1"><c r="A0" t="d"><v>1e999</v></c><c r="" t="e"><v>#REF!</v></c></row>`, ``, `<xf numFmtId="14"/>`)
+	f.Add(`<row><c t="s"><v>-1</v></c></row></sheetData><mergeCells><mergeCell ref="A1:B2"/></mergeCells>`, `<si/>`, `<xf numFmtId="x"/>`)
 	f.Fuzz(func(t *testing.T, rows, strings, styles string) {
 		judge(t, packed(t, rows, strings, styles))
 	})

@@ -13,8 +13,7 @@ import (
 	"arrayodds/array/schedule"
 )
 
-// Bounds of a workbook, unpacked. The library builds a model of most parts in
-// memory, some hundred bytes an element, and looks for each sheet among all.
+// Bounds of a workbook, unpacked. They are looked at before anything is made of it.
 const (
 	maxUnpacked = 64 << 20
 	maxXML      = 6 << 20
@@ -23,27 +22,28 @@ const (
 	maxModel    = 60_000  // elements outside of the sheets
 	maxElements = 250_000 // in all
 	// maxSearched bounds the sheets times the elements of the longest, since several
-	// sheets may be of one part.
+	// sheets may be of one part, which is read for each.
 	maxSearched = 2_000_000
 )
 
-// parts looks at what a workbook is packed of, before the library does. alone says what
-// would be right where that is too much.
-func parts(data []byte, name, alone string) *schedule.Fault {
-	damaged := fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")
-	wrong := func(found string) *schedule.Fault { return fault(name, found, alone) }
+// parts unpacks the parts of a workbook that are XML, by their paths in small letters.
+// No part is unpacked before the sizes of all are within bounds, and none further than
+// the size that it says it has. alone says what would be right where it is too much.
+func parts(data []byte, name, alone string) (map[string][]byte, *schedule.Fault) {
+	wrong := func(found string) (map[string][]byte, *schedule.Fault) { return nil, fault(name, found, alone) }
 	if entries(data) > maxParts {
 		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
 	}
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return damaged
+		return nil, noWorkbook(name)
 	}
 	if len(z.File) > maxParts {
 		return wrong(fmt.Sprintf("a workbook of more than %d parts", maxParts))
 	}
 	var all, text uint64
 	var xml []*zip.File
+	held := map[string][]byte{}
 	for _, part := range z.File {
 		all += min(part.UncompressedSize64, maxUnpacked+1)
 		if e := strings.ToLower(path.Ext(part.Name)); e == ".xml" || e == ".rels" {
@@ -58,10 +58,12 @@ func parts(data []byte, name, alone string) *schedule.Fault {
 	for _, part := range xml {
 		in, err := unpacked(part)
 		if err != nil {
-			return fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")
+			return nil, fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")
 		}
+		path := strings.ToLower(strings.ReplaceAll(part.Name, `\`, "/")) // as some programs pack them
+		held[path] = in
 		n := bytes.Count(in, []byte("<")) - bytes.Count(in, []byte("</")) - bytes.Count(in, []byte("<!")) - bytes.Count(in, []byte("<?"))
-		if elements += n; !strings.HasPrefix(strings.ToLower(part.Name), "xl/worksheets/") {
+		if elements += n; !strings.HasPrefix(path, "xl/worksheets/") {
 			model += n
 			sheets += len(sheetElement.FindAllIndex(in, maxSheets+1))
 		} else {
@@ -79,7 +81,12 @@ func parts(data []byte, name, alone string) *schedule.Fault {
 	if sheets*longest > maxSearched {
 		return wrong(fmt.Sprintf("a workbook of %d sheets, the longest of %d cells and texts", sheets, longest))
 	}
-	return nil
+	return held, nil
+}
+
+// noWorkbook returns the fault of a file that is packed as nothing or as something else.
+func noWorkbook(name string) *schedule.Fault {
+	return fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")
 }
 
 var sheetElement = regexp.MustCompile(`<(?:[^\s<>/:]*:)?sheet[\s/>]`)

@@ -24,27 +24,18 @@ const (
 // Tables reads all sheets of a workbook; name is what places are called by, and alone
 // says what would be right where the workbook is beyond its bounds. The error is of type
 // [schedule.Faults].
-func Tables(data []byte, name, alone string) (all []Table, err error) {
-	// The library is written for workbooks that are whole.
-	defer func() {
-		if broken := recover(); broken != nil {
-			all, err = nil, schedule.Faults{*fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")}
-		}
-	}()
-	f, err := opened(data, name, alone)
+func Tables(data []byte, name, alone string) ([]Table, error) {
+	b, err := open(data, name, alone)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close() // only read from
-	props, err := f.GetWorkbookProps()
-	if err != nil {
-		return nil, schedule.Faults{*fault(name, "a workbook that is damaged", "a workbook (.xlsx) that opens")}
-	}
+	var all []Table
 	rows, cells := 0, 0
-	for _, title := range f.GetSheetList() {
-		t := Table{Title: title, Date1904: props.Date1904 != nil && *props.Date1904}
-		place := fmt.Sprintf("%s, sheet %s", name, unit.Quote(title))
-		why := eachRow(f, title, place, true, func(row []string) *schedule.Fault {
+	stored := func(c cell) string { return c.text }
+	for _, part := range b.sheets {
+		t := Table{Title: part.title, Date1904: b.date1904}
+		place := fmt.Sprintf("%s, sheet %s", name, unit.Quote(part.title))
+		_, why := b.eachRow(part, place, stored, func(row []string) *schedule.Fault {
 			row = slices.Clone(schedule.Trimmed(row))
 			t.Rows = append(t.Rows, row)
 			rows, cells = rows+1, cells+len(row)
