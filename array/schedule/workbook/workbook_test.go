@@ -107,6 +107,18 @@ func TestFormula(t *testing.T) {
 	}
 }
 
+// A number that is kept as a text, such as that of an asset, keeps all its digits.
+func TestLongNumberAsText(t *testing.T) {
+	const asset = "40012345678901234567"
+	s, err := Read(workbook(t, map[string][][]any{"S": {{"label", "count", "bitrate"}, {asset, 4, "6.1 Mbit/s"}}}, nil), "s.xlsx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := s.Rows[0].Cells["label"].Text; got != asset {
+		t.Errorf("%s, want %s", got, asset)
+	}
+}
+
 func TestOtherSheetsAreListed(t *testing.T) {
 	rows := [][]any{{"label", "count"}, {"Gate", 4}}
 	s, err := Read(workbook(t, map[string][][]any{"A": rows, "B": rows}, nil), "s.xlsx")

@@ -52,12 +52,13 @@ func Read(data []byte, name string) (*schedule.Schedule, error) {
 const digitsKept = 15
 
 // meant returns the value of a cell, not how it is shown, which may be rounded; save for
-// per cent, where 0.5 is meant and shown as 50 %.
+// per cent, where 0.5 is meant and shown as 50 %. A text stays as it is, the digits of a
+// long number too.
 func meant(c cell) string {
 	x, err := strconv.ParseFloat(c.text, 64)
 	switch {
-	case err != nil:
-	case c.number && percent(c.format, x):
+	case err != nil || !c.number:
+	case percent(c.format, x):
 		return strconv.FormatFloat(100*x, 'g', 13, 64) + " %"
 	case len(c.text) > digitsKept: // 6.1 is stored as 6.0999999999999996
 		return strconv.FormatFloat(x, 'g', digitsKept, 64)
