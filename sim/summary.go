@@ -22,7 +22,7 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 		return fit.Estimate(q)
 	}
 	r := Result{
-		LossChance:              of(model.Loss).AtMostOne(),
+		LossChance:              engine.LossChance(sys, s, fit),
 		AnyLossChance:           of(model.Any).AtMostOne(),
 		LossEvents:              of(model.LossEvents),
 		Incidents:               of(model.Incidents),
@@ -87,7 +87,7 @@ func lossCurve(sys *model.System, s *model.Sums, fit *model.Fit, whole estimate.
 		e := fit.Curve(i).AtMostOne()
 		if s.Curve[i] == 0 {
 			e = estimate.Exact(0)
-			if canFail(sys, years*unit.HoursPerYear) {
+			if sys.CanFail(years * unit.HoursPerYear) {
 				e = estimate.Unseen(s.N, 1).AtMostOne()
 			}
 		}
@@ -100,18 +100,13 @@ func lossCurve(sys *model.System, s *model.Sums, fit *model.Fit, whole estimate.
 	return curve
 }
 
-// canFail reports whether anything can fail within so many hours.
-func canFail(sys *model.System, hours float64) bool {
-	return sys.ShockRate > 0 || sys.Life.Cumulative(hours) > 0 || sys.Fitted != nil
-}
-
 // most returns what a quantity of which nothing was seen comes to in a life in which it
 // is seen, at the most or roughly; 0 where it cannot be seen.
 func most(sys *model.System, q model.Quantity) float64 {
 	redundant := sys.Tolerance > 0
 	destroyed, missing := sys.Footage.Full()
 	switch {
-	case !canFail(sys, sys.Horizon):
+	case !sys.CanFail(sys.Horizon):
 		return 0
 	case q == model.Stripes, q == model.MissingSectors:
 		if !redundant || sys.ReadErrors == 0 && sys.LatentRate == 0 {

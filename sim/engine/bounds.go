@@ -24,7 +24,12 @@ const (
 	MaxBlockWork int64 = 1e8
 
 	maxChunkBlocks       = 256 // blocks that are kept before they are added up
-	maxChunkWork   int64 = 2e7 // a second or two, after which progress is told again
+	maxChunkWork   int64 = 2e7 // a second or two, after which the budget is looked at again
+
+	// Progress is told again after so much work within a chunk.
+	tellingWork int64 = 1e6
+	// The context is looked at before each block, and within one after so much work.
+	askingWork int64 = 2e4
 )
 
 // A BusyError is a choice whose lives have too many events to be simulated.

@@ -1,5 +1,7 @@
 package engine
 
+import "arrayodds/sim/estimate"
+
 // Options says how a choice is simulated.
 type Options struct {
 	// Seed chooses the random streams. One seed gives the same digits for any
@@ -25,8 +27,9 @@ type Options struct {
 	// Slots, where it is not nil, bounds the workers of all runs that share it, so
 	// that runs side by side take no more processors than one alone would.
 	Slots Slots
-	// Progress, where it is not nil, is called after each round of trials, from one
-	// goroutine at a time.
+	// Progress, where it is not nil, is called as soon as the first blocks are there, and
+	// then after each round of trials and about every 0.1 s of work, from one goroutine
+	// at a time.
 	Progress func(Progress)
 }
 
@@ -46,6 +49,9 @@ type Progress struct {
 	Trials   int     // so far
 	Accuracy float64 // 95 % half-width of the loss chance ÷ its value so far; +Inf before the first loss is seen
 	Share    float64 // of the work expected in all, 0 to 1
+	// Loss is the loss chance so far, with its interval. Only a run of one system has
+	// it: where several are told of together it is the zero value.
+	Loss estimate.Estimate
 }
 
 // PartOf returns a progress that reports to whole what lies between two shares of it; nil

@@ -66,6 +66,9 @@ func pilot(ctx context.Context, sys *model.System, seed uint64, plain bool) (s *
 		if i == firstLives && !plain && s.Sum[model.Loss] < rare*firstLives {
 			break
 		}
+		if err := ctx.Err(); err != nil {
+			return s, false, err
+		}
 		if !simulator.Life(rnd, s.Begin()) {
 			return s, false, ctx.Err()
 		}

@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"runtime"
+	"sync"
 	"sync/atomic"
 
 	"arrayodds/sim/model"
@@ -18,18 +19,22 @@ type Runner struct {
 	Blocks int         // run so far
 
 	// EachBlock, where it is not nil, is called with the sums of every block, in the
-	// order of the blocks, after they were added to Total. They are only good for
-	// the call.
+	// order of the blocks, after they were added to Total, by one goroutine at a time.
+	// They are only good for the call.
 	EachBlock func(*model.Sums)
 
 	system     *model.System
 	options    Options
 	simulators []Simulator // one a worker, as are the streams
 	streams    []*stream.Stream
-	chunk      []*model.Sums // blocks that are not added up yet; their memory is used again
+	chunk      []*model.Sums // blocks that are run together; their memory is used again
 	stopped    atomic.Bool
 	blockWork  int64   // MaxBlockWork; less in a test
 	share      float64 // of the work, as it was reported: it never falls
+	told       int64   // the work at which progress was reported last
+	mu         sync.Mutex
+	done       []bool // of the chunk: blocks that have run
+	added      int    // blocks of the chunk that are in Total
 }
 
 // NewRunner returns a runner that has run nothing yet.
@@ -63,18 +68,8 @@ func (r *Runner) RunTo(ctx context.Context, blocks int) error {
 			s.MostWork, s.Stop = r.blockWork, &r.stopped
 			r.chunk = append(r.chunk, s)
 		}
-		if err := r.runChunk(ctx, n); err != nil {
+		if err := r.runChunk(ctx, n, blocks); err != nil {
 			return err
-		}
-		for _, s := range r.chunk[:n] {
-			r.Total.Add(s)
-			if r.EachBlock != nil {
-				r.EachBlock(s)
-			}
-		}
-		r.Blocks += n
-		if r.Blocks < blocks && r.options.Progress != nil {
-			r.ReportProgress(RelativeHalfWidth(r.Total), blocks)
 		}
 	}
 	return nil
@@ -95,10 +90,13 @@ func (r *Runner) chunkLength() int {
 	return int(max(1, min(maxChunkBlocks, maxChunkWork/each)))
 }
 
-// runChunk runs the next n blocks into r.chunk.
-func (r *Runner) runChunk(ctx context.Context, n int) error {
+// runChunk runs the next n blocks and adds them to Total. needed is how many blocks the
+// run is expected to need.
+func (r *Runner) runChunk(ctx context.Context, n, needed int) error {
 	var next atomic.Int64
 	defer context.AfterFunc(ctx, func() { r.stopped.Store(true) })()
+	r.done, r.added = make([]bool, n), 0
+	first := r.Blocks
 	var g errgroup.Group
 	for w := range min(n, len(r.simulators)) {
 		g.Go(func() error {
@@ -107,13 +105,36 @@ func (r *Runner) runChunk(ctx context.Context, n int) error {
 				if i >= n {
 					return nil
 				}
-				if err := r.runBlock(ctx, w, r.Blocks+i, r.chunk[i]); err != nil {
+				if err := r.runBlock(ctx, w, first+i, r.chunk[i]); err != nil {
 					return err
 				}
+				r.add(i, needed)
 			}
 		})
 	}
 	return g.Wait()
+}
+
+// add adds blocks of the chunk that have run to Total, in their order, as far as there is
+// no gap, and reports progress if there is something to report.
+func (r *Runner) add(done, needed int) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.done[done] = true
+	for ; r.added < len(r.done) && r.done[r.added]; r.added++ {
+		s := r.chunk[r.added]
+		r.Total.Add(s)
+		r.Blocks++
+		if r.EachBlock != nil {
+			r.EachBlock(s)
+		}
+	}
+	if r.options.Progress == nil || r.Blocks >= needed {
+		return // the end of a round is told of when it is known what comes next
+	}
+	if r.added == len(r.done) || r.Total.Work-r.told >= tellingWork {
+		r.ReportProgress(RelativeHalfWidth(r.Total), needed)
+	}
 }
 
 func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Sums) error {
@@ -124,6 +145,7 @@ func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Su
 	into.Reset()
 	rnd := r.streams[worker]
 	rnd.Restart(r.options.Seed, uint64(block))
+	asked := int64(0) // the work at which the context was looked at last
 	for range TrialsPerBlock {
 		if !r.simulators[worker].Life(rnd, into.Begin()) {
 			if err := ctx.Err(); err != nil {
@@ -132,6 +154,12 @@ func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Su
 			return NewBusyError(r.system)
 		}
 		into.End()
+		if into.Work-asked >= askingWork { // a block of long ones
+			asked = into.Work
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }
@@ -146,6 +174,6 @@ func (r *Runner) ReportProgress(halfWidth float64, needed int) {
 	if needed > r.Blocks {
 		share = float64(r.Blocks) / float64(needed)
 	}
-	r.share = max(r.share, share)
-	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: r.share})
+	r.share, r.told = max(r.share, share), r.Total.Work
+	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: r.share, Loss: LossChance(r.system, r.Total, model.NewFit(r.Total))})
 }

@@ -9,10 +9,11 @@ type Slots chan struct{}
 // NewSlots returns n slots, at least one.
 func NewSlots(n int) Slots { return make(Slots, max(1, n)) }
 
-// take waits for a free slot. The error is that of the context.
+// take waits for a free slot. The error is that of the context, which is looked at in
+// any case: one whose Err lets others have their turn is asked often enough for that.
 func (s Slots) take(ctx context.Context) error {
-	if s == nil {
-		return ctx.Err()
+	if err := ctx.Err(); err != nil || s == nil {
+		return err
 	}
 	select {
 	case s <- struct{}{}:

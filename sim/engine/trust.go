@@ -22,6 +22,18 @@ func RelativeHalfWidth(s *model.Sums) float64 {
 	return (e.High - e.Value) / e.Value
 }
 
+// LossChance returns the loss chance of a system by the sums of its lives and a fit to
+// them. Where no loss was seen, it is 0 up to what so many lives leave open.
+func LossChance(sys *model.System, s *model.Sums, fit *model.Fit) estimate.Estimate {
+	switch {
+	case s.Sum[model.Loss] != 0:
+		return fit.Estimate(model.Loss).AtMostOne()
+	case !sys.CanFail(sys.Horizon):
+		return estimate.Exact(0)
+	}
+	return estimate.Unseen(s.N, 1).AtMostOne()
+}
+
 // WidestOther returns the widest half-width ÷ value of the other figures that are shown:
 // the curve's years, losses and incidents, hours without redundancy, rebuilds and
 // failures, footage destroyed and missing. Figures of which nothing was seen are left

@@ -92,6 +92,11 @@ func (r *Repair) Mean() float64 {
 // Groups returns the number of groups in all sets.
 func (s *System) Groups() int { return s.Sets * s.GroupsPerSet }
 
+// CanFail reports whether anything can fail within so many hours.
+func (s *System) CanFail(hours float64) bool {
+	return s.ShockRate > 0 || s.Life.Cumulative(hours) > 0 || s.Fitted != nil
+}
+
 // Defects returns the expected number of latent defects on one drive, so many hours
 // after they were last cleared.
 func (s *System) Defects(since float64) float64 {

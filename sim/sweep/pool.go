@@ -90,7 +90,7 @@ func (p *pool) wave(ctx context.Context, pieces []piece) error {
 				}
 				w.turnTo(pieces[i].of, p)
 				p.found[i] = outcome{}
-				if !w.do(pieces[i], p.series, &p.found[i]) {
+				if !w.do(ctx, pieces[i], p.series, &p.found[i]) {
 					if err := ctx.Err(); err != nil {
 						return err
 					}
@@ -115,13 +115,16 @@ func (w *worker) turnTo(m *member, p *pool) {
 	w.sums.Stop, w.sums.FiguresOnly = &p.stop, true
 }
 
-// do simulates the lives of a piece, each from a stream of its own. It reports
-// whether all came to their end.
-func (w *worker) do(p piece, s *Series, into *outcome) bool {
+// do simulates the lives of a piece, each from a stream of its own, looking at the
+// context before each block. It reports whether all came to their end.
+func (w *worker) do(ctx context.Context, p piece, s *Series, into *outcome) bool {
 	w.sums.Reset()
 	most := s.work
 	ok := true
 	for block := p.from; ok && block < p.to && w.sums.Work <= most; block++ {
+		if ok = ctx.Err() == nil; !ok {
+			break
+		}
 		w.sums.MostWork = w.sums.Work + min(engine.MaxBlockWork, most)
 		for i := range s.lives {
 			w.rnd.Restart(s.opt.Seed, uint64(block)*engine.TrialsPerBlock+uint64(i))
