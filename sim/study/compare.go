@@ -47,13 +47,50 @@ const maxRunning = 8
 //
 // Then all that is uncertain of the inputs is drawn together, a few dozen times, and every
 // choice simulated at each of these settings: [Doubt].
+//
+// Its parts can be worked out in separate processes and put together to the same digits:
+// [RunChoice] and [RunReplicate].
 func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison, error) {
-	file, opt := asked.Source.File(), asked.Options
+	progress := asked.Options.Progress
+	asked.Options.Progress = engine.PartOf(progress, 0, simulating)
+	out, err := asked.simulated(ctx, simulate)
+	if err != nil || asked.Options.Plain { // which serves to check
+		return out, err
+	}
+	asked.Options.Progress = engine.PartOf(progress, simulating, 1)
+	err = asked.doubt(ctx, &out)
+	return out, err
+}
+
+// RunChoice simulates one choice of a request, by its place in Choices, just as [Compare]
+// does beside the others. Its error may be an [engine.BusyError], with which there is a
+// result all the same.
+func RunChoice(ctx context.Context, asked Request, place int, simulate Simulator) (sim.Result, error) {
+	s := asked.Source.File().Site
+	return simulate(ctx, s, s.Choices[asked.Choices[place]], asked.optionsOfAChoice())
+}
+
+// optionsOfAChoice returns how each choice of a comparison is simulated: what all of them
+// may take is shared out.
+func (a Request) optionsOfAChoice() engine.Options {
+	opt := a.Options
+	if opt.Workers == 0 {
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	if opt.MaxWork == 0 {
+		opt.MaxWork = max(leastWork, engine.MaxRunWork/int64(max(1, len(a.Choices))))
+	}
+	return opt
+}
+
+// simulated returns the comparison without its doubt.
+func (a Request) simulated(ctx context.Context, simulate Simulator) (Comparison, error) {
+	file, opt := a.Source.File(), a.optionsOfAChoice()
 	out := Comparison{
 		Site: file.Site, Seed: opt.Seed, Accuracy: opt.Accuracy, Plain: opt.Plain,
-		Outcomes: make([]Outcome, len(asked.Choices)), Assumptions: file.Assumptions,
+		Outcomes: make([]Outcome, len(a.Choices)), Assumptions: file.Assumptions,
 	}
-	for i, at := range asked.Choices {
+	for i, at := range a.Choices {
 		c := file.Site.Choices[at]
 		sizing, err := file.Site.Size(c)
 		if err != nil {
@@ -61,17 +98,12 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 		}
 		out.Outcomes[i] = Outcome{Choice: c, Sizing: sizing}
 	}
-	if opt.Workers == 0 {
-		opt.Workers = runtime.GOMAXPROCS(0)
-	}
 	opt.Slots = engine.NewSlots(opt.Workers)
-	if opt.MaxWork == 0 {
-		opt.MaxWork = max(leastWork, engine.MaxRunWork/int64(max(1, len(asked.Choices))))
-	}
-	progress := newJointProgress(engine.PartOf(opt.Progress, 0, simulating), len(out.Outcomes))
+	progress := newJointProgress(opt.Progress, len(out.Outcomes))
 
 	busy := make(BusyErrors, len(out.Outcomes))
 	group, running := errgroup.WithContext(ctx)
+	running = either{running, ctx}
 	group.SetLimit(min(opt.Workers, maxRunning))
 	for i := range out.Outcomes {
 		group.Go(func() error {
@@ -90,11 +122,21 @@ func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison
 	if !slices.Contains(busy, nil) {
 		return Comparison{}, busy
 	}
-	if opt.Plain { // which serves to check
-		return out, nil
+	return out, nil
+}
+
+// either is a context of a group that also asks the one that it was made of, whose Err
+// may let others have their turn.
+type either struct {
+	context.Context
+	from context.Context
+}
+
+func (e either) Err() error {
+	if err := e.from.Err(); err != nil {
+		return err
 	}
-	asked.Options.Progress = engine.PartOf(asked.Options.Progress, simulating, 1)
-	return out, asked.doubt(ctx, &out)
+	return e.Context.Err()
 }
 
 // simulating is the share of the work that goes into the choices as entered.

@@ -15,6 +15,13 @@
 // value in its place and simulating all that comes of it from the same random
 // streams, so that differences are known better than the figures themselves.
 //
+// # Parts
+//
+// A comparison can be worked out in parts: each choice ([RunChoice]) and each replicate of
+// the doubt ([RunReplicate]) by itself, in whatever order and process, and [Compare] puts
+// them together to the digits that it gives alone. Package parts beside this one codes
+// them.
+//
 // # Doubt
 //
 // [Compare] also says what the inputs' being uncertain leaves of its figures ([Doubt]).

@@ -12,9 +12,7 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
 	"arrayodds/sim/doubt"
-	"arrayodds/sim/engine"
 	"arrayodds/sim/model"
-	"arrayodds/sim/sweep"
 )
 
 const (
@@ -34,23 +32,19 @@ const (
 
 // doubt fills in what the doubt about the inputs leaves of a comparison that is done.
 func (a Request) doubt(ctx context.Context, into *Comparison) error {
-	var inputs []axis.Input
-	for _, in := range a.Source.Inputs() {
-		if in.Doubtful {
-			inputs = append(inputs, in)
-		}
-	}
-	d := &doubter{Request: a, into: into, all: inputs}
+	d := newDoubter(a, into)
 	if err := d.bearing(); err != nil {
 		return err
 	}
 	into.Doubt = new(Doubt)
-	for k, in := range inputs {
+	some := false
+	for k, in := range d.all {
 		said := DoubtfulInput{in.Axis.Path, in.Axis.Called(), in.Low.Text, in.Likely.Text, in.High.Text, in.Given, in.Range}
 		switch {
 		case slices.Contains(d.bears[k], true):
 			d.place = append(d.place, len(into.Doubt.Inputs))
 			into.Doubt.Inputs = append(into.Doubt.Inputs, said)
+			some = true
 		default:
 			d.place = append(d.place, -1)
 			if in.Given && !d.costs[k] {
@@ -58,6 +52,7 @@ func (a Request) doubt(ctx context.Context, into *Comparison) error {
 			}
 		}
 	}
+	d.plan(some)
 	if err := d.simulate(ctx); err != nil {
 		return err
 	}
@@ -69,14 +64,31 @@ func (a Request) doubt(ctx context.Context, into *Comparison) error {
 type doubter struct {
 	Request
 	into    *Comparison
+	builder model.Builder
+	entered map[int]*model.System // of choices as entered, once they were asked for
 	all     []axis.Input
 	bears   [][]bool // of each input and choice: the choice depends on it
 	costs   []bool   // of each input: some choice's cost depends on it
 	place   []int    // of each input, in Doubt.Inputs; −1 where it bears on nothing
+	drawn   int      // settings of each replicate; 0: nothing is drawn
+	work    int64    // that one point may take
+	why     string   // there are fewer settings, or none
+	whatIfs []whatIf // hazards that were left out, tried by the first replicate
 	designs [doubt.Replicates][][]float64
 	inputs  doubt.Inputs
 	loss    []doubt.Sample // of each choice
 	missing []doubt.Sample
+}
+
+// newDoubter returns a doubter of a comparison whose choices were simulated.
+func newDoubter(a Request, into *Comparison) *doubter {
+	d := &doubter{Request: a, into: into, entered: map[int]*model.System{}}
+	for _, in := range a.Source.Inputs() {
+		if in.Doubtful {
+			d.all = append(d.all, in)
+		}
+	}
+	return d
 }
 
 // bearing finds which inputs bear on which choices: at one end of its range the choice is
@@ -84,30 +96,66 @@ type doubter struct {
 func (d *doubter) bearing() error {
 	var settings [][]axis.Setting
 	for _, in := range d.all {
-		settings = append(settings, []axis.Setting{in.Axis.Set(in.Low)}, []axis.Setting{in.Axis.Set(in.High)})
+		settings = append(settings, atEnds(in)...)
 	}
 	files, err := readings(d.Source, settings)
 	if err != nil {
 		return err
 	}
 	own := d.Source.File()
-	var builder model.Builder
 	for k := range d.all {
 		bears, costs := make([]bool, len(d.Choices)), false
 		for i, c := range d.Choices {
-			was, err := systemThatCounts(&builder, own.Site, own.Site.Choices[c])
-			if err != nil {
-				return err
-			}
 			for _, f := range files[2*k : 2*k+2] {
-				sys, err := systemThatCounts(&builder, f.Site, f.Site.Choices[c])
-				bears[i] = bears[i] || err != nil || !reflect.DeepEqual(sys, was)
+				other, err := d.another(f, c)
+				if err != nil {
+					return err
+				}
+				bears[i] = bears[i] || other
 				costs = costs || moneyOf(f.Site, f.Site.Choices[c]) != moneyOf(own.Site, own.Site.Choices[c])
 			}
 		}
 		d.bears, d.costs = append(d.bears, bears), append(d.costs, costs)
 	}
 	return nil
+}
+
+// someBear reports whether any input bears on any choice, without looking for all.
+func (d *doubter) someBear() (bool, error) {
+	for _, in := range d.all {
+		files, err := readings(d.Source, atEnds(in))
+		if err != nil {
+			return false, err
+		}
+		for _, c := range d.Choices {
+			for _, f := range files {
+				if other, err := d.another(f, c); other || err != nil {
+					return other, err
+				}
+			}
+		}
+	}
+	return false, nil
+}
+
+// atEnds returns the settings of the two ends of an input's range.
+func atEnds(in axis.Input) [][]axis.Setting {
+	return [][]axis.Setting{{in.Axis.Set(in.Low)}, {in.Axis.Set(in.High)}}
+}
+
+// another reports whether a choice is another system in a reading than as entered.
+func (d *doubter) another(f *site.File, c int) (bool, error) {
+	was, known := d.entered[c]
+	if !known {
+		own := d.Source.File()
+		var err error
+		if was, err = d.systemThatCounts(own.Site, own.Site.Choices[c]); err != nil {
+			return false, err
+		}
+		d.entered[c] = was
+	}
+	sys, err := d.systemThatCounts(f.Site, f.Site.Choices[c])
+	return err != nil || !reflect.DeepEqual(sys, was), nil
 }
 
 // moneyOf returns what a choice costs but for the drives that fail, as words in which NaN
@@ -121,8 +169,8 @@ func moneyOf(s array.Site, c array.Choice) string {
 }
 
 // systemThatCounts returns the system of a choice without what it never uses.
-func systemThatCounts(b *model.Builder, s array.Site, c array.Choice) (*model.System, error) {
-	sys, err := b.System(s, c)
+func (d *doubter) systemThatCounts(s array.Site, c array.Choice) (*model.System, error) {
+	sys, err := d.builder.System(s, c)
 	if err == nil && sys.Spares == 0 {
 		sys.Repair.Restock = model.Wait{}
 	}
@@ -155,110 +203,56 @@ func (d *doubter) settings() (settings int, point int64, why string) {
 	return settings, point + 1e5, why
 }
 
-// simulate runs every choice at every setting.
-func (d *doubter) simulate(ctx context.Context) error {
-	settings, work, why := d.settings()
-	d.into.Doubt.Why = why
-	d.loss, d.missing = make([]doubt.Sample, len(d.Choices)), make([]doubt.Sample, len(d.Choices))
-	if settings == 0 {
-		return nil
+// plan fills in what is to be simulated, which depends on the results of the choices as
+// entered. some says that an input bears on some choice.
+func (d *doubter) plan(some bool) {
+	d.drawn, d.work, d.why = d.settings()
+	if d.drawn == 0 {
+		return
 	}
-	whatIfs := d.whatIfs()
-	if len(d.into.Doubt.Inputs) == 0 {
-		settings = 0 // nothing is drawn, and what was left out is tried all the same
-	} else {
-		d.designs = doubt.Design(d.Options.Seed, len(d.all), settings)
-		d.into.Doubt.Settings = doubt.Replicates * settings
+	d.whatIfs = d.whatIfsTried()
+	if !some {
+		d.drawn = 0 // nothing is drawn, and what was left out is tried all the same
+		return
+	}
+	d.designs = doubt.Design(d.Options.Seed, len(d.all), d.drawn)
+}
+
+// simulate runs every choice at every setting, or takes what is known of it already.
+func (d *doubter) simulate(ctx context.Context) error {
+	out := d.into.Doubt
+	out.Why = d.why
+	d.loss, d.missing = make([]doubt.Sample, len(d.Choices)), make([]doubt.Sample, len(d.Choices))
+	if d.drawn > 0 {
+		out.Settings = doubt.Replicates * d.drawn
 		d.placed()
 	}
-	defer func() {
-		for _, w := range whatIfs {
-			w.Matters = w.matters(d.into.Outcomes)
-			d.into.Doubt.LeftOut = append(d.into.Doubt.LeftOut, w.LeftOut)
-		}
-	}()
 	for r := range doubt.Replicates {
-		if settings == 0 && (r > 0 || len(whatIfs) == 0) {
+		if d.idle(r) {
 			break
 		}
-		var sets [][]axis.Setting
-		for _, u := range d.designs[r] {
-			sets = append(sets, axis.Draw(d.all, u))
-		}
-		if r == 0 {
-			for _, w := range whatIfs {
-				sets = append(sets, w.settings)
-			}
-		}
-		files, err := readings(d.Source, sets)
+		found, err := d.found(ctx, r)
 		if err != nil {
 			return err
 		}
-		opt := d.Options
-		opt.Seed ^= streamsApart * uint64(r+1)
-		opt.Accuracy, opt.MaxTrials, opt.MaxWork = -1, doubtTrials, work // each point has the same trials
-		opt.Progress = engine.PartOf(d.Options.Progress, float64(r)/doubt.Replicates, float64(r+1)/doubt.Replicates)
-		if err := d.replicate(ctx, r, settings, files, whatIfs, opt); err != nil {
-			return err
-		}
+		d.take(r, found)
+	}
+	for _, w := range d.whatIfs {
+		w.Matters = w.matters(d.into.Outcomes)
+		out.LeftOut = append(out.LeftOut, w.LeftOut)
 	}
 	return nil
 }
 
-// replicate runs the settings of one replicate, those with which plain lives serve apart
-// from the others.
-func (d *doubter) replicate(ctx context.Context, r, settings int, files []*site.File, whatIfs []whatIf, opt engine.Options) error {
-	own := d.Source.File()
-	for _, plain := range []bool{false, true} {
-		var points []sweep.Point
-		var of []int // choices, by places in Outcomes
-		for i, c := range d.Choices {
-			if o := d.into.Outcomes[i]; o.Simulated() && o.Result.Plain == plain {
-				of = append(of, i)
-				points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
-				for _, f := range files {
-					points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
-				}
-			}
-		}
-		if len(points) == 0 {
-			continue
-		}
-		opt.Plain, opt.Branching = plain, !plain
-		series, err := sweep.Run(ctx, points, opt)
-		if err != nil {
-			return err
-		}
-		for n, i := range of {
-			likely := n * (1 + len(files))
-			d.take(i, r, settings, files, series, likely)
-			if r == 0 {
-				for k := range whatIfs {
-					d.tried(i, &whatIfs[k], files[settings+k], series, likely, likely+1+settings+k)
-				}
-			}
-		}
+// take takes what a replicate found.
+func (d *doubter) take(r int, found Replicate) {
+	for i, c := range found.Choices {
+		loss, missing := &d.loss[i], &d.missing[i]
+		loss.Likely[r], loss.Chance[r], loss.Noise[r] = c.Loss.Likely, c.Loss.Chance, c.Loss.Noise
+		missing.Likely[r], missing.Chance[r], missing.Noise[r] = c.Missing.Likely, c.Missing.Chance, c.Missing.Noise
 	}
-	return nil
-}
-
-// take takes the figures of one choice at the settings of a replicate.
-func (d *doubter) take(i, r, settings int, files []*site.File, series *sweep.Series, likely int) {
-	loss, missing := &d.loss[i], &d.missing[i]
-	as := series.Result(likely)
-	loss.Likely[r], missing.Likely[r] = as.LossChance.Value, as.MissingClip.Value
-	for k := range settings {
-		at := series.Result(likely + 1 + k)
-		lost, gone := at.LossChance.Value, at.MissingClip.Value
-		if _, unfit := files[k].Unfit[d.Choices[i]]; unfit {
-			lost, gone = math.NaN(), math.NaN()
-		}
-		noise := at.LossChance.RelativeError
-		if ratio := series.Ratio(likely+1+k, series, likely); ratio.Known() {
-			noise = ratio.RelativeError
-		}
-		loss.Chance[r], loss.Noise[r] = append(loss.Chance[r], lost), append(loss.Noise[r], noise)
-		missing.Chance[r], missing.Noise[r] = append(missing.Chance[r], gone), append(missing.Noise[r], at.MissingClip.RelativeError)
+	for k, w := range found.LeftOut {
+		d.whatIfs[k].Chance, d.whatIfs[k].Factor = w.Chance, w.Factor
 	}
 }
 

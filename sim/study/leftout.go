@@ -56,8 +56,8 @@ var hazardsTried = []struct {
 		}},
 }
 
-// whatIfs returns the hazards that the file leaves out.
-func (d *doubter) whatIfs() (all []whatIf) {
+// whatIfsTried returns the hazards that the file leaves out.
+func (d *doubter) whatIfsTried() (all []whatIf) {
 	s := d.into.Site
 	for _, h := range hazardsTried {
 		typed := []string{h.path + "=" + h.setting}
@@ -77,9 +77,7 @@ func (d *doubter) whatIfs() (all []whatIf) {
 			continue
 		}
 		w := whatIf{LeftOut{Key: h.key, Path: h.path, Setting: h.setting, Says: h.says}, settings}
-		for range d.Choices {
-			w.Chance, w.Factor = append(w.Chance, estimate.None()), append(w.Factor, estimate.None())
-		}
+		w.Chance, w.Factor = none(len(d.Choices)), none(len(d.Choices))
 		all = append(all, w)
 	}
 	return all
@@ -99,22 +97,20 @@ func (d *doubter) typed(typed []string) (settings []axis.Setting, ok bool) {
 	return settings, err == nil
 }
 
-// tried takes the figures of one choice with a hazard.
-func (d *doubter) tried(i int, w *whatIf, f *site.File, series *sweep.Series, likely, at int) {
+// tried returns the loss chance of a choice with a hazard, and how many times that as
+// entered it is. likely and at are the points of the series without it and with it.
+func (d *doubter) tried(i int, f *site.File, series *sweep.Series, likely, at int) (chance, factor estimate.Estimate) {
 	if _, unfit := f.Unfit[d.Choices[i]]; unfit {
-		return
+		return estimate.None(), estimate.None()
 	}
 	entered := d.into.Outcomes[i].Result.LossChance
-	factor := series.Ratio(at, series, likely).Estimate
-	switch {
-	case factor.Known():
-		w.Factor[i], w.Chance[i] = factor, entered.Times(factor.Value).AtMostOne()
-		reach := math.Hypot(factor.RelativeError, entered.RelativeError)
-		p := w.Chance[i].Value
-		w.Chance[i] = estimate.FromInterval(p, math.Max(0, p*(1-estimate.Z95*reach)), math.Min(1, p*(1+estimate.Z95*reach)))
-	default: // nothing is lost as entered
-		w.Chance[i] = series.Result(at).LossChance
+	factor = series.Ratio(at, series, likely).Estimate
+	if !factor.Known() { // nothing is lost as entered
+		return series.Result(at).LossChance, estimate.None()
 	}
+	reach := math.Hypot(factor.RelativeError, entered.RelativeError)
+	p := entered.Times(factor.Value).AtMostOne().Value
+	return estimate.FromInterval(p, math.Max(0, p*(1-estimate.Z95*reach)), math.Min(1, p*(1+estimate.Z95*reach))), factor
 }
 
 const (

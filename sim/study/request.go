@@ -12,6 +12,9 @@ type Request struct {
 	Source  *axis.Source
 	Choices []int // places in the site file
 	Options engine.Options
+	// Replicate, where it is not nil, returns a replicate of the doubt, counted from 0,
+	// that [RunReplicate] worked out elsewhere; nil where [Compare] is to work it out.
+	Replicate func(r int) *Replicate
 }
 
 // Bounds of what one request may ask.
