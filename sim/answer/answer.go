@@ -17,6 +17,7 @@ import (
 // Answer is what a comparison comes to. Places are those of its Outcomes.
 type Answer struct {
 	Question    string   // what is asked of the choices
+	Goal        string   // what they are held against; empty: the site has no goal
 	Advice      []string // what to buy and why, or what is wanting to say that
 	Recommended int      // place; −1: none
 	Compared    []int    // places of the choices that the advice sets side by side, at most two: the recommended one or else the safest first; none where none holds the footage
@@ -49,6 +50,9 @@ type Choice struct {
 func Of(c study.Comparison) Answer {
 	a := answers{c}
 	out := Answer{Question: a.question(), Order: a.order(), Recommended: -1}
+	if c.Site.Goal != nil {
+		out.Goal = a.goalWords()
+	}
 	for i := range c.Outcomes {
 		out.Choices = append(out.Choices, a.choice(i))
 	}

@@ -1,0 +1,27 @@
+// Package session answers what a page asks of the engine that lives in it: one
+// [Session.Handle] for all, JSON and files in, JSON and files out. It knows nothing of
+// browsers, so that it is tested like any other package; package desk above it is the glue.
+//
+// # Requests
+//
+// Every request about a site has its whole file as text, and in files what it names
+// beside it, such as a schedule, by the names that it uses. Options of the run come from
+// the file. Where something is wrong with what the user gave, the answer is
+// {"errors": [{"line", "path", "text"}]}; line and path are left out where there is none.
+// Figures that are not known are null, and chances are {value, low, high}.
+//
+//	read       text → errors, sizes of the choices, demand in sentences
+//	simulate   text, choice (place) → choice, chance, odds, interval, trials, share, work,
+//	           warnings; tells the same, but for work and warnings, as it sharpens; file
+//	           "result"
+//	replicate  text, replicate (0 to 7); files result0, result1, ... of all choices →
+//	           replicate; tells {share}; file "replicate"
+//	compare    text; files result0, ..., replicate0, ... → see the type compared; what is
+//	           wanting of the parts is worked out; tells {share}
+//	output     of (op), format (html, sheet, json, csv, xlsx) → file "file", of the last
+//	           result of that op
+//
+// A comparison in parts, on several workers: simulate each choice; give all results to
+// each of the replicates; give results and replicates to compare. Whichever way it is
+// worked out, the digits are those of the command.
+package session
