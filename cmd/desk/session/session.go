@@ -40,6 +40,7 @@ var ops = map[string]func(*Session, context.Context, request) (response, error){
 	"simulate":  (*Session).simulate,
 	"replicate": (*Session).replicate,
 	"compare":   (*Session).compare,
+	"pair":      (*Session).pair,
 	"output":    (*Session).output,
 }
 
