@@ -32,9 +32,7 @@ async function start({ engine, module }) {
   const made = module || await compile(engine);
   const go = new Go();
   const instance = await WebAssembly.instantiate(made, go.importObject);
-  const begun = new Promise((resolve) => { self.arrayoddsReady = resolve; });
   go.run(instance).then(() => postMessage({ dead: "the engine ended" }), (err) => postMessage({ dead: String(err) }));
-  if (!self.arrayodds) await begun;
   postMessage({ ready: true, module: module ? null : made });
   // Told whenever the engine lets events in, so that one that hangs is noticed.
   setInterval(() => postMessage({ alive: true }), 1000);
@@ -43,10 +41,10 @@ async function start({ engine, module }) {
 async function answer({ id, op, args, files }) {
   try {
     const got = await self.arrayodds.handle(op, args, files || {}, (tell) => postMessage({ id, tell }));
-    const out = got.out || {};
+    const out = got.files || {};
     postMessage({ id, answer: got.answer, out }, Object.values(out).map((bytes) => bytes.buffer));
   } catch (err) {
-    postMessage({ id, error: String(err && err.message || err) });
+    postMessage({ id, error: err && err.name === "AbortError" ? "stopped" : String(err && err.message || err) });
   }
 }
 

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+	"slices"
+	"sync"
 	"time"
 )
 
@@ -28,19 +30,41 @@ func checkFiles(files map[string][]byte) error {
 	return nil
 }
 
-// memory is a file system of files by their names, without folders.
-type memory map[string][]byte
+// memory is a file system of files by their names, without folders. It notes what it was
+// asked for in vain.
+type memory struct {
+	files   map[string][]byte
+	mu      sync.Mutex
+	missing map[string]bool
+}
 
-// sameFiles reports whether two file systems hold the same.
-func sameFiles(a, b memory) bool { return maps.EqualFunc(a, b, bytes.Equal) }
+// newMemory returns the files of a request that a site may name, which its parts are not.
+func newMemory(files map[string][]byte) *memory {
+	m := &memory{files: maps.Clone(files), missing: map[string]bool{}}
+	maps.DeleteFunc(m.files, func(name string, _ []byte) bool { return isPart(name) })
+	return m
+}
+
+// same reports whether two file systems hold the same.
+func (m *memory) same(as *memory) bool { return maps.EqualFunc(m.files, as.files, bytes.Equal) }
+
+// wanted returns the names that were asked for in vain, in their order.
+func (m *memory) wanted() []string {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return slices.Sorted(maps.Keys(m.missing))
+}
 
 // Open opens a file.
-func (m memory) Open(name string) (fs.File, error) {
+func (m *memory) Open(name string) (fs.File, error) {
 	if !fs.ValidPath(name) {
 		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
 	}
-	data, ok := m[name]
+	data, ok := m.files[name]
 	if !ok {
+		m.mu.Lock()
+		defer m.mu.Unlock()
+		m.missing[name] = true
 		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
 	}
 	return &memoryFile{bytes.NewReader(data), fileInfo{path.Base(name), int64(len(data))}}, nil

@@ -2,7 +2,6 @@ package session
 
 import (
 	"context"
-	"errors"
 	"math"
 
 	"arrayodds/array"
@@ -30,20 +29,14 @@ type size struct {
 	Cost   string `json:"cost"` // to buy; empty: not known
 }
 
-// read reads the site file and sizes its choices; nothing is simulated.
+// read reads the site file as the fields of a form, and sizes its choices; nothing is
+// simulated.
 func (s *Session) read(_ context.Context, r request) (response, error) {
 	var args siteArgs
 	if err := r.into(&args); err != nil {
 		return response{}, err
 	}
-	read, err := s.reading(args.Text, r.files, false)
-	if errs, ok := errors.AsType[site.Errors](err); ok {
-		return response{answer: readAnswer{Errors: siteErrors(errs), Sizes: []size{}, Demand: []string{}}}, nil
-	}
-	if err != nil {
-		return response{}, err
-	}
-	out, err := readAnswerOf(read.source.File())
+	out, err := s.formOf(args.Text, r.files)
 	return response{answer: out}, err
 }
 

@@ -37,6 +37,7 @@ type response struct {
 // ops are the requests by their names.
 var ops = map[string]func(*Session, context.Context, request) (response, error){
 	"read":      (*Session).read,
+	"edit":      (*Session).edit,
 	"simulate":  (*Session).simulate,
 	"replicate": (*Session).replicate,
 	"compare":   (*Session).compare,

@@ -129,7 +129,7 @@ func (p place) with(more map[string][]byte) map[string][]byte {
 // source reads the site as the command does.
 func (p place) source(t testing.TB) *axis.Source {
 	t.Helper()
-	source, err := axis.Open(strings.NewReader(p.text), siteName, site.Beside(memory(p.files)))
+	source, err := axis.Open(strings.NewReader(p.text), siteName, site.Beside(newMemory(p.files)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -306,7 +306,7 @@ func TestAPanicIsAnError(t *testing.T) {
 
 func TestMemoryIsAFileSystem(t *testing.T) {
 	t.Parallel()
-	m := memory{"a.csv": []byte("words")}
+	m := newMemory(map[string][]byte{"a.csv": []byte("words")})
 	f, err := m.Open("a.csv")
 	if err != nil {
 		t.Fatal(err)

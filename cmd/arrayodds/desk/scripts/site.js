@@ -63,7 +63,7 @@ const site = {
     byId("undo").disabled = !this.past.length;
     byId("redo").disabled = !this.future.length;
     byId("save-site").textContent = this.changed ? "Save site file" : "Site file saved";
-    document.title = (this.form && this.form.title || "Arrayodds desk") + (this.changed ? " (not saved)" : "");
+    document.title = (this.answer && this.answer.title || "Arrayodds desk") + (this.changed ? " (not saved)" : "");
   },
 
   // open begins with another file.
