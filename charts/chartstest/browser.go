@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -15,7 +16,9 @@ import (
 	"arrayodds/charts/page"
 	"arrayodds/charts/script"
 
+	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -58,6 +61,7 @@ type Tab struct {
 
 	mu         sync.Mutex
 	complaints []string
+	requests   []string
 }
 
 // NewTab returns a tab of the browser that all tests of the package share. What the
@@ -106,6 +110,11 @@ func (b *Tab) hear(event any) {
 		text = fmt.Sprintf("console.%s: %s", e.Type, strings.Join(said, " "))
 	case *cdplog.EventEntryAdded:
 		text = e.Entry.Text
+	case *network.EventRequestWillBeSent:
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		b.requests = append(b.requests, e.Request.URL)
+		return
 	default:
 		return
 	}
@@ -176,6 +185,33 @@ func (b *Tab) Resize(width int) {
 	// The browser's own event may come later.
 	if got := b.Ask(`(dispatchEvent(new Event('resize')), innerWidth)`); got != fmt.Sprint(width) {
 		b.t.Fatalf("the window is %s pixels wide, want %d", got, width)
+	}
+}
+
+// Dark makes the tab prefer dark colours, or light ones.
+func (b *Tab) Dark(dark bool) {
+	b.t.Helper()
+	scheme := "light"
+	if dark {
+		scheme = "dark"
+	}
+	prefers := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}
+	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, prefers); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// Requests makes the tab note what its pages ask for, and returns what lists the
+// addresses.
+func (b *Tab) Requests() func() []string {
+	b.t.Helper()
+	if _, err := chromedp.Call(b.ctx, network.Enable, network.EnableParams{}); err != nil {
+		b.t.Fatal(err)
+	}
+	return func() []string {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		return slices.Clone(b.requests)
 	}
 }
 

@@ -145,8 +145,19 @@ func (f *firefox) open(url string) error {
 	return err
 }
 
+// run runs the function in a script element of the page: Marionette's own scripts run
+// beside the page, and do not see what its scripts declare.
 func (f *firefox) run(body string) (string, error) {
-	text, err := f.command("WebDriver:ExecuteAsyncScript", map[string]any{"script": script(body), "args": []any{}})
+	inner, err := json.Marshal("(async () => { " + body + " })().then((x) => document.documentElement.setAttribute('data-outcome', 'ok ' + x), (e) => document.documentElement.setAttribute('data-outcome', 'failed ' + e))")
+	if err != nil {
+		return "", err
+	}
+	text, err := f.command("WebDriver:ExecuteAsyncScript", map[string]any{"args": []any{}, "script": `const done = arguments[arguments.length - 1];
+const root = document.documentElement, element = document.createElement("script");
+root.removeAttribute("data-outcome");
+new MutationObserver(() => done(root.getAttribute("data-outcome"))).observe(root, { attributes: true, attributeFilter: ["data-outcome"] });
+element.textContent = ` + string(inner) + `;
+document.head.append(element);`})
 	if err != nil {
 		return "", err
 	}

@@ -164,7 +164,7 @@ const pairs = {
     box.replaceChildren(
       el("table", { class: "answers two" }, el("tbody", {}, two.map((row) => answers.row(row, scale, goal)))),
       scale ? axis(scale) : "",
-      el("ul", { class: "says" }, (answer.sentences || []).map((sentence) => el("li", {}, sentence))));
+      el("ul", { class: "says" }, (answer.points || []).map((sentence) => el("li", {}, sentence))));
   },
 };
 

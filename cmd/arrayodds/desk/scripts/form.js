@@ -16,6 +16,7 @@ const form = {
       form.draw(answer.form);
     }
     for (const section of answer.form.sections) {
+      if (section.source) form.say(section.source);
       for (const item of section.items || []) {
         form.sayItem(item);
         for (const field of form.flat(item.fields)) form.say(field);
@@ -27,7 +28,7 @@ const form = {
   // shapeOf is what a section must be drawn anew for.
   shapeOf(section) {
     const of = (field) => [field.path, field.kind, field.form, field.excluded ? 1 : 0, field.words, !!field.range, field.given && !!field.fields, (field.fields || []).map(of)];
-    return [section.path, section.absent, (section.items || []).map((item) => [item.path, (item.fields || []).map(of), (item.sections || []).map(form.shapeOf)])];
+    return [section.path, section.absent, section.source && [section.source.given, !(section.items || []).length], (section.items || []).map((item) => [item.path, (item.fields || []).map(of), (item.sections || []).map(form.shapeOf)])];
   },
 
   // flat lists fields with those that are in them, sections of items too.
@@ -72,9 +73,10 @@ const form = {
       if (section.doc) parts.push(el("p", { class: "doc" }, section.doc));
       if (section.repeats) {
         parts.push(...items.map((item) => form.item(section, item)));
-        parts.push(button("Add " + one(section.title), () => form.add(section), { class: "add" }));
+        if (section.source && (section.source.given || !items.length)) parts.push(form.field(section.source));
+        if (!section.source || !section.source.given) parts.push(button("Add " + (section.one || "another"), () => form.add(section), { class: "add" }));
       } else if (!items.length) {
-        parts.push(button("Add this", () => form.add(section), { class: "add" }));
+        parts.push(el("p", { class: "doc" }, section.else ? "Left out: " + section.else + "." : "Left out: as the site has it."), button("Add this", () => form.add(section), { class: "add" }));
       } else {
         for (const item of items) {
           parts.push(...item.fields.map((field) => form.field(field)), ...(item.sections || []).map((inner) => form.section(inner)));
@@ -114,12 +116,11 @@ const form = {
 
   field(field) {
     const id = "f-" + field.path;
-    const name = field.label + (field.required ? "" : "");
     const error = el("p", { class: "error", id: id + "-error" });
     const tools = el("span", { class: "tools" });
     const box = el("div", { class: "field", "data-field": field.path });
     let input;
-    const described = `${id}-takes ${id}-error`;
+    const described = `${id}-doc ${id}-takes ${id}-error`;
     const common = { id, "data-path": field.path, "aria-describedby": described, autocomplete: "off", spellcheck: "false" };
     if (field.excluded) {
       box.append(el("p", { class: "excluded" }, `${field.label}: ${field.excluded}`));
@@ -127,12 +128,13 @@ const form = {
     }
     if (field.forms) return form.law(field, box, id, error, tools);
     if (field.fields) return form.group(field, box, error);
-    if (field.words && field.words.length && field.kind !== "text" && !field.free) {
+    if (field.range) return form.uncertainField(field, box, error, tools);
+    if (field.words && field.words.length && field.kind === "word" && !field.other) {
       input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
     } else if (field.kind === "bool") {
       input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
     } else {
-      input = el("input", { ...common, type: "text", inputmode: /integer|number|count/.test(field.kind) ? "decimal" : null, oninput: () => {
+      input = el("input", { ...common, type: "text", inputmode: /integer|number/.test(field.kind) ? "decimal" : null, oninput: () => {
         // An empty field is a key that is left out, where it may be.
         if (input.value.trim() === "" && !field.required) form.drop(field.path);
         else form.set(field.path, input.value);
@@ -142,30 +144,33 @@ const form = {
         box.append(el("datalist", { id: id + "-words" }, field.words.map((word) => el("option", { value: word }))));
       }
     }
-    box.prepend(el("label", { for: id }, name, field.required ? el("span", { class: "must" }, " needed") : null), tools);
+    box.prepend(el("label", { for: id }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools);
     box.append(input);
-    if (field.range) box.append(form.range(field));
-    box.append(el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
-    if (field.doc) input.title = field.doc;
+    box.append(el("p", { class: "doc", id: id + "-doc" }, field.doc || ""), el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
     form.fields.set(field.path, { box, input, error, tools, field });
     return box;
   },
 
+  // leftOut says what holds while a field is empty.
+  leftOut(field) { return field.default ? `left out: ${field.default}` : field.absent ? `left out: ${field.absent}` : field.required ? "" : "left out"; },
+
   drop: settle(60, (path) => site.change({ op: "remove", path })),
 
-  // range is the three ends of a value that is uncertain.
-  range(field) {
-    const row = el("div", { class: "range", role: "group", "aria-label": field.label + ", from low to high" });
+  // uncertainField is a value that is given by its three ends.
+  uncertainField(field, box, error, tools) {
+    const id = "f-" + field.path;
+    const row = el("div", { class: "range", role: "group", "aria-labelledby": id + "-name", "aria-describedby": id + "-takes " + id + "-error" });
     const ends = {};
+    const written = (text) => text.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(text.trim()) ? text.trim() || "0" : JSON.stringify(text.trim());
     for (const end of ["low", "likely", "high"]) {
-      const input = el("input", { type: "text", value: field.range[end] || "", "data-path": field.path + "#" + end, autocomplete: "off", oninput: () => {
-        const q = (v) => v.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(v.trim()) ? v.trim() || "0" : JSON.stringify(v.trim());
-        form.set(field.path, `{ low = ${q(ends.low.value)}, likely = ${q(ends.likely.value)}, high = ${q(ends.high.value)} }`);
-      } });
-      ends[end] = input;
-      row.append(el("label", {}, end, input));
+      ends[end] = el("input", { type: "text", value: field.range[end] || "", "data-path": end === "likely" ? field.path : field.path + "#" + end, autocomplete: "off", spellcheck: "false",
+        oninput: () => form.set(field.path, `{ low = ${written(ends.low.value)}, likely = ${written(ends.likely.value)}, high = ${written(ends.high.value)} }`) });
+      row.append(el("label", {}, end, ends[end]));
     }
-    return row;
+    box.append(el("span", { class: "name", id: id + "-name" }, field.label), tools, row,
+      el("p", { class: "doc" }, field.doc || ""), el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
+    form.fields.set(field.path, { box, ends, error, tools, field });
+    return box;
   },
 
   // law is a law of time or of life: which form it has, and the fields of that.
@@ -174,7 +179,7 @@ const form = {
       if (select.value === "") return form.change("remove", field.path);
       form.change("set", field.path, field.forms[select.value].text);
     } });
-    if (!field.required) select.append(el("option", { value: "" }, field.default ? `left out: ${field.default}` : "left out"));
+    if (!field.required) select.append(el("option", { value: "" }, form.leftOut(field)));
     field.forms.forEach((f, i) => select.append(el("option", { value: i }, f.title)));
     box.append(el("label", { for: id }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools, select);
     if (field.fields && field.fields.length) {
@@ -214,6 +219,13 @@ const form = {
     drawn.box.classList.toggle("wrong", !!field.error);
     drawn.box.classList.toggle("given", !!field.given);
     drawn.error.textContent = field.error || "";
+    if (drawn.ends && field.range) {
+      for (const [end, at] of Object.entries(drawn.ends)) {
+        at.setAttribute("aria-invalid", field.error ? "true" : "false");
+        if (at !== document.activeElement) at.value = field.range[end] || "";
+      }
+      return form.tools(drawn);
+    }
     const input = drawn.input;
     if (!input) return;
     input.setAttribute("aria-invalid", field.error ? "true" : "false");
@@ -226,20 +238,14 @@ const form = {
       form.options(input, field);
     } else {
       if (input !== document.activeElement && input.value !== field.text) input.value = field.given ? field.text : "";
-      input.placeholder = field.given ? "" : field.default ? `left out: ${field.default}` : "left out";
-    }
-    if (field.range) {
-      for (const end of ["low", "likely", "high"]) {
-        const at = drawn.box.querySelector(`[data-path="${CSS.escape(field.path + "#" + end)}"]`);
-        if (at && at !== document.activeElement) at.value = field.range[end] || "";
-      }
+      input.placeholder = field.given ? "" : form.leftOut(field);
     }
     form.tools(drawn);
   },
 
   options(select, field) {
     const words = field.kind === "bool" ? ["true", "false"] : field.words;
-    const all = [...(field.required ? [] : [["", field.default ? `left out: ${field.default}` : "left out"]]), ...words.map((word) => [word, field.kind === "bool" ? { true: "yes", false: "no" }[word] : word])];
+    const all = [...(field.required ? [] : [["", form.leftOut(field)]]), ...words.map((word) => [word, field.kind === "bool" ? { true: "yes", false: "no" }[word] : word])];
     if (field.given && !words.includes(field.text)) all.push([field.text, field.text]);
     const now = JSON.stringify(all);
     if (select.dataset.options !== now) {
@@ -318,4 +324,3 @@ const form = {
 
 function under(path, top) { return top === "" ? !path.includes(".") : path === top || path.startsWith(top + "."); }
 
-function one(title) { return title.toLowerCase().replace(/ies$/, "y").replace(/s$/, ""); }

@@ -41,7 +41,7 @@ const slider = {
     const { box, path } = slider;
     const values = answer.values;
     const present = answer.present;
-    const name = box.closest(".field").querySelector("label, legend").textContent;
+    const name = box.closest(".field").querySelector("label, legend, .name").firstChild.textContent;
     const range = el("input", { type: "range", min: 0, max: values.length - 1, step: "any", value: present, "aria-label": `Slide ${name}`, "aria-valuetext": values[Math.round(present)].text });
     const shown = el("output", {}, values[Math.round(present)].text);
     const send = settle(80, (value) => site.change({ op: "set", path, value }, { slid: true }));
