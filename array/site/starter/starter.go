@@ -1,7 +1,9 @@
-// Package starter has a site file to begin with: for each figure the question to ask,
-// and where the answer is found. Its site is invented, and its figures are of the size
-// that the trade meets. Settings that most sites do without are in it and off, by a #
-// before their key.
+// Package starter has site files to begin with. [Text] is the one that the program
+// writes: for each figure the question to ask, and where the answer is found. Settings
+// that most sites do without are in it and off, by a # before their key. [Sites] has it
+// and others, of shops and of larger places.
+//
+// The sites are invented, and their figures are of the size that the trade meets.
 package starter
 
 import _ "embed" // the file
@@ -9,5 +11,5 @@ import _ "embed" // the file
 //go:embed starter.toml
 var text string
 
-// Text returns the file.
+// Text returns the file with a question for each figure.
 func Text() string { return text }

@@ -166,3 +166,36 @@ func TestStarterIsReadable(t *testing.T) {
 		t.Errorf("%d questions are asked", n)
 	}
 }
+
+// TestSites: each site is read without error, some of its choices hold the footage, and
+// there is a goal to hold them against; no two are called alike.
+func TestSites(t *testing.T) {
+	t.Parallel()
+	names := map[string]bool{}
+	for _, s := range Sites() {
+		f := read(t, s.Text)
+		holds := 0
+		for _, c := range f.Site.Choices {
+			if z, err := f.Site.Size(c); err != nil {
+				t.Errorf("%s: %s: %v", s.Name, c.Label, err)
+			} else if z.Meets {
+				holds++
+			}
+		}
+		if holds < 2 || f.Site.Goal == nil || f.Recorder == nil || f.Site.Currency == "" {
+			t.Errorf("%s: %d choices hold the footage, and it has %+v", s.Name, holds, f.Site.Goal)
+		}
+		if names[s.Name] || s.Title == "" || !strings.HasSuffix(s.Says, ".") || !strings.Contains(s.Text, "invented") {
+			t.Errorf("%s: %q, %q", s.Name, s.Title, s.Says)
+		}
+		names[s.Name] = true
+		for line := range strings.Lines(s.Text) {
+			if n := utf8.RuneCountInString(line); n > 110 || strings.TrimRight(line, " \n") != strings.TrimRight(line, "\n") {
+				t.Errorf("%s: %d characters: %q", s.Name, n, line)
+			}
+		}
+	}
+	if len(names) < 4 {
+		t.Errorf("%d sites", len(names))
+	}
+}
