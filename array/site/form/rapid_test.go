@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"arrayodds/array/hostile"
-	"arrayodds/array/site"
 	"arrayodds/array/site/starter"
 	"arrayodds/array/toml"
 
@@ -383,4 +382,3 @@ func FuzzEdit(f *testing.F) {
 	})
 }
 
-var _ = site.Keys
