@@ -381,4 +381,3 @@ func FuzzEdit(f *testing.F) {
 		}
 	})
 }
-
