@@ -3,6 +3,8 @@ package unit
 import (
 	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // FuzzUnit: whatever is written, the answer is an error or a finite number of 0
@@ -37,4 +39,24 @@ func FuzzUnit(f *testing.F) {
 			at = span.To
 		}
 	})
+}
+
+// TestPlainNumbersAreNoOthers: what the quick way reads of a text, the other reads too.
+func TestPlainNumbersAreNoOthers(t *testing.T) {
+	t.Parallel()
+	quick := 0
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.OneOf(rapid.StringMatching(`[0-9]{1,4}(\.[0-9]{0,3})?[ _,.]{0,2}[0-9a-zA-Z%/+ -]{0,5}`), rapid.StringMatching(`0{0,2}\.?0{0,400}1? ?(TB|h|e1|x|nan)`), rapid.String()).Draw(t, "text")
+		v, rest, ok := splitPlain(text)
+		if !ok {
+			return
+		}
+		quick++
+		if w, other, err := splitAny(text, ""); err != nil || w != v || other != rest {
+			t.Fatalf("%q is %v, %q, and should be %v, %q: %v", text, v, rest, w, other, err)
+		}
+	})
+	if quick == 0 {
+		t.Error("none is read so")
+	}
 }

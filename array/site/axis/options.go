@@ -36,7 +36,7 @@ func (s *Source) Option(o array.Option) (all []Setting, err error) {
 	if errs != nil {
 		return nil, errs
 	}
-	if _, err := s.With(all...); err != nil {
+	if _, err := s.with(all, site.Reading{Mute: true}); err != nil {
 		return nil, err
 	}
 	return all, nil

@@ -37,13 +37,16 @@ func (s *Source) File() *site.File { return s.doc.File() }
 // Values of different inputs may stand beside each other, in any order; two for
 // one place are an error, save that what multiplies a drive's life also multiplies
 // a hazard multiplier that is set.
-func (s *Source) With(set ...Setting) (*site.File, error) {
+func (s *Source) With(set ...Setting) (*site.File, error) { return s.with(set, site.Reading{}) }
+
+// with reads the file as With does, in another way where how says so.
+func (s *Source) with(set []Setting, how site.Reading) (*site.File, error) {
 	root, err := s.tree(set)
 	if err != nil {
 		return nil, err
 	}
 	asked, resize := resizes(set)
-	how := site.Reading{Lenient: true}
+	how.Lenient = true
 	if asked != resizeNone {
 		how.Resize = func(choice int) bool { return asked == resizeAll || resize[choice] }
 	}
