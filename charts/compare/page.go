@@ -14,6 +14,8 @@ type contents struct {
 	page.Page
 	Report  report
 	Summary summary
+	Main    []draw.Chart // that belong to the answer
+	More    []draw.Chart // the others
 	Tables  []page.Table // folded on a screen, whole on paper
 }
 
@@ -26,12 +28,13 @@ var pageTemplate = page.Template(text)
 func Write(w io.Writer, c study.Comparison) error { return page.Write(w, newReport(c).contents()) }
 
 func (r report) contents() *contents {
+	charts := r.charts()
 	return &contents{
 		Page: page.Page{
 			Template: pageTemplate(),
 			Title:    page.SiteTitle(r.Site.Name),
 			Kind:     "arrays compared",
-			Charts:   r.charts(),
+			Charts:   charts,
 			Heading:  "Arrays compared over " + page.ServiceLife(r.Site),
 			Method:   page.Method(r.Seed, r.Accuracy, r.Plain),
 			Lead:     r.answer.Question + r.estimatedDemand(),
@@ -39,6 +42,8 @@ func (r report) contents() *contents {
 		},
 		Report:  r,
 		Summary: r.summarise(),
+		Main:    charts[:mainCharts],
+		More:    charts[mainCharts:],
 		Tables:  append(r.tables(), r.comparedTable(), r.policyTable()),
 	}
 }
@@ -49,12 +54,6 @@ func (r report) charts() []draw.Chart {
 
 // mainCharts is how many of the charts belong to the answer.
 const mainCharts = 2
-
-// Main returns the charts that belong to the answer.
-func (c *contents) Main() page.Drawings { return c.Drawings(c.Charts[:mainCharts]) }
-
-// More returns the others.
-func (c *contents) More() page.Drawings { return c.Drawings(c.Charts[mainCharts:]) }
 
 // tables returns every figure of every choice, by what is asked of it.
 func (r report) tables() []page.Table {

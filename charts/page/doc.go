@@ -12,10 +12,13 @@
 // call on the parts of parts.html:
 //
 //   - answer: the heading, the lead and the short answer;
-//   - charts: all drawings; drawings: some of them, see [Page.Drawings];
+//   - charts: all drawings; drawings: some of them, by the function drawings, see [Drawings];
 //   - table: a [Table];
 //   - badge: a mark as a picture with its number;
 //   - assumptions and cautions: what stands at the end of a page, see [NewFooter].
+//
+// A template has the fields of what it is given and the functions of this package, and
+// calls no method.
 //
 // Nothing on a page is loaded from elsewhere, and nothing is computed there: what
 // sliders pick among stands in the page. Labels from the site file are text

@@ -33,7 +33,8 @@ type Page struct {
 	Title    string // a label from a file; where that is empty, what stands for it
 	Kind     string // of page, beside the title
 	Charts   []draw.Chart
-	Inputs   bool // draws with the renderers of inputs.js
+	Inputs   bool         // draws with the renderers of inputs.js
+	Style    template.CSS // the style sheet; empty: that of every page
 
 	Heading string
 	Lead    string   // one sentence below the title
@@ -80,19 +81,30 @@ var endOfScript = regexp.MustCompile(`(?i)</(script)`)
 // page of most kinds; that panics where the text is no template.
 func Template(text string) func() *template.Template {
 	return sync.OnceValue(func() *template.Template {
-		return template.Must(template.Must(template.New("parts").Parse(parts + projectorParts)).New("page").Parse(text))
+		return template.Must(template.Must(template.New("parts").Funcs(functions).Parse(parts + projectorParts)).New("page").Parse(text))
 	})
 }
 
 // SiteTitle returns the title of a page on a site of that name.
 func SiteTitle(name string) string { return cmp.Or(label.OneLine(name), "Unnamed site") }
 
-// Style returns the style sheet.
-func (p *Page) Style() template.CSS { return style }
+// functions are what templates may call. They call no method: a linker that meets
+// one which does has to keep the methods of every type.
+var functions = template.FuncMap{
+	"style":           func(c Contents) template.CSS { return cmp.Or(c.page().Style, style) },
+	"renderers":       renderers,
+	"options":         options,
+	"drawings":        drawings,
+	"paperHeight":     draw.Chart.PaperHeight,
+	"symbol":          draw.Mark.Drawing,
+	"breakable":       PathHTML,
+	"projectorStyle":  func() template.CSS { return projectorStyle },
+	"projectorScript": func() template.JS { return projectorScript },
+}
 
-// Renderers returns the script that draws, behind the chart script.
-func (p *Page) Renderers() template.JS {
-	if p.Inputs {
+// renderers returns the script that draws, behind the chart script.
+func renderers(c Contents) template.JS {
+	if c.page().Inputs {
 		return inputsScript + drawScript
 	}
 	return drawScript
@@ -104,9 +116,9 @@ type Drawings struct {
 	Charts []draw.Chart
 }
 
-// Drawings returns some of the charts of the page, for the part of that name.
-func (p *Page) Drawings(charts []draw.Chart) Drawings {
-	return Drawings{Script: p.Script != "", Charts: charts}
+// drawings returns some of the charts of a page, for the part of that name.
+func drawings(c Contents, charts []draw.Chart) Drawings {
+	return Drawings{Script: c.page().Script != "", Charts: charts}
 }
 
 // Options are the data of one drawing, ready to stand in a script element.
@@ -115,10 +127,10 @@ type Options struct {
 	Data template.JS
 }
 
-// Options returns the data of all drawings that there are.
-func (p *Page) Options() []Options {
+// options returns the data of all drawings that there are.
+func options(of Contents) []Options {
 	var all []Options
-	for _, c := range p.Charts {
+	for _, c := range of.page().Charts {
 		if c.Absent == "" {
 			all = append(all, Options{c.ID, template.JS(c.Options)})
 		}

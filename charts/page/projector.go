@@ -14,10 +14,3 @@ var (
 	//go:embed projector.js
 	projectorScript template.JS
 )
-
-// ProjectorStyle returns the style sheet of the projector, for a page that has the
-// part "projector".
-func (p *Page) ProjectorStyle() template.CSS { return projectorStyle }
-
-// ProjectorScript returns its script, which goes behind all others.
-func (p *Page) ProjectorScript() template.JS { return projectorScript }

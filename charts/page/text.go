@@ -65,8 +65,5 @@ func PathHTML(path string) template.HTML {
 	return template.HTML(strings.Join(parts, "<wbr>"))
 }
 
-// Breakable returns a path as [PathHTML] does.
-func (p *Page) Breakable(path string) template.HTML { return PathHTML(path) }
-
 // Called returns what an input is called, or else its path.
 func Called(name, path string) string { return label.OneLine(cmp.Or(name, path)) }

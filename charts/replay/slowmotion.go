@@ -50,26 +50,26 @@ var stateLetters = map[trace.State]byte{trace.Running: 'r', trace.Waiting: 'w', 
 
 // letterKey is a state with its letter, its drawing and its words.
 type letterKey struct {
-	Letter string
-	Look   stateLook
+	Letter  string
+	Brief   string // what a bay is said to do, where there is little room
+	Text    string
+	Drawing template.HTML
 }
 
 // letters returns all states in the order in which a drive goes through them.
 func letters() []letterKey {
-	all := []letterKey{{"r", stateLook{trace.Running, "running", runningColour, "running"}}}
+	brief := map[byte]string{'r': "runs", 'w': "waits", 'q': "queued", 'b': "rebuilt", 'd': "down"}
+	var all []letterKey
+	add := func(l stateLook) {
+		letter := stateLetters[l.State]
+		all = append(all, letterKey{string(letter), brief[letter], l.Text, stateDrawing(l.Form, l.Colour)})
+	}
+	add(stateLook{trace.Running, "running", runningColour, "running"})
 	for _, l := range stateLooks {
-		all = append(all, letterKey{string(stateLetters[l.State]), l})
+		add(l)
 	}
 	return all
 }
-
-// briefState is what a bay is said to be in, where there is little room.
-func (k letterKey) Brief() string {
-	return map[string]string{"r": "runs", "w": "waits", "q": "queued", "b": "rebuilt", "d": "down"}[k.Letter]
-}
-
-// Drawing returns the form of the state as the key has it.
-func (k letterKey) Drawing() template.HTML { return stateDrawing(k.Look.Form, k.Look.Colour) }
 
 // motion returns the life event by event; false where nothing happens. Marks are the
 // drawings in which the moment is marked, each with its stretch and scale.

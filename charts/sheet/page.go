@@ -61,9 +61,6 @@ func Write(w io.Writer, c study.Comparison) error {
 	return page.WriteWith(w, sheet{c, answer.Of(c)}.contents(), nil)
 }
 
-// Style returns the style sheet, which is not that of other pages.
-func (*contents) Style() template.CSS { return style }
-
 // sheet is a comparison with its answer.
 type sheet struct {
 	study.Comparison
@@ -77,6 +74,7 @@ func (s sheet) contents() *contents {
 			Title:    label.Cut(page.SiteTitle(s.Site.Name), longTitle),
 			Kind:     "drives for the recorder",
 			Heading:  "Drives for the recorder",
+			Style:    style, // not that of other pages
 		},
 		Logo:     logoOf(s.Site.Document.Logo),
 		Facts:    factsOf(s.Site.Document),
