@@ -42,6 +42,7 @@ var ops = map[string]func(*Session, context.Context, request) (response, error){
 	"replicate": (*Session).replicate,
 	"compare":   (*Session).compare,
 	"pair":      (*Session).pair,
+	"curve":     (*Session).curve,
 	"output":    (*Session).output,
 }
 
