@@ -32,6 +32,15 @@ func Name(written string, candidates []string) string {
 	return best
 }
 
+// DidYouMean returns a hint at the nearest of the candidates, " (did you mean x?)" with a
+// prefix before it, or "" where none is near.
+func DidYouMean(written string, candidates []string, prefix string) string {
+	if mean := Name(written, candidates); mean != "" {
+		return " (did you mean " + prefix + mean + "?)"
+	}
+	return ""
+}
+
 // letters returns a name without what people leave out or write differently.
 func letters(s string) string {
 	return strings.Map(func(r rune) rune {

@@ -46,7 +46,7 @@ func arrange(c *cli.Command, args []string) commandLine {
 		name, value, hasValue := strings.Cut(strings.TrimLeft(arg, "-"), "=")
 		f := flagNamed(c.Flags, name)
 		if f == nil {
-			line.add("there is no flag --%s%s; see arrayodds %s --help", name, didYouMean(name, flagNames(c.Flags), "--"), c.Name)
+			line.add("there is no flag --%s%s; see arrayodds %s --help", name, nearest.DidYouMean(name, flagNames(c.Flags), "--"), c.Name)
 			line.near = append(line.near, nearest.Name(name, flagNames(c.Flags)))
 			if next && !hasValue {
 				unsure = append(unsure, args[i+1])

@@ -3,12 +3,9 @@ package main
 import (
 	"context"
 	"errors"
-	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"arrayodds/array/unit"
+	"arrayodds/cmd/arrayodds/flags"
 
 	"github.com/urfave/cli/v2"
 )
@@ -18,6 +15,7 @@ import (
 // so that a command reads all of them before it stops.
 type arguments struct {
 	*cli.Context
+	read flags.Reader
 	errs usageErrors
 	near []string // flags that were perhaps meant by such as there are not
 }
@@ -30,7 +28,9 @@ const lineRead = "line read"
 func action(run func(*arguments) error) cli.ActionFunc {
 	return func(c *cli.Context) error {
 		line, _ := c.App.Metadata[lineRead].(commandLine)
-		return run(&arguments{Context: c, errs: line.errs, near: line.near})
+		a := &arguments{Context: c, errs: line.errs, near: line.near}
+		a.read = flags.Reader{Values: c, Wrong: a.wrong, Fine: func() bool { return len(a.errs) == 0 }}
+		return run(a)
 	}
 }
 
@@ -77,19 +77,4 @@ func (a *arguments) input(kind string) string {
 		return a.Args().First()
 	}
 	return ""
-}
-
-// wholeNumber returns the value of a flag, a whole number from low to high, or
-// otherwise where it is not given. "2e7" and "20 000 000" are the same.
-func wholeNumber[N int | int64](a *arguments, flag string, low, high float64, otherwise N) N {
-	if !a.IsSet(flag) {
-		return otherwise
-	}
-	text := a.String(flag)
-	x, err := strconv.ParseFloat(strings.ReplaceAll(text, " ", ""), 64)
-	if err != nil || x != math.Trunc(x) || x < low || x > high {
-		a.wrong("--%s: found %s; right would be a whole number from %.0f to %.0f", flag, unit.Quote(text), low, high)
-		return otherwise
-	}
-	return N(x)
 }

@@ -4,7 +4,6 @@ import (
 	"io"
 	"slices"
 
-	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
@@ -62,13 +61,11 @@ func (p program) runChoose(a *arguments) error {
 	}
 	asked := choose.Request{
 		Source:  in.source,
-		Bays:    wholeNumber(a, "bays", 1, array.MaxDrives, 0),
-		Spares:  wholeNumber(a, "spares", 0, 10, 1),
-		Options: a.options(in),
+		Bays:    a.read.Bays(),
+		Spares:  a.read.MostSpares(),
+		Options: a.read.Options(in.file()),
 	}
-	if f := in.file(); f != nil && f.Site.Goal == nil {
-		a.wrong("%s: %v", in.path, choose.NoGoalError{})
-	}
+	a.read.CheckGoal(in.file(), in.path)
 	if err := a.err(); err != nil {
 		return err
 	}

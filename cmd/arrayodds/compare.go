@@ -51,7 +51,7 @@ func (p program) runCompare(a *arguments) error {
 		return err
 	}
 	outs := p.outputs(a, study.Comparison{}, sitePage(in.path, ""), in.inputs()...)
-	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
+	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.read.Options(in.file())}
 	if err := a.err(); err != nil {
 		return err
 	}

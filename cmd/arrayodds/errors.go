@@ -125,14 +125,5 @@ func unknownCommand(commands []*cli.Command, name string) usageErrors {
 	for _, c := range commands {
 		names = append(names, c.Name)
 	}
-	return usageErrorf("there is no command %q%s; see arrayodds --help", name, didYouMean(name, names, ""))
-}
-
-// didYouMean returns a hint at the nearest of the names, or nothing where none is
-// near.
-func didYouMean(written string, names []string, prefix string) string {
-	if mean := nearest.Name(written, names); mean != "" {
-		return fmt.Sprintf(" (did you mean %s%s?)", prefix, mean)
-	}
-	return ""
+	return usageErrorf("there is no command %q%s; see arrayodds --help", name, nearest.DidYouMean(name, names, ""))
 }

@@ -6,10 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"arrayodds/array/record"
-	"arrayodds/array/schedule"
 	"arrayodds/array/schedule/workbook"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
@@ -51,11 +49,11 @@ EXAMPLE
 func (p program) runFit(a *arguments) error {
 	path := a.input("record")
 	outs := p.outputs(a, study.Fit{}, recordPage(path), p.recordInput(path)...)
-	until, understood := a.until()
+	until, understood := a.read.Until()
 	var found study.Fit
 	if path != "" {
 		var err error
-		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood, Workbook: sheets})
+		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood, Workbook: workbook.Record})
 		if err := a.note(err); err != nil {
 			return err
 		}
@@ -64,20 +62,6 @@ func (p program) runFit(a *arguments) error {
 		return err
 	}
 	return writeResult(a.ctx(), p, outs, found, print.Fit)
-}
-
-// until returns the day of --until, the zero time where it is not given; false where
-// it cannot be read.
-func (a *arguments) until() (day time.Time, ok bool) {
-	text := a.String("until")
-	if !a.IsSet("until") {
-		return time.Time{}, true
-	}
-	if day, ok = record.Date(text); !ok {
-		a.wrong("--until: found %q; right would be a date such as 2025-09-30, of the years 1980 to 2100", text)
-		return time.Time{}, false
-	}
-	return day, true
 }
 
 // recordPage returns where the page of a record goes that no flag sends elsewhere:
@@ -107,23 +91,6 @@ func (p program) recordInput(path string) []input {
 		return nil
 	}
 	return []input{{info, "the record"}}
-}
-
-// sheets reads the sheets of a record that is a workbook.
-func sheets(data []byte, name string) ([]record.Sheet, error) {
-	tables, err := workbook.Tables(data, name, "a workbook with the record alone, or the record saved as CSV")
-	if faults, ok := errors.AsType[schedule.Faults](err); ok {
-		var errs record.Errors
-		for _, f := range faults {
-			errs = append(errs, record.Error{File: f.Place, Found: f.Found, Right: f.Right})
-		}
-		return nil, errs
-	}
-	var all []record.Sheet
-	for _, t := range tables {
-		all = append(all, record.Sheet(t))
-	}
-	return all, err
 }
 
 // fitRecord reads a record and fits each of its labels. The error is of type

@@ -4,6 +4,7 @@ import (
 	"io"
 	"strings"
 
+	"arrayodds/array/nearest"
 	"arrayodds/array/site"
 	"arrayodds/array/unit"
 
@@ -39,7 +40,7 @@ func (p program) runHelp(a *arguments) error {
 			_, err := io.WriteString(p.out, text)
 			return err
 		}
-		a.wrong("the site file has no key %s%s; see arrayodds help site", unit.Quote(key), didYouMean(key, keyNames(key), ""))
+		a.wrong("the site file has no key %s%s; see arrayodds help site", unit.Quote(key), nearest.DidYouMean(key, keyNames(key), ""))
 	case a.NArg() > 1:
 		a.wrong("one command at a time, found %q; see arrayodds --help", a.Args().Slice())
 	case topic == siteTopic:

@@ -3,10 +3,7 @@ package main
 import (
 	"context"
 	"slices"
-	"strings"
 
-	"arrayodds/array"
-	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
@@ -57,14 +54,9 @@ func (p program) runLesson(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	asked := study.Request{Source: in.source, Options: a.options(in)}
-	switch f := in.file(); {
-	case a.IsSet("choice"):
-		asked.Choices = []int{a.choiceLabelled("choice", a.String("choice"), in.choices())}
-	case f != nil:
-		asked.Choices = []int{choiceToTeach(f.Site)}
-	}
-	more := a.questions()
+	asked := study.Request{Source: in.source, Options: a.read.Options(in.file())}
+	asked.Choices = []int{a.read.ChoiceToTeach(in.file())}
+	more := a.read.Questions()
 	outs := p.outputs(a, teach.Lesson{}, sitePage(in.path, "lesson"), in.inputs()...)
 	if err := a.err(); err != nil {
 		return err
@@ -75,40 +67,4 @@ func (p program) runLesson(a *arguments) error {
 		}
 		return teach.Run(ctx, asked, more...)
 	}, print.Lesson)
-}
-
-// questions returns the names of --question.
-func (a *arguments) questions() []string {
-	var all []string
-	for _, name := range a.StringSlice("question") {
-		switch {
-		case !slices.Contains(teach.Keys, name):
-			a.wrong("--question: found %s%s; right would be %s", unit.Quote(name), didYouMean(name, teach.Keys, ""), strings.Join(teach.Keys, ", "))
-		case slices.Contains(all, name):
-			a.wrong("--question %s is given more than once; right would be once", name)
-		}
-		all = append(all, name)
-	}
-	return all
-}
-
-// choiceToTeach returns the place of the choice that a lesson is about where none
-// is named: the first that has redundancy and holds the footage; else the first
-// with redundancy; else the first.
-func choiceToTeach(s array.Site) int {
-	best, rank := 0, 0
-	for i, c := range s.Choices {
-		z, err := s.Size(c)
-		if err != nil || !z.Shape.Rebuilds() {
-			continue
-		}
-		r := 1
-		if z.Meets {
-			r = 2
-		}
-		if r > rank {
-			best, rank = i, r
-		}
-	}
-	return best
 }

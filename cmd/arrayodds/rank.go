@@ -46,7 +46,7 @@ func (p program) runRank(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	asked := study.Request{Source: in.source, Choices: a.selectedChoices(in.choices()), Options: a.options(in)}
+	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.read.Options(in.file())}
 	outs := p.outputs(a, study.Ranking{}, sitePage(in.path, "rank"), in.inputs()...)
 	if err := a.err(); err != nil {
 		return err

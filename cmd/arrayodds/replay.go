@@ -4,18 +4,13 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
-	"arrayodds/array"
+	"arrayodds/cmd/arrayodds/flags"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
-	"arrayodds/sim/trace"
 
 	"github.com/urfave/cli/v2"
 )
-
-// defaultLives is how many lives are shown where --lives says nothing.
-const defaultLives = 5
 
 func (p program) replayCommand() *cli.Command {
 	return &cli.Command{
@@ -45,7 +40,7 @@ EXAMPLE
 		Flags: slices.Concat(
 			[]cli.Flag{
 				&cli.StringFlag{Name: "choice", Usage: "the choice of this `LABEL`", DefaultText: "the file's, where it has one only"},
-				&cli.StringFlag{Name: "lives", Usage: "`NUMBER` of lives to tell", DefaultText: fmt.Sprint(defaultLives)},
+				&cli.StringFlag{Name: "lives", Usage: "`NUMBER` of lives to tell", DefaultText: fmt.Sprint(flags.Lives)},
 				&cli.BoolFlag{Name: "only-losses", Usage: "tell only lives in which footage is lost, as they come among those", DisableDefaultText: true},
 			},
 			outputFlags(study.Replay{}, sitePageText("replay")),
@@ -60,26 +55,14 @@ func (p program) runReplay(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	choice := a.oneChoice(in.choices())
-	lives := wholeNumber(a, "lives", 1, trace.MaxLives, defaultLives)
+	choice := a.read.OneChoice(in.file())
+	lives := a.read.Lives()
 	outs := p.outputs(a, study.Replay{}, sitePage(in.path, "replay"), in.inputs()...)
-	asked := study.Request{Source: in.source, Choices: []int{choice}, Options: a.options(in)}
+	asked := study.Request{Source: in.source, Choices: []int{choice}, Options: a.read.Options(in.file())}
 	if err := a.err(); err != nil {
 		return err
 	}
 	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Replay, error) {
 		return study.TraceLives(ctx, asked, lives, a.Bool("only-losses"))
 	}, print.Replay)
-}
-
-// oneChoice returns the place of the choice that --choice names, or of the only
-// one.
-func (a *arguments) oneChoice(all []array.Choice) int {
-	if a.IsSet("choice") {
-		return a.choiceLabelled("choice", a.String("choice"), all)
-	}
-	if len(all) > 1 {
-		a.wrong("which of the %d choices? Give one as --choice %s", len(all), strings.Join(quoted(labelsOf(all)), ", or "))
-	}
-	return 0
 }

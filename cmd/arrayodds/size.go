@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/sizing"
@@ -50,21 +49,14 @@ func (p program) runSize(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	bays := wholeNumber(a, "bays", 1, array.MaxDrives, 0)
+	bays := a.read.Bays()
 	outs := p.outputs(a, sizing.Suggestions{}, "", in.inputs()...)
 	if a.Bool("site") && len(outs) > 0 {
 		a.wrong("--site and --%s: --site writes the site file and nothing else; right would be one of them", outs[0].Name)
 	}
-	spares := wholeNumber(a, "spares", 0, 100, 0)
+	spares := a.read.SparesBeside()
 	file := in.file()
-	if file != nil {
-		if len(file.Site.Cameras) == 0 {
-			a.wrong("%s has no cameras, so there is nothing to size for; give them under [[cameras]], or a schedule", in.path)
-		}
-		if r := file.Recorder; r != nil && r.Bays > 0 && bays > r.Bays {
-			a.wrong("--bays %d: the recorder of %s has %d; change its bays to look further", bays, in.path, r.Bays)
-		}
-	}
+	a.read.CheckSizing(file, in.path, bays)
 	if err := a.err(); err != nil {
 		return err
 	}
