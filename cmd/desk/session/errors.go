@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 
+	"arrayodds/array/record"
 	"arrayodds/array/site"
 	"arrayodds/sim/choose"
 	"arrayodds/sim/engine"
@@ -14,7 +15,7 @@ import (
 // userError is one thing that is wrong with what the user gave.
 type userError struct {
 	Line int    `json:"line,omitempty"` // of the site file, from 1; 0: no line of it
-	Path string `json:"path,omitempty"` // "drives.12 TB.capacity"; empty where no key can be named
+	Path string `json:"path,omitempty"` // "drives.12 TB.capacity", or the flag that an argument stands for; empty where none can be named
 	Text string `json:"text"`
 }
 
@@ -23,11 +24,18 @@ type wrong struct {
 	Errors []userError `json:"errors"`
 }
 
-// argumentErrors is what is wrong with the arguments of a request, a line each.
-type argumentErrors []string
+// argumentErrors is what is wrong with the arguments of a request. The path of each is
+// that of a flag.
+type argumentErrors []userError
 
 // Error returns one line for each error.
-func (e argumentErrors) Error() string { return strings.Join(e, "\n") }
+func (e argumentErrors) Error() string {
+	lines := make([]string, len(e))
+	for i := range e {
+		lines[i] = e[i].Text
+	}
+	return strings.Join(lines, "\n")
+}
 
 // userErrors returns an error that the user has to mend; nil for any other.
 func userErrors(err error) (all []userError) {
@@ -35,8 +43,11 @@ func userErrors(err error) (all []userError) {
 		return siteErrors(errs)
 	}
 	if errs, ok := errors.AsType[argumentErrors](err); ok {
-		for _, text := range errs {
-			all = append(all, userError{Text: text})
+		return errs
+	}
+	if errs, ok := errors.AsType[record.Errors](err); ok {
+		for _, e := range errs {
+			all = append(all, userError{Text: e.Error()})
 		}
 		return all
 	}

@@ -50,7 +50,7 @@ func (s *Session) edit(_ context.Context, r request) (response, error) {
 	}
 	text, err := form.Edit([]byte(args.Text), args.Change)
 	if err != nil {
-		return response{}, argumentErrors{err.Error()}
+		return response{}, argumentErrors{{Text: err.Error()}}
 	}
 	out, err := s.formOf(string(text), r.files)
 	if err != nil {

@@ -2,7 +2,6 @@ package session
 
 import (
 	"context"
-	"math"
 
 	"arrayodds/array"
 	"arrayodds/array/site"
@@ -43,19 +42,9 @@ func (s *Session) read(_ context.Context, r request) (response, error) {
 func readAnswerOf(f *site.File) (readAnswer, error) {
 	out := readAnswer{Errors: []userError{}, Sizes: []size{}, Demand: orEmpty(demandOf(f))}
 	for i, c := range f.Site.Choices {
-		z, err := f.Site.Size(c)
+		said, err := sizeOf(f.Site, c, i)
 		if err != nil {
 			return readAnswer{}, err
-		}
-		said := size{
-			Place: i, Label: c.Label, Layout: c.Layout.String(), Drives: drivesOf(c), Usable: figure.Exact(z.Usable/array.TB) + " TB",
-			Meets: z.Meets, Why: shortOf(f.Site, z),
-		}
-		if len(f.Site.Cameras) > 0 {
-			said.Held = figure.Days(z.Retention)
-		}
-		if !math.IsNaN(z.Purchase) {
-			said.Cost = figure.Money(z.Purchase, f.Site.Currency)
 		}
 		out.Sizes = append(out.Sizes, said)
 	}

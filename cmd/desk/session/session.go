@@ -38,11 +38,19 @@ type response struct {
 var ops = map[string]func(*Session, context.Context, request) (response, error){
 	"read":      (*Session).read,
 	"edit":      (*Session).edit,
+	"starters":  (*Session).starters,
 	"simulate":  (*Session).simulate,
 	"replicate": (*Session).replicate,
 	"compare":   (*Session).compare,
 	"pair":      (*Session).pair,
 	"curve":     (*Session).curve,
+	"size":      (*Session).size,
+	"choose":    (*Session).choose,
+	"vary":      (*Session).vary,
+	"rank":      (*Session).rank,
+	"replay":    (*Session).replay,
+	"lesson":    (*Session).lesson,
+	"fit":       (*Session).fit,
 	"output":    (*Session).output,
 }
 

@@ -67,6 +67,7 @@ label = "never"
 capacity = "8 TB"
 life = { afr = "0.00001 %" }
 transfer = "190 MB/s"
+price = 400
 
 [care]
 response = { low = "4 h", likely = "24 h", high = "96 h" }

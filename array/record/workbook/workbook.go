@@ -1,3 +1,4 @@
+// Package workbook reads a fleet's record that is a workbook (.xlsx).
 package workbook
 
 import (
@@ -5,12 +6,13 @@ import (
 
 	"arrayodds/array/record"
 	"arrayodds/array/schedule"
+	"arrayodds/array/schedule/workbook"
 )
 
-// Record reads the sheets of a fleet's record that is a workbook, for [record.Options].
+// Read reads the sheets of a fleet's record that is a workbook, for [record.Options].
 // The error is of type [record.Errors] where the workbook is at fault.
-func Record(data []byte, name string) ([]record.Sheet, error) {
-	tables, err := Tables(data, name, "a workbook with the record alone, or the record saved as CSV")
+func Read(data []byte, name string) ([]record.Sheet, error) {
+	tables, err := workbook.Tables(data, name, "a workbook with the record alone, or the record saved as CSV")
 	if faults, ok := errors.AsType[schedule.Faults](err); ok {
 		var errs record.Errors
 		for _, f := range faults {
