@@ -3,6 +3,7 @@ package choose
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"arrayodds/array"
@@ -89,7 +90,8 @@ func (s *search) today(ctx context.Context, out *Found) error {
 		next[k].Ratio = series.Ratio(k+1, series, 0).Estimate
 		next[k].Spared = answer.Risk(o).Value * (1 - next[k].Ratio.Value) * answer.Class
 	}
-	next = slices.DeleteFunc(next, func(n NextMoney) bool { return !n.Ratio.Known() || n.Spared <= 0 })
+	// A design of today whose drive has no price costs nobody knows what.
+	next = slices.DeleteFunc(next, func(n NextMoney) bool { return !n.Ratio.Known() || n.Spared <= 0 || math.IsNaN(n.Cost) })
 	slices.SortStableFunc(next, func(x, y NextMoney) int { return -cmp.Compare(x.Per100(), y.Per100()) })
 	out.Next = next
 	return nil
