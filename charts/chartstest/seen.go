@@ -98,7 +98,7 @@ type PageCase struct {
 // CheckInBrowser looks at each page in a tab of its own, side by side: at the first,
 // which should show the most, at all widths, at each other one at the narrowest, where
 // room is scarcest, and at every second of these at the widest too. It is opened once and
-// then resized.
+// then resized; at the first width it is gone through by keyboard.
 func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
 		widths := Widths
@@ -121,6 +121,9 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 				}
 				if p.Check != nil {
 					p.Check(t, tab, s)
+				}
+				if k == 0 {
+					tab.CheckKeys()
 				}
 			}
 		})

@@ -2,10 +2,13 @@ package compare
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"arrayodds/array/label"
 	"arrayodds/charts/chartstest"
+
+	"github.com/chromedp/chromedp/kb"
 )
 
 func TestPageInABrowser(t *testing.T) {
@@ -31,4 +34,50 @@ func TestPageInABrowser(t *testing.T) {
 			}})
 	}
 	chartstest.CheckInBrowser(t, pages...)
+}
+
+// A drawing is reached by the tabulator; its tooltips come by arrows, in the order of the
+// points, and go by Escape. After a click the arrows belong to the page.
+func TestPageByKeyboard(t *testing.T) {
+	t.Parallel()
+	r := sampleReport()
+	tab := chartstest.NewTab(t)
+	tab.Show("keys", r.contents(), 1280)
+	const spoken, focused = `document.querySelector('body > [role=status]').textContent`, `document.activeElement.id`
+	for range 50 {
+		if tab.Press(kb.Tab); tab.Ask(focused) == "drawing-loss" {
+			break
+		}
+	}
+	tab.Press(kb.ArrowRight)
+	first := tab.Ask(spoken)
+	if want := label.OneLine(r.Outcomes[0].Choice.Label); tab.Ask(focused) != "drawing-loss" || !strings.Contains(first, want) || !strings.Contains(first, " (1 of ") {
+		t.Errorf("at %s is spoken %q, want %q in it", tab.Ask(focused), first, want)
+	}
+	tab.Press(kb.ArrowDown)
+	if second := tab.Ask(spoken); second == first || !strings.Contains(second, " (2 of ") {
+		t.Errorf("behind it is spoken %q", second)
+	}
+	tab.Press(kb.ArrowUp)
+	if again := tab.Ask(spoken); again != first {
+		t.Errorf("back is spoken %q, want %q", again, first)
+	}
+	tab.Press(kb.Escape)
+	if left := tab.Ask(focused) + tab.Ask(spoken); left != "" {
+		t.Errorf("Escape leaves %q", left)
+	}
+	tab.Press(kb.Tab)
+	if at := tab.Ask(focused); at != "drawing-cost" {
+		t.Errorf("behind the first drawing is %s", at)
+	}
+	const corner = `(d => { d.scrollIntoView(); const r = d.getBoundingClientRect(); return [r.left + 3, r.top + 3]; })(document.getElementById('drawing-loss'))`
+	var x, y float64
+	if _, err := fmt.Sscanf(tab.Ask(corner), "%g,%g", &x, &y); err != nil {
+		t.Fatal(err)
+	}
+	tab.Click(x, y)
+	tab.Press(kb.ArrowRight)
+	if said := tab.Ask(spoken); tab.Ask(focused) != "drawing-loss" || said != "" {
+		t.Errorf("after a click at %s an arrow says %q", tab.Ask(focused), said)
+	}
 }

@@ -20,6 +20,9 @@
 // A template has the fields of what it is given and the functions of this package, and
 // calls no method.
 //
+// Each drawing can be focused, and its tooltips be stepped through by arrows and heard: a
+// point that has a tip has it in both ways.
+//
 // Nothing on a page is loaded from elsewhere, and nothing is computed there: what
 // sliders pick among stands in the page. Labels from the site file are text
 // everywhere and never markup. The same results give the same bytes.

@@ -25,6 +25,8 @@ var (
 	drawScript template.JS
 	//go:embed inputs.js
 	inputsScript template.JS
+	//go:embed keys.js
+	keysScript template.JS
 )
 
 // Page is what every page has. What a page's template is given embeds it.
@@ -102,12 +104,12 @@ var functions = template.FuncMap{
 	"projectorScript": func() template.JS { return projectorScript },
 }
 
-// renderers returns the script that draws, behind the chart script.
+// renderers returns the scripts that draw and that take keys, behind the chart script.
 func renderers(c Contents) template.JS {
 	if c.page().Inputs {
-		return inputsScript + drawScript
+		return inputsScript + drawScript + keysScript
 	}
-	return drawScript
+	return drawScript + keysScript
 }
 
 // Drawings are charts at one place of the page.
