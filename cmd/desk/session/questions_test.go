@@ -87,7 +87,7 @@ func TestQuestionsAreTheCommands(t *testing.T) {
 			}
 			sameOutputs(t, s, c.op, want)
 			if text, ok := answer["text"].(string); ok {
-				if _, err := site.Read(strings.NewReader(text), siteName, site.Beside(memory(c.files))); err != nil {
+				if _, err := site.Read(strings.NewReader(text), siteName, site.Beside(newMemory(c.files))); err != nil {
 					t.Errorf("the site file that is offered: %v", err)
 				}
 			}
