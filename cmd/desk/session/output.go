@@ -8,6 +8,25 @@ import (
 	"arrayodds/cmd/arrayodds/export"
 )
 
+// formats lists the formats that the last result of an op can be written in.
+func (s *Session) formats(_ context.Context, r request) (response, error) {
+	var args struct {
+		Of string `json:"of"`
+	}
+	if err := r.into(&args); err != nil {
+		return response{}, err
+	}
+	names := []string{}
+	if result := s.kept(args.Of); result != nil {
+		for _, f := range export.FormatsOf(result) {
+			names = append(names, f.Name)
+		}
+	}
+	return response{answer: struct {
+		Formats []string `json:"formats"`
+	}{names}}, nil
+}
+
 // output writes the last result of an op in one of the formats of package export: the
 // bytes that the command of that name writes.
 func (s *Session) output(_ context.Context, r request) (response, error) {

@@ -83,7 +83,7 @@ const answers = {
     answers.state(`Simulated${half} in ${(took / 1000).toFixed(1)} s. A simulated chance is an estimate under the assumptions of the file.`);
     byId("points").replaceChildren(...answer.points.map((point) => el("li", {}, point)));
     pairs.draw();
-    outs.draw("compare", byId("compare-outs"));
+    outs.draw("compare", byId("compare-outs"), engines.front);
     speak(answer.points[0] || "The answer is there.");
     byId("short-answer").textContent = answer.points[0] || "";
     for (const hear of answers.finished) hear(answer);
@@ -172,10 +172,11 @@ const pairs = {
 const outs = {
   names: { html: "the report", sheet: "a sheet for a customer", json: "JSON", csv: "CSV", xlsx: "Excel workbook (XLSX)" },
 
-  draw(of, box) {
-    const formats = (of === "compare" ? answers.done : studies.done[of]).formats || [];
-    box.replaceChildren(...formats.flatMap((format) => [
-      format === "html" || format === "sheet" ? button(`Open ${outs.names[format]}`, () => outs.open(of, format)) : "",
+  // draw offers what can be saved of a result that an engine has.
+  async draw(of, box, engine) {
+    const { answer } = await engine.ask("formats", { of });
+    box.replaceChildren(...answer.formats.flatMap((format) => [
+      format === "sheet" || (format === "html" && of === "compare") ? button(`Open ${outs.names[format]}`, () => outs.open(of, format)) : "",
       button(`Save ${outs.names[format] || format}`, () => outs.save(of, format), { class: "quiet" })]));
   },
 

@@ -2,19 +2,19 @@
 
 const asks = {
   size: { title: "Size", says: "The fewest drives of every size and layout that hold the footage. Nothing is simulated.",
-    fields: [["bays", "Bays", "number"], ["spares", "Hot spares", "number"]], opens: "html" },
+    fields: [["bays", "Bays", "number"], ["spares", "Hot spares", "number"]] },
   choose: { title: "Choose", says: "The cheapest design whose chance of losing footage meets the goal over all that is uncertain.",
-    fields: [["bays", "Bays", "number"], ["spares", "Hot spares at most", "number"]], opens: "html" },
+    fields: [["bays", "Bays", "number"], ["spares", "Hot spares at most", "number"]] },
   vary: { title: "Vary", says: "One input, or two, over a range: PATH=VALUES, such as care.response=4 h..168 h.",
-    fields: [["over", "Input and values", "path"], ["and", "A second input", "path"], ["points", "Values", "number"], ["against", "Hold the others against", "choice"], ["target", "Solve for a chance of", "text"], ["asSafeAs", "Solve to be as safe as", "choice"], ["resize", "Give each choice the drives that it needs", "check"]], opens: "html" },
+    fields: [["over", "Input and values", "path"], ["and", "A second input", "path"], ["points", "Values", "number"], ["against", "Hold the others against", "choice"], ["target", "Solve for a chance of", "text"], ["asSafeAs", "Solve to be as safe as", "choice"], ["resize", "Give each choice the drives that it needs", "check"]] },
   rank: { title: "Rank", says: "Which uncertain input matters most. The first is the figure to go and find out.",
-    fields: [["choices", "Choices", "choices"], ["thorough", "Share out the variance too (takes a while)", "check"]], opens: "html" },
+    fields: [["choices", "Choices", "choices"], ["thorough", "Share out the variance too (takes a while)", "check"]] },
   replay: { title: "Replay", says: "Single simulated lives of one choice, hour by hour.",
-    fields: [["choice", "Choice", "choice!"], ["lives", "Lives", "number"], ["onlyLosses", "Only lives in which footage is lost", "check"]], opens: "html" },
+    fields: [["choice", "Choice", "choice!"], ["lives", "Lives", "number"], ["onlyLosses", "Only lives in which footage is lost", "check"]] },
   lesson: { title: "Lesson", says: "Questions to predict, then see, for learners.",
-    fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", ["scrub", "batch", "groups", "layout"]], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]], opens: "html" },
+    fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", ["scrub", "batch", "groups", "layout"]], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]] },
   fit: { title: "Fit", says: "A life law with its uncertainty from a fleet's own record of failures (.csv, .xlsx, .gz, .zip).",
-    fields: [["record", "Record", "file"], ["until", "Watched until (date)", "text"]], opens: "html" },
+    fields: [["record", "Record", "file"], ["until", "Watched until (date)", "text"]] },
 };
 
 const studies = {
@@ -31,7 +31,6 @@ const studies = {
           ask.fields.map((field) => studies.field(name, field)),
           el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
         el("p", { id: name + "-state", class: "state", role: "status" }),
-        el("ul", { id: name + "-points", class: "says" }),
         el("div", { id: name + "-outs", class: "buttons" }),
         el("div", { id: name + "-page", class: "page" }));
     }
@@ -120,8 +119,7 @@ const studies = {
       const frame = el("iframe", { sandbox: "allow-scripts allow-modals", title: asks[name].title });
       frame.srcdoc = textOf(html);
       byId(name + "-page").replaceChildren(frame);
-      byId(name + "-points").replaceChildren(...(answer.points || []).map((point) => el("li", {}, point)));
-      outs.draw(name, byId(name + "-outs"));
+      outs.draw(name, byId(name + "-outs"), studies.engine[name]);
       studies.state(name, "");
       speak((answer.points || [])[0] || asks[name].title + " is done.");
     } catch (err) {
