@@ -52,9 +52,9 @@ SOURCES := $(shell find array charts cmd/arrayodds/export cmd/desk sim -type f -
 engine: $(ENGINE)
 
 $(ENGINE): $(SCRIPT) $(SOURCES)
-	@mkdir -p build/overlay
-	go run ./cmd/desk/overlay build/overlay
-	GOOS=js GOARCH=wasm go build -trimpath -overlay build/overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
+	@mkdir -p build/_overlay
+	go run ./cmd/desk/overlay build/_overlay
+	GOOS=js GOARCH=wasm go build -trimpath -overlay build/_overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(dir $@)
 	gzip -9nc build/engine.wasm >build/engine.wasm.gz
 	@size=$$(wc -c <build/engine.wasm.gz); test $$size -le $(LARGEST) || { echo "the engine has $$size bytes packed; right would be at most $(LARGEST), so that a desk has at most 6.5 MB" >&2; exit 1; }

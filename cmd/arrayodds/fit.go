@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"arrayodds/array/record"
-	"arrayodds/array/record/workbook"
+	"arrayodds/array/record/sheets"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/study"
@@ -53,7 +53,7 @@ func (p program) runFit(a *arguments) error {
 	var found study.Fit
 	if path != "" {
 		var err error
-		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood, Workbook: workbook.Read})
+		found, err = p.fitRecord(a.ctx(), path, record.Options{Until: until, UntilUnknown: !understood, Workbook: sheets.Read})
 		if err := a.note(err); err != nil {
 			return err
 		}

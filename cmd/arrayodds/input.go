@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"arrayodds/array"
 	"arrayodds/array/schedule/workbook"
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
@@ -49,14 +48,6 @@ func (in siteInput) file() *site.File {
 		return nil
 	}
 	return in.source.File()
-}
-
-// choices returns the choices of the site, none where it could not be read.
-func (in siteInput) choices() []array.Choice {
-	if in.source == nil {
-		return nil
-	}
-	return in.file().Site.Choices
 }
 
 // inputs lists the files that were read, by the names that errors give them.

@@ -221,12 +221,12 @@ func TestErrors(t *testing.T) {
 func TestTodayWithoutAPrice(t *testing.T) {
 	t.Parallel()
 	text := strings.NewReplacer("OPTIONS", options, "price = 390", "").Replace(yard)
-	f, err := Find(context.Background(), Request{Source: opened(t, text), Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}})
+	f, err := Find(context.Background(), Request{Source: opened(t, text), Bays: 10, Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}})
 	if err != nil || f.Today != "today" || len(f.Next) != 0 || len(f.Designs) == 0 {
 		t.Errorf("%v: for %q %+v, of %d designs", err, f.Today, f.Next, len(f.Designs))
 	}
 	text = strings.Replace(yard, "OPTIONS", options, 1)
-	if f, err = Find(context.Background(), Request{Source: opened(t, text), Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}}); err != nil || len(f.Next) == 0 {
+	if f, err = Find(context.Background(), Request{Source: opened(t, text), Bays: 10, Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}}); err != nil || len(f.Next) == 0 {
 		t.Errorf("with a price: %v, %+v", err, f.Next)
 	}
 }

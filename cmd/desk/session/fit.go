@@ -7,7 +7,7 @@ import (
 	"path"
 
 	"arrayodds/array/record"
-	"arrayodds/array/record/workbook"
+	"arrayodds/array/record/sheets"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -19,7 +19,7 @@ func (q *question) fitted(ctx context.Context, from io.Reader, name string) (stu
 		name = "record"
 	}
 	until, understood := q.Until()
-	rec, err := record.Read(ctx, from, name, record.Options{Until: until, UntilUnknown: !understood, Workbook: workbook.Read})
+	rec, err := record.Read(ctx, from, name, record.Options{Until: until, UntilUnknown: !understood, Workbook: sheets.Read})
 	if errs, ok := errors.AsType[record.Errors](err); ok { // beside those of the arguments
 		for _, e := range errs {
 			q.errs = append(q.errs, userError{Text: e.Error()})

@@ -1,5 +1,6 @@
-// Package workbook reads a fleet's record that is a workbook (.xlsx).
-package workbook
+// Package sheets reads records of fleets that are workbooks: between package record, which
+// knows no workbooks, and package workbook, which knows no records.
+package sheets
 
 import (
 	"errors"
