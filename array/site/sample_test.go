@@ -40,7 +40,7 @@ type instead struct{ path, value string }
 func sampleFile(number int, other ...instead) string {
 	var b strings.Builder
 	for _, k := range beneath("", number) {
-		fmt.Fprintf(&b, "%s = %s\n", inFile(k), sampleValue(k, number, other...))
+		fmt.Fprintf(&b, "%s = %s\n", toml.QuoteKey(k.Name()), sampleValue(k, number, other...))
 	}
 	return b.String()
 }
@@ -103,7 +103,7 @@ func sampleValue(k Key, number int, other ...instead) string {
 	table := func() string {
 		var all []string
 		for _, in := range beneath(k.Path, number) {
-			all = append(all, inFile(in)+" = "+sampleValue(in, number, other...))
+			all = append(all, toml.QuoteKey(in.Name())+" = "+sampleValue(in, number, other...))
 		}
 		return "{ " + strings.Join(all, ", ") + " }"
 	}

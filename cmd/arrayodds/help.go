@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/array/nearest"
 	"arrayodds/array/site"
+	"arrayodds/array/site/reference"
 	"arrayodds/array/unit"
 
 	"github.com/urfave/cli/v2"
@@ -36,7 +37,7 @@ func (p program) runHelp(a *arguments) error {
 	switch {
 	case topic == siteTopic && a.NArg() == 2:
 		key := strings.Trim(a.Args().Get(1), "[]")
-		if text := site.ReferenceOf(key); text != "" {
+		if text := reference.Of(key); text != "" {
 			_, err := io.WriteString(p.out, text)
 			return err
 		}
@@ -44,7 +45,7 @@ func (p program) runHelp(a *arguments) error {
 	case a.NArg() > 1:
 		a.wrong("one command at a time, found %q; see arrayodds --help", a.Args().Slice())
 	case topic == siteTopic:
-		_, err := io.WriteString(p.out, site.Reference())
+		_, err := io.WriteString(p.out, reference.Text())
 		return err
 	case topic != "" && a.App.Command(topic) == nil:
 		a.note(unknownCommand(append(a.App.Commands, &cli.Command{Name: siteTopic}), topic))

@@ -1,4 +1,7 @@
-package site
+// Package reference has the keys of the site file as a text for people: what each takes,
+// what holds where it is left out, and what it is. It is made of the reader's own table
+// of keys.
+package reference
 
 import (
 	"fmt"
@@ -6,22 +9,23 @@ import (
 	"strconv"
 	"strings"
 
+	"arrayodds/array/site"
 	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 
 	"github.com/jedib0t/go-pretty/v6/text"
 )
 
-// Widths of the reference, in characters.
+// Widths of the text, in characters.
 const (
-	referenceWidth = 88
-	keyWidth       = 22
+	width    = 88
+	keyWidth = 22
 )
 
 // unbroken stands for a blank at which no line is broken.
 const unbroken = "~"
 
-const referenceHead = `THE SITE FILE
+const head = `THE SITE FILE
 
 One TOML file, of at most 4 MiB. Values with a unit are texts in quotes, such as
 "12 TB"; a number without its unit is an error, and so is a key that is not listed
@@ -30,11 +34,10 @@ here. In place of any number or time there may stand a range,
 
 `
 
-// Reference returns the keys of the site file as plain text: what each takes, what
-// holds where it is left out, and what it is.
-func Reference() string {
+// Text returns the keys of the site file as plain text.
+func Text() string {
 	var r reference
-	r.WriteString(referenceHead)
+	r.WriteString(head)
 	r.table("", 0)
 	for _, k := range keysIn("") {
 		if k.Kind != toml.Tables && k.Kind != toml.SubTable {
@@ -45,16 +48,16 @@ func Reference() string {
 		r.table(k.Path, 0)
 	}
 	r.WriteString("\nA time is a fixed length, or a law in one of these forms; open hours, the last, make\nsense for response and restock only.\n")
-	r.forms(*Lookup("care.response"), 0)
+	r.forms(*site.Lookup("care.response"), 0)
 	return r.String()
 }
 
-// ReferenceOf returns what [Reference] says of one key and of those beneath it, or of
-// all keys of that name. written is a path, such as "care.response", or the name
-// alone; it is "" where there is no such key.
-func ReferenceOf(written string) string {
+// Of returns what [Text] says of one key and of those beneath it, or of all keys of that
+// name. written is a path, such as "care.response", or the name alone; it is "" where
+// there is no such key.
+func Of(written string) string {
 	var r reference
-	for _, k := range Keys() {
+	for _, k := range site.Keys() {
 		if k.Path != written && (k.Name() != written || k.Inherits != "" || strings.Contains(written, ".")) {
 			continue
 		}
@@ -67,11 +70,11 @@ func ReferenceOf(written string) string {
 }
 
 // alone writes a key by its whole path, and what is beneath it.
-func (r *reference) alone(k Key) {
+func (r *reference) alone(k site.Key) {
 	indent := 0 // of what is beneath it
 	if k.Inherits != "" {
 		r.WriteString(k.Path + ", of one choice, in place of the site's:\n")
-		k = *Lookup(k.Inherits)
+		k = *site.Lookup(k.Inherits)
 	}
 	if strings.Contains(k.Path, ".") {
 		r.WriteString(k.Path + "\n")
@@ -90,8 +93,8 @@ func (r *reference) alone(k Key) {
 type reference struct{ strings.Builder }
 
 // keysIn returns the keys of a table.
-func keysIn(table string) (all []Key) {
-	for _, k := range schema().Keys() {
+func keysIn(table string) (all []site.Key) {
+	for _, k := range site.Keys() {
 		if strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".") == table {
 			all = append(all, k)
 		}
@@ -117,7 +120,7 @@ func (r *reference) table(path string, indent int) {
 }
 
 // forms writes the forms of a table with their keys.
-func (r *reference) forms(of Key, indent int) {
+func (r *reference) forms(of site.Key, indent int) {
 	for _, f := range of.Forms {
 		r.WriteString(strings.Repeat(" ", indent) + f.Example + "\n")
 		for _, k := range keysIn(of.Path) {
@@ -130,7 +133,7 @@ func (r *reference) forms(of Key, indent int) {
 }
 
 // key writes one key: its name and, beside it, all that is to be said of it.
-func (r *reference) key(k Key, indent int) {
+func (r *reference) key(k site.Key, indent int) {
 	name := inFile(k)
 	header := k.Kind == toml.SubTable && (k.Path == k.Name() || k.Inherits != "")
 	switch {
@@ -139,7 +142,7 @@ func (r *reference) key(k Key, indent int) {
 	case k.Kind == toml.Tables:
 		name = "[[" + k.Path + "]]"
 	}
-	said := Takes(k)
+	said := site.Takes(k)
 	switch {
 	case k.Inherits != "":
 		said = "Has the keys of [" + k.Inherits + "]"
@@ -153,7 +156,7 @@ func (r *reference) key(k Key, indent int) {
 	for _, bound := range strings.Split(k.Limits(), " to ") { // stay in one line
 		said = strings.ReplaceAll(said, bound, strings.ReplaceAll(bound, " ", unbroken))
 	}
-	said = strings.ReplaceAll(text.WrapSoft(said, referenceWidth-keyWidth), unbroken, " ")
+	said = strings.ReplaceAll(text.WrapSoft(said, width-keyWidth), unbroken, " ")
 	lines := strings.Split(said, "\n")
 	for i, line := range lines {
 		if i > 0 {
@@ -164,51 +167,15 @@ func (r *reference) key(k Key, indent int) {
 }
 
 // inFile returns a key as a file has it, in quotes where it has blanks.
-func inFile(k Key) string {
+func inFile(k site.Key) string {
 	if strings.Contains(k.Name(), " ") {
 		return strconv.Quote(k.Name())
 	}
 	return k.Name()
 }
 
-// Takes returns what may stand under a key, in the words of the reference: "bit rate, 1
-// kbit/s to 10 Gbit/s".
-func Takes(k Key) string {
-	or := ""
-	if k.None {
-		or = `, or "none"`
-	}
-	_, quantity, _ := strings.Cut(k.Quantity.Name, " ")
-	if k.Quantity.Name == toml.Percent.Name {
-		quantity = k.Quantity.Name
-	}
-	switch {
-	case k.Kind == toml.Tables && k.Other != "":
-		return fmt.Sprintf("Up to %s, or %s", unit.Digits(float64(k.Most), 15), k.Other)
-	case k.Kind == toml.Tables:
-		return fmt.Sprintf("Up to %s", unit.Digits(float64(k.Most), 15))
-	case k.Kind == toml.Measured && k.Quantity.Name == toml.Odds.Name:
-		return fmt.Sprintf("%s such as %q, %s, or in per cent%s", quantity, k.Quantity.Example, k.Limits(), or)
-	case k.Kind == toml.Measured && k.Quantity.Bare:
-		return fmt.Sprintf("%s, %s, or in per cent%s", quantity, k.Limits(), or)
-	case k.Kind == toml.Measured:
-		return fmt.Sprintf("%s, %s%s", quantity, k.Limits(), or)
-	case k.Kind == toml.List:
-		return strings.TrimPrefix(k.Expected(), "a ") + ", each " + k.Limits()
-	case k.Kind == toml.Time:
-		return fmt.Sprintf("time or law, %s%s", k.Limits(), or)
-	case k.Kind == toml.Text && k.Right == "":
-		return "text"
-	case k.Kind == toml.SubTable && len(k.Forms) > 0:
-		return "table in one of these forms"
-	case k.Kind == toml.SubTable && k.Right == "":
-		return "table"
-	}
-	return strings.TrimPrefix(k.Expected(), "a ")
-}
-
 // without returns what holds where a key is left out.
-func without(k Key) string {
+func without(k site.Key) string {
 	var all []string
 	switch absent := strings.TrimPrefix(strings.TrimPrefix(k.Absent, "not given"), ": "); {
 	case k.Required && k.Missing != "":
@@ -232,7 +199,7 @@ func without(k Key) string {
 }
 
 // grouped returns the default of a key with the digits of a large number in groups.
-func grouped(k Key) string {
+func grouped(k site.Key) string {
 	if v, err := strconv.ParseFloat(k.Default, 64); err == nil && k.Kind == toml.Whole {
 		return unit.Digits(v, 15)
 	}

@@ -1,23 +1,25 @@
-package site
+package reference
 
 import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"arrayodds/array/site"
 )
 
-// TestReference: every key and form stands in the reference with its sentence and
+// TestText: every key and form stands in the reference with its sentence and
 // bounds, where it belongs, and no line is too long for a terminal.
-func TestReference(t *testing.T) {
+func TestText(t *testing.T) {
 	t.Parallel()
-	all := Reference()
+	all := Text()
 	for _, line := range strings.Split(all, "\n") {
-		if n := utf8.RuneCountInString(line); n > referenceWidth || strings.TrimRight(line, " ") != line || strings.Contains(line, unbroken) {
+		if n := utf8.RuneCountInString(line); n > width || strings.TrimRight(line, " ") != line || strings.Contains(line, unbroken) {
 			t.Errorf("%d characters: %q", n, line)
 		}
 	}
 	flat := strings.Join(strings.Fields(all), " ")
-	for _, k := range Keys() {
+	for _, k := range site.Keys() {
 		if k.Inherits != "" && k.Path != "choices."+k.Inherits { // told of the site's
 			continue
 		}
@@ -44,16 +46,16 @@ func TestReference(t *testing.T) {
 	}
 }
 
-// TestReferenceOf: every key is told by its path and, with its namesakes, by its name.
-func TestReferenceOf(t *testing.T) {
+// TestOf: every key is told by its path and, with its namesakes, by its name.
+func TestOf(t *testing.T) {
 	t.Parallel()
-	for _, k := range Keys() {
+	for _, k := range site.Keys() {
 		told := k
 		if k.Inherits != "" {
-			told = *Lookup(k.Inherits)
+			told = *site.Lookup(k.Inherits)
 		}
 		for _, written := range []string{k.Path, told.Name()} {
-			if got := strings.Join(strings.Fields(ReferenceOf(written)), " "); !strings.Contains(got, strings.Join(strings.Fields(told.Doc), " ")) {
+			if got := strings.Join(strings.Fields(Of(written)), " "); !strings.Contains(got, strings.Join(strings.Fields(told.Doc), " ")) {
 				t.Errorf("of %s it says %q", written, got)
 			}
 		}
@@ -65,12 +67,12 @@ func TestReferenceOf(t *testing.T) {
 		"choices.care.response": "of one choice, in place of the site's:\ncare.response\n",
 		"recorder":              "\nbays ",
 	} {
-		if got := ReferenceOf(written); !strings.Contains(got, want) {
+		if got := Of(written); !strings.Contains(got, want) {
 			t.Errorf("of %s it says %q", written, got)
 		}
 	}
 	for _, written := range []string{"", "care.", ".", "care.nothing", "nothing"} {
-		if got := ReferenceOf(written); got != "" {
+		if got := Of(written); got != "" {
 			t.Errorf("of %q it says %q", written, got)
 		}
 	}
