@@ -21,8 +21,8 @@ type Change struct {
 type Op string
 
 // The changes. Set puts what is typed under a key; blank, it is Remove. Remove takes a
-// key, a table or an item away. Add puts an item in a list, or a section in the file or
-// a choice; Copy copies an item, and Move changes its place with that above or below:
+// key, a table or an item away. Add puts an item in a list, or makes a table that is
+// not there; Copy copies an item, and Move changes its place with that above or below:
 // Up or Down.
 const (
 	Set    Op = "set"
@@ -77,8 +77,8 @@ type editor struct {
 	*keyTable
 }
 
-// Order and headed are the style of new keys: in the order of the table of keys, with
-// headers for sections.
+// style returns where new keys go: in the order of the table of keys, and sections under
+// headers.
 func (e editor) style() edit.Style {
 	return edit.Style{
 		Order:  func(table string) []string { return e.order[table] },
@@ -116,14 +116,18 @@ func (e editor) set(way []edit.Step, typed string) ([]byte, error) {
 	return after, nil
 }
 
-// add puts an item in a list or makes a section, with all that is required of it.
+// add puts an item in a list or makes a table, with all that is required of it.
 func (e editor) add(way []edit.Step) ([]byte, error) {
 	k := e.named[keyPath(way)]
-	if k == nil || !section(k) || len(way) > 1 && way[len(way)-1].Key == nil {
+	switch {
+	case k == nil || way[len(way)-1].Key == nil || k.Kind != toml.SubTable && k.Kind != toml.Tables:
 		return nil, fmt.Errorf("nothing can be added there")
-	}
-	if k.Kind == toml.Tables {
+	case k.Kind == toml.Tables:
 		return e.addItem(k)
+	case !section(k) && e.text.Root.Find(way...) != nil:
+		return nil, fmt.Errorf("%s is there already", k.Name())
+	case !section(k):
+		return e.text.Set(way, e.said[k.Path].example, e.style())
 	}
 	after, err := e.text.AddTable(way, e.style())
 	for _, own := range e.in[k.Path] {

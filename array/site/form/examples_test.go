@@ -122,6 +122,9 @@ func TestChanges(t *testing.T) {
 		{"a section more", Change{Add, "goal", ""}, []replaced{{"\"drives.16 TB.price\" = 200 }\n", "\"drives.16 TB.price\" = 200 }\n\n[goal]\nloss_chance = \"1 in 10 000\"\n"}}},
 		{"a choice's own section more", Change{Add, "choices.1.recorder", ""}, []replaced{{"drives = 4\n", "drives = 4\n[choices.recorder]\n"}}},
 
+		{"a table in a section that is not there", Change{Add, "sizing.customary_width", ""}, []replaced{{"= 200 }\n", "= 200 }\n\n[sizing]\ncustomary_width = { }\n"}}},
+		{"a table more", Change{Add, "choices.0.recorder.mains", ""}, []replaced{{"response = \"4 h\"\n", "response = \"4 h\"\n[choices.recorder]\nmains = { outages_per_year = 0, mean = \"48 h\" }\n"}}},
+
 		{"a copy", Change{Copy, "drives.1", ""}, []replaced{{before[index("# The large one."):index("[[choices]]")],
 			before[index("# The large one."):index("[[choices]]")] + `# The large one.
 [[drives]]
@@ -170,7 +173,7 @@ func TestRefused(t *testing.T) {
 	t.Parallel()
 	for _, c := range []Change{
 		{Set, "", "x"}, {Set, "choices.7.label", "x"}, {Set, "choices.0", "x"}, {Set, "a..b", "x"}, {Set, `a."b`, "x"}, {"turn", "name", "x"},
-		{Remove, "", ""}, {Add, "", ""}, {Add, "name", ""}, {Add, "choices.0", ""}, {Add, "recorder", ""}, {Add, "choices.5.care", ""},
+		{Remove, "", ""}, {Add, "", ""}, {Add, "name", ""}, {Add, "choices.0", ""}, {Add, "recorder", ""}, {Add, "recorder.mains", ""}, {Add, "recorder.power", ""}, {Add, "choices.5.care", ""},
 		{Copy, "choices", ""}, {Copy, "choices.9", ""}, {Move, "choices.0", "left"}, {Move, "care.0", Up},
 	} {
 		if got, err := Edit([]byte(before), c); err == nil {

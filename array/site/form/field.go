@@ -71,7 +71,8 @@ func (r *reader) of(k *site.Key, in *edit.Node, path, under string) Field {
 		}
 	}
 	f := Field{Path: pathOf(path, edit.Key(name)), Name: k.Name(), Label: s.label, Doc: k.Doc, Takes: s.takes, Kind: kindOf(k),
-		Units: k.Quantity.Units, Words: k.Words, Other: k.Other, Forms: s.forms, Low: s.low, High: s.high, Required: k.Required}
+		Units: k.Quantity.Units, Words: k.Words, Other: k.Other, Forms: s.forms, Low: s.low, High: s.high, Required: k.Required,
+		MayRange: uncertain(k) && !site.Descriptive(strings.SplitN(k.Path, ".", 2)[0])}
 	if k.LabelOf != "" {
 		f.Kind, f.Words = Word, r.drives
 	}
@@ -187,9 +188,14 @@ func (r *reader) shown(n *edit.Node) string {
 	return n.Text
 }
 
+// uncertain reports whether a key is of a kind that may be given as a range.
+func uncertain(k *site.Key) bool {
+	return slices.Contains([]toml.Kind{toml.Whole, toml.Number, toml.Measured, toml.Time}, k.Kind)
+}
+
 // ranged reports whether a value is a range, as the reader finds it.
 func ranged(k *site.Key, n *edit.Node) bool {
-	if n.Kind != edit.Table || !slices.Contains([]toml.Kind{toml.Whole, toml.Number, toml.Measured, toml.Time}, k.Kind) {
+	if n.Kind != edit.Table || !uncertain(k) {
 		return false
 	}
 	found := 0

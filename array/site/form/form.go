@@ -82,6 +82,8 @@ type Field struct {
 	Fields []Field `json:"fields,omitempty"`
 	// Range is the value where it is given as a range; the rest is then of the likely one.
 	Range *Range `json:"range,omitempty"`
+	// MayRange reports whether a range may stand there; such a value can be varied too.
+	MayRange bool `json:"mayRange"`
 	// Number is the value, or its default, in the unit computed in, and Low and High are
 	// its bounds; nil where it is no number.
 	Number *float64 `json:"number,omitempty"`
