@@ -18,8 +18,23 @@
 //	           replicate; tells {share}; file "replicate"
 //	compare    text; files result0, ..., replicate0, ... → see the type compared; what is
 //	           wanting of the parts is worked out; tells {share}
+//	pair       a, b (places) → points, safer (place, −1: neither), times, share, cost; of
+//	           the last comparison
+//	curve      text, path (of a field, or as vary takes it), points → the values around the
+//	           present one and every choice at them: see the type curved
+//	size       text, bays, spares → points, suggestions, text (of the file with them)
+//	choose     text, bays, spares → points, text (of the file with the designs)
+//	vary       text, over, and, points, resize, against, target, asSafeAs, choices → points
+//	rank       text, thorough, choices → points
+//	replay     text, choice, lives, onlyLosses → points
+//	lesson     text, choice, questions, withoutAnswers → points
+//	fit        until, name; file record → points, laws
 //	output     of (op), format (html, sheet, json, csv, xlsx) → file "file", of the last
 //	           result of that op
+//
+// The arguments from size on are the flags of the commands: a number may come as one or as
+// it is typed, a choice goes by its label, and the options of the run may stand there too
+// (seed, accuracy, maxTrials). Long answers tell {share}.
 //
 // A comparison in parts, on several workers: simulate each choice; give all results to
 // each of the replicates; give results and replicates to compare. Whichever way it is
