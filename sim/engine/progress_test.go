@@ -53,10 +53,10 @@ func TestProgressWithinARound(t *testing.T) {
 	t.Parallel()
 	calls := 0
 	r := NewRunner(heavy(), Options{Seed: 1, Workers: 2, MaxTrials: 1e9, Progress: func(Progress) { calls++ }})
-	if err := r.RunTo(context.Background(), 100); err != nil {
+	if err := r.RunTo(context.Background(), 40); err != nil {
 		t.Fatal(err)
 	}
-	each := r.Total.Work / 100
+	each := r.Total.Work / 40
 	if each > tellingWork {
 		t.Fatalf("a block takes %d", each)
 	}
@@ -86,7 +86,7 @@ func TestContextIsAskedBeforeEachBlock(t *testing.T) {
 	for _, slots := range []Slots{nil, NewSlots(1)} {
 		free := &asked{Context: context.Background(), until: 1 << 30}
 		r := NewRunner(heavy(), Options{Seed: 1, Workers: 1, Slots: slots})
-		if err := r.RunTo(free, 20); err != nil || free.times < 20+int(r.Total.Work/askingWork/4) {
+		if err := r.RunTo(free, 4); err != nil || free.times < 4+int(r.Total.Work/askingWork/4) {
 			t.Errorf("%v after %d times in %d of work", err, free.times, r.Total.Work)
 		}
 		ending := &asked{Context: context.Background(), until: 10}

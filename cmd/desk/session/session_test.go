@@ -262,14 +262,20 @@ func (e *ending) Err() error {
 	return nil
 }
 
+// Whatever is asked ends with the context's error soon after the context is done, though
+// that is seen only by asking it.
 func TestAStoppedRequestEnds(t *testing.T) {
 	t.Parallel()
-	p := places(t)[0]
-	for _, op := range []string{"simulate", "compare"} {
-		args, _ := json.Marshal(map[string]any{"text": p.text})
-		answer, out, err := New().Handle(&ending{context.Background(), 10}, op, args, nil, nil)
+	p := places(t)[2]
+	for _, op := range []string{"simulate", "replicate", "compare", "curve", "choose", "vary", "rank", "replay", "lesson"} {
+		args, _ := json.Marshal(map[string]any{"text": p.text, "path": "care.response", "over": "care.response=x0.5,x2", "lives": 3, "onlyLosses": true, "choice": map[bool]any{true: 0, false: "mirror"}[op == "simulate"]})
+		ctx := &ending{Context: context.Background(), left: 10}
+		answer, out, err := New().Handle(ctx, op, args, p.files, nil)
 		if !errors.Is(err, context.Canceled) || answer != nil || out != nil {
 			t.Errorf("%s: %s, %v", op, answer, err)
+		}
+		if asked := -ctx.left; asked > 100 {
+			t.Errorf("%s: asked %d times more", op, asked)
 		}
 	}
 }
