@@ -74,8 +74,9 @@ build: setup engine
 demo: build
 	@mkdir -p $(DEMO)
 	bin/arrayodds compare $(SITE) --html $(DEMO)/report.html --sheet $(DEMO)/sheet.html --json $(DEMO)/report.json --csv $(DEMO)/report.csv --xlsx $(DEMO)/report.xlsx
+	bin/arrayodds desk $(SITE) --html $(DEMO)/desk.html
 	@echo
-	@echo "The report is $(CURDIR)/$(DEMO)/report.html, and sheet.html beside it the page for a customer: open them in a browser."
+	@echo "The report is $(CURDIR)/$(DEMO)/report.html, sheet.html beside it the page for a customer, and desk.html the whole program in a page: open them in a browser."
 
 picture: demo
 	browser=$$(go run ./charts/headless/fetch) && timeout 60 "$$browser" --headless --no-sandbox --disable-gpu --no-first-run --disable-background-networking \
