@@ -24,21 +24,30 @@ func (r *reader) fields(table string, n *edit.Node, path, under string) []Field 
 	return append(all, r.strays(table, n, path, all)...)
 }
 
+// maxUnknown is how many keys of one table are shown that are not known: a reader of more
+// would mend none.
+const maxUnknown = 100
+
 // strays returns the keys of a table that are not among its fields: of another form of a
 // law, or unknown.
 func (r *reader) strays(table string, n *edit.Node, path string, shown []Field) (all []Field) {
 	if n == nil {
 		return nil
 	}
+	is := map[string]bool{}
+	for _, f := range shown {
+		way, _ := steps(f.Path)
+		is[*way[len(way)-1].Key] = true
+	}
 	for _, name := range n.Keys {
 		k := r.named[join(table, name)]
-		if k != nil && section(k) || slices.ContainsFunc(shown, func(f Field) bool {
-			way, _ := steps(f.Path)
-			return len(way) > 0 && way[len(way)-1].Key != nil && *way[len(way)-1].Key == name
-		}) {
+		if k != nil && section(k) || is[name] {
 			continue
 		}
 		v := n.Under[name]
+		if k == nil && len(all) >= maxUnknown {
+			continue
+		}
 		if k == nil {
 			if path != "" || v.Kind != edit.Table && v.Kind != edit.List || v.To > 0 {
 				all = append(all, r.unknown(name, v, pathOf(path, edit.Key(name))))

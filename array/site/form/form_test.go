@@ -221,6 +221,32 @@ func TestWrongTOML(t *testing.T) {
 	}
 }
 
+// TestManyOfThem: of more items and unknown keys than a file may have some are shown, and
+// the error says how many there are.
+func TestManyOfThem(t *testing.T) {
+	t.Parallel()
+	text := before + strings.Repeat("[[choices]]\n", 300) + "[run]\n"
+	for i := range 300 {
+		text += fmt.Sprintf("k%d = 1\n", i)
+	}
+	f, _, errs := Read([]byte(text), "s.toml")
+	for _, s := range f.Sections {
+		switch s.Path {
+		case "choices":
+			if len(s.Items) != s.Most || !strings.HasPrefix(s.Error, "found 302 of them") {
+				t.Errorf("%d choices: %q", len(s.Items), s.Error)
+			}
+		case "run":
+			if n := len(s.Items[0].Fields); n != 3+maxUnknown {
+				t.Errorf("%d fields", n)
+			}
+		}
+	}
+	if len(errs) < 200 {
+		t.Errorf("%d errors", len(errs))
+	}
+}
+
 // TestSchedule: cameras in a schedule are its path, and what is wrong in it is said there.
 func TestSchedule(t *testing.T) {
 	t.Parallel()

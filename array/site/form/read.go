@@ -112,7 +112,7 @@ func (r *reader) list(k *site.Key, n *edit.Node) Section {
 	switch {
 	case n == nil:
 	case n.Kind == edit.List:
-		items = n.Items
+		items = n.Items[:min(len(n.Items), k.Most)] // beyond which the reader takes none
 	case n.Kind == edit.Table:
 		s.Items = append(s.Items, r.item(k, n, k.Name(), 0))
 	}

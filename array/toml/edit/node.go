@@ -90,14 +90,6 @@ func (n *Node) add(v *Node) {
 	n.Under[v.name] = v
 }
 
-// index returns the number of an item in its list; −1 of what is none.
-func (n *Node) index() int {
-	if !n.keyedItem {
-		return -1
-	}
-	return slices.Index(n.in.Items, n)
-}
-
 // path returns the keys on the way to a node, items left out.
 func (n *Node) path() (keys []string) {
 	for ; n != nil && n.in != nil; n = n.in {

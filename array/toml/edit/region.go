@@ -2,8 +2,12 @@ package edit
 
 import "bytes"
 
-// span is some bytes of the text.
-type span struct{ from, to int }
+// span is some whole lines of the text; headed says that they begin with a header and what
+// belongs to it, and are not keys alone.
+type span struct {
+	from, to int
+	headed   bool
+}
 
 // spans returns the bytes that belong to a table or item: runs of whole lines with the
 // comments of their headers.
@@ -14,30 +18,20 @@ func (t *Text) spans(n *Node) (all []span) {
 			run = false
 			continue
 		}
-		switch {
-		case run && (l.header || all[len(all)-1].to == l.from || t.headed(all[len(all)-1])):
-			all[len(all)-1].to = l.to
+		switch last := len(all) - 1; {
+		case run && (l.header || all[last].headed || all[last].to == l.from):
+			all[last].to = l.to
 		case l.header:
-			all = append(all, span{t.blockAbove(l.from), l.to})
+			all = append(all, span{t.blockAbove(l.from), l.to, true})
 		default:
-			all = append(all, span{l.from, l.to})
+			all = append(all, span{l.from, l.to, false})
 		}
 		run = true
-		if last := i+1 == len(t.lines) || !t.lines[i+1].node.within(n); last && (t.headed(all[len(all)-1])) {
-			all[len(all)-1].to = t.blockBelow(l.to)
+		if last := len(all) - 1; all[last].headed && (i+1 == len(t.lines) || !t.lines[i+1].node.within(n)) {
+			all[last].to = t.blockBelow(l.to)
 		}
 	}
 	return all
-}
-
-// headed reports whether a span has a header in it, not only keys.
-func (t *Text) headed(s span) bool {
-	for at := s.from; at < s.to; at = t.lineAfter(at) {
-		if line := bytes.TrimLeft(t.data[at:t.lineAfter(at)], " \t"); len(line) > 0 && line[0] != '#' {
-			return line[0] == '['
-		}
-	}
-	return false
 }
 
 // blockAbove returns where the comment lines directly above a line begin; the line

@@ -3,6 +3,7 @@ package edit
 import (
 	"bytes"
 	"fmt"
+	"strings"
 )
 
 // Remove returns the text without what stands at the end of some steps. A table that is
@@ -63,16 +64,12 @@ func (t *Text) without(n *Node) []byte {
 	case n.To > 0:
 		return t.Apply(t.outOf(n))
 	case n.made == byDots && n.Kind == Table && n.holder().made == byValue:
-		for { // one by one, since each may take the comma of the other
-			t = Parse(t.Apply(t.outOf(lastLeaf(n))))
-			if n = t.Root.Find(n.steps()...); n == nil {
-				return t.Bytes()
-			}
-		}
+		holder := n.holder()
+		return t.Apply(Splice{holder.From, holder.To, t.bracesWithout(holder, n)})
 	}
 	var all []Splice
 	for _, s := range t.spans(n) {
-		if t.headed(s) {
+		if s.headed {
 			s = t.widened(s)
 		}
 		all = append(all, Splice{s.from, s.to, ""})
@@ -88,16 +85,26 @@ func (n *Node) holder() *Node {
 	return n
 }
 
-// steps returns the way to a node.
-func (n *Node) steps() (all []Step) {
-	for ; n.in != nil; n = n.in {
-		s := Key(n.name)
-		if n.keyedItem {
-			s = Item(n.index())
+// bracesWithout returns a table that is written { } without what lies in another.
+func (t *Text) bracesWithout(holder, out *Node) string {
+	var kept []string
+	var walk func(n *Node)
+	walk = func(n *Node) {
+		for _, key := range n.Keys {
+			switch under := n.Under[key]; {
+			case under == out:
+			case under.To > 0:
+				kept = append(kept, string(t.data[under.key:under.To]))
+			default:
+				walk(under)
+			}
 		}
-		all = append([]Step{s}, all...)
 	}
-	return all
+	walk(holder)
+	if len(kept) == 0 {
+		return "{ }"
+	}
+	return "{ " + strings.Join(kept, ", ") + " }"
 }
 
 // outOf returns the splice that takes an entry out of the table or list in brackets that
