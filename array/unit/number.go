@@ -81,10 +81,7 @@ func splitPlain(text string) (value float64, rest string, ok bool) {
 			return 0, "", false
 		}
 	}
-	rest = text[end:]
-	if strings.HasPrefix(rest, " ") {
-		rest = rest[1:]
-	}
+	rest = strings.TrimPrefix(text[end:], " ")
 	for i, c := range []byte(rest) {
 		unit := c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' || c == '%' || c == '/'
 		if !unit || i == 0 && strings.IndexByte("eEiInNxX", c) >= 0 { // as of 1e6, infinity and 0x10
