@@ -15,7 +15,7 @@ import (
 // fields returns those of a table, which may be absent. table is its path among the keys,
 // path that of the form, under what the reader calls it.
 func (r *reader) fields(table string, n *edit.Node, path, under string) []Field {
-	all := []Field{}
+	all := make([]Field, 0, len(r.in[table]))
 	for _, k := range r.in[table] {
 		if !section(k) {
 			all = append(all, r.of(k, n, path, under))
@@ -34,14 +34,16 @@ func (r *reader) strays(table string, n *edit.Node, path string, shown []Field) 
 	if n == nil {
 		return nil
 	}
-	is := map[string]bool{}
-	for _, f := range shown {
-		way, _ := steps(f.Path)
-		is[*way[len(way)-1].Key] = true
+	is := make(map[string]bool, len(shown))
+	for i := range shown {
+		is[shown[i].Name] = true
 	}
 	for _, name := range n.Keys {
+		if is[name] {
+			continue
+		}
 		k := r.named[join(table, name)]
-		if k != nil && section(k) || is[name] {
+		if k != nil && section(k) || k == nil && is[layoutName(name)] {
 			continue
 		}
 		v := n.Under[name]
