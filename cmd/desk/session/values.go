@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"regexp"
 	"strings"
+	"unicode"
 
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/flags"
@@ -45,14 +45,19 @@ func valuesOf(args []byte) (values, error) {
 	return out, nil
 }
 
-var capital = regexp.MustCompile("[A-Z]")
-
 // flagOf returns the flag that an argument stands for.
 func flagOf(name string) string {
 	if flag, ok := plurals[name]; ok {
 		return flag
 	}
-	return capital.ReplaceAllStringFunc(name, func(s string) string { return "-" + strings.ToLower(s) })
+	var b strings.Builder
+	for _, r := range name {
+		if r >= 'A' && r <= 'Z' {
+			b.WriteByte('-')
+		}
+		b.WriteRune(unicode.ToLower(r))
+	}
+	return b.String()
 }
 
 // IsSet reports whether a flag is given.
