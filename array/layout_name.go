@@ -2,12 +2,13 @@ package array
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/pattern"
 )
 
-var erasureCode = regexp.MustCompile(`^(\d{1,4}) ?\+ ?(\d{1,4})$`)
+var erasureCode = pattern.Of(`^(\d{1,4}) ?\+ ?(\d{1,4})$`)
 
 // ParseLayout reads the name of a layout without regard to case, blanks,
 // hyphens and underscores: "RAID-6", "raid6", "Triple parity", "6+3". The error
@@ -19,7 +20,7 @@ func ParseLayout(name string) (Layout, error) {
 			return Layout{Level: l}, nil
 		}
 	}
-	if m := erasureCode.FindStringSubmatch(strings.TrimSpace(name)); m != nil {
+	if m := erasureCode().FindStringSubmatch(strings.TrimSpace(name)); m != nil {
 		k, _ := strconv.Atoi(m[1])
 		p, _ := strconv.Atoi(m[2])
 		if k > 0 && p > 0 {

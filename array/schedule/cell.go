@@ -2,8 +2,9 @@ package schedule
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/unit"
 )
@@ -21,16 +22,16 @@ func (h heading) cell(text string, commas bool) (Cell, *Fault) {
 	if why != nil {
 		return Cell{}, why
 	}
-	if m := numberAndUnit.FindStringSubmatch(s); m != nil && h.key == "bitrate" {
+	if m := numberAndUnit().FindStringSubmatch(s); m != nil && h.key == "bitrate" {
 		s = m[1] + " " + bitUnit(m[2])
 	}
-	if h.key == "hours_per_day" && allDay.MatchString(s) {
+	if h.key == "hours_per_day" && allDay().MatchString(s) {
 		return Cell{Text: "24", Number: true}, nil
 	}
-	bare := plainNumber.MatchString(s)
+	bare := plainNumber().MatchString(s)
 	if units, ok := plainUnits[h.key]; ok {
 		for _, u := range units {
-			if n := len(s) - len(u); n > 0 && strings.EqualFold(s[n:], u) && plainNumber.MatchString(strings.TrimSpace(s[:n])) {
+			if n := len(s) - len(u); n > 0 && strings.EqualFold(s[n:], u) && plainNumber().MatchString(strings.TrimSpace(s[:n])) {
 				s, bare = strings.TrimSpace(s[:n]), true
 			}
 		}
@@ -49,18 +50,18 @@ func (h heading) cell(text string, commas bool) (Cell, *Fault) {
 }
 
 var (
-	plainNumber = regexp.MustCompile(`^\d{1,3}(?: \d{3})+(?:\.\d+)?$|^\d+(?:\.\d+)?(?:[eE][+-]?\d{1,3})?$`)
+	plainNumber = pattern.Of(`^\d{1,3}(?: \d{3})+(?:\.\d+)?$|^\d+(?:\.\d+)?(?:[eE][+-]?\d{1,3})?$`)
 	// numberAndUnit is a number with letters behind it, allDay what is written for all
 	// hours of all days.
-	numberAndUnit = regexp.MustCompile(`^(\d[\d .]*?) ?([a-zA-Z][a-zA-Z/.]*)$`)
-	allDay        = regexp.MustCompile(`^24 ?(?:/|x|×|h/) ?7$`)
-	withMarks     = regexp.MustCompile(`^(\d[\d.,]*[.,]\d+)(.*)$`)
-	threes        = regexp.MustCompile(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`)
+	numberAndUnit = pattern.Of(`^(\d[\d .]*?) ?([a-zA-Z][a-zA-Z/.]*)$`)
+	allDay        = pattern.Of(`^24 ?(?:/|x|×|h/) ?7$`)
+	withMarks     = pattern.Of(`^(\d[\d.,]*[.,]\d+)(.*)$`)
+	threes        = pattern.Of(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`)
 )
 
 // pointed gives the number at the front of a text its decimal point.
 func pointed(s string, commas bool) (string, *Fault) {
-	m := withMarks.FindStringSubmatch(s)
+	m := withMarks().FindStringSubmatch(s)
 	if m == nil {
 		return s, nil
 	}
@@ -70,16 +71,16 @@ func pointed(s string, commas bool) (string, *Fault) {
 	other := map[byte]string{'.': ",", ',': "."}[mark]
 	switch {
 	case strings.Contains(front, string(mark)): // parted by that mark more than once: thousands
-		if strings.Contains(front, other) || !threes.MatchString(number) {
+		if strings.Contains(front, other) || !threes().MatchString(number) {
 			return "", unreadable(s)
 		}
 		return strings.ReplaceAll(number, string(mark), "") + rest, nil
 	case strings.Contains(front, other):
-		if !threes.MatchString(front) {
+		if !threes().MatchString(front) {
 			return "", unreadable(s)
 		}
 		return strings.ReplaceAll(front, other, "") + "." + fraction + rest, nil
-	case threes.MatchString(number) && (mark == ',' || commas):
+	case threes().MatchString(number) && (mark == ',' || commas):
 		return "", &Fault{
 			Found: unit.Quote(s) + ", which may have thousands or decimals",
 			Right: fmt.Sprintf("%q or %q", front+fraction+rest, strings.TrimRight(front+"."+fraction, "0")+zero(fraction)+rest),

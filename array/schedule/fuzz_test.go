@@ -28,7 +28,7 @@ func judge(t *testing.T, in []byte) {
 		}
 		for _, r := range s.Rows {
 			for key, c := range r.Cells {
-				if r.Place == "" || c.Place == "" || keyOf[canonical(headings[key][0])] != key || c.Number && !plainNumber.MatchString(c.Text) {
+				if r.Place == "" || c.Place == "" || keyOf[canonical(headings[key][0])] != key || c.Number && !plainNumber().MatchString(c.Text) {
 					t.Fatalf("%s: %+v in %q", key, c, r.Place)
 				}
 			}

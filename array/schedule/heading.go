@@ -1,9 +1,10 @@
 package schedule
 
 import (
-	"regexp"
 	"slices"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/unit"
 )
@@ -83,7 +84,7 @@ func unitOf(key, of string) string {
 	case "activity":
 		_, err = unit.Percent("1 " + of)
 	case "resolution":
-		if !megapixel.MatchString(of) {
+		if !megapixel().MatchString(of) {
 			return ""
 		}
 		of = "MP"
@@ -101,10 +102,10 @@ func unitOf(key, of string) string {
 }
 
 var (
-	megapixel = regexp.MustCompile(`^(?i:mp|mpx|mpix|megapixels?)$`)
+	megapixel = pattern.Of(`^(?i:mp|mpx|mpix|megapixels?)$`)
 	// bits is bits a second with capitals as spreadsheets make them, "Kbps" and
 	// "MBit/s". A B without "it" may be a byte, and stays.
-	bits = regexp.MustCompile(`^([kKmMgG])(?:b|[bB]its?)(?:ps|/s|/sec|p/s)$`)
+	bits = pattern.Of(`^([kKmMgG])(?:b|[bB]its?)(?:ps|/s|/sec|p/s)$`)
 )
 
 // bitUnit returns a unit of bits a second as package unit spells it, any other as it
@@ -113,7 +114,7 @@ func bitUnit(of string) string {
 	if _, err := unit.BitRate("1 " + of); err == nil {
 		return of
 	}
-	if m := bits.FindStringSubmatch(strings.TrimSuffix(of, ".")); m != nil {
+	if m := bits().FindStringSubmatch(strings.TrimSuffix(of, ".")); m != nil {
 		return map[string]string{"k": "kbit/s", "m": "Mbit/s", "g": "Gbit/s"}[strings.ToLower(m[1])]
 	}
 	return of

@@ -1,12 +1,13 @@
 package schedule
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"arrayodds/array/pattern"
 )
 
 // totals is what a row of totals says, in the languages of Europe: common words, from
@@ -79,7 +80,7 @@ func number(c Cell) float64 {
 
 // marked is how footnotes begin: with a mark, a number in brackets, or a word for a
 // note and a colon. Common practice, no source.
-var marked = regexp.MustCompile(`^(?:[*†‡§¹²³⁴⁵⁶⁷⁸⁹]|\(?\d{1,2}\)|[\[(]\d{1,2}[\])]|` +
+var marked = pattern.Of(`^(?:[*†‡§¹²³⁴⁵⁶⁷⁸⁹]|\(?\d{1,2}\)|[\[(]\d{1,2}[\])]|` +
 	`(?i:notes?|nota bene|n\.? ?b\.?|remarks?|comments?|sources?|legend|key|hinweise?|anmerkung(?:en)?|bemerkung(?:en)?|quellen?|` +
 	`remarques?|légende|notas?|osservazioni|fonte|fuente|observaciones|observações|opmerking(?:en)?|poznámk[ay]|uwag[ai]|megjegyzés|bemærk|obs|huom) ?[:–-])`)
 
@@ -97,7 +98,7 @@ func remark(own []string, row Row, across, below bool) string {
 		return text // nothing under the headings that are read
 	case len(own) > 1 || !labelled:
 		return ""
-	case across || below || marked.MatchString(text):
+	case across || below || marked().MatchString(text):
 		return text
 	}
 	return ""

@@ -3,10 +3,11 @@ package site
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array"
 	"arrayodds/array/nearest"
@@ -92,10 +93,10 @@ func readPixels(t *toml.Table, dst *float64) bool {
 }
 
 var (
-	widthByHeight = regexp.MustCompile(`^(\d{1,5}) ?[x×X*] ?(\d{1,5})(?: ?(?:px|pixels))?$`)
-	lines         = regexp.MustCompile(`^(\d{3,4}) ?[pP]$`)
-	megapixels    = regexp.MustCompile(`^(\d{1,4}(?:\.\d{1,9})?) ?(?i:mp|mpx|megapixels?)$`)
-	twoSides      = regexp.MustCompile(`\d{1,5} ?[x×X*] ?\d{1,5}(?: ?(?:px|pixels))?`)
+	widthByHeight = pattern.Of(`^(\d{1,5}) ?[x×X*] ?(\d{1,5})(?: ?(?:px|pixels))?$`)
+	lines         = pattern.Of(`^(\d{3,4}) ?[pP]$`)
+	megapixels    = pattern.Of(`^(\d{1,4}(?:\.\d{1,9})?) ?(?i:mp|mpx|megapixels?)$`)
+	twoSides      = pattern.Of(`\d{1,5} ?[x×X*] ?\d{1,5}(?: ?(?:px|pixels))?`)
 )
 
 // pictures is the pixels of pictures that have names, in small letters without blanks
@@ -126,7 +127,7 @@ func parseResolution(written string) (pixels float64, ok bool) {
 	if px, ok := parsePicture(s); ok {
 		return px, true
 	}
-	parts := append(twoSides.FindAllString(s, -1), strings.FieldsFunc(twoSides.ReplaceAllString(s, "/"), func(r rune) bool { return strings.ContainsRune("()[]/,;=", r) })...)
+	parts := append(twoSides().FindAllString(s, -1), strings.FieldsFunc(twoSides().ReplaceAllString(s, "/"), func(r rune) bool { return strings.ContainsRune("()[]/,;=", r) })...)
 	for _, part := range parts {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
@@ -144,16 +145,16 @@ func parseResolution(written string) (pixels float64, ok bool) {
 
 // parsePicture reads one way of giving a picture.
 func parsePicture(s string) (pixels float64, ok bool) {
-	if m := widthByHeight.FindStringSubmatch(s); m != nil {
+	if m := widthByHeight().FindStringSubmatch(s); m != nil {
 		w, _ := strconv.ParseFloat(m[1], 64)
 		h, _ := strconv.ParseFloat(m[2], 64)
 		return w * h, true
 	}
-	if m := lines.FindStringSubmatch(s); m != nil { // 16:9
+	if m := lines().FindStringSubmatch(s); m != nil { // 16:9
 		h, _ := strconv.ParseFloat(m[1], 64)
 		return h * h * 16 / 9, true
 	}
-	if m := megapixels.FindStringSubmatch(s); m != nil {
+	if m := megapixels().FindStringSubmatch(s); m != nil {
 		mp, _ := strconv.ParseFloat(m[1], 64)
 		return mp * 1e6, true
 	}

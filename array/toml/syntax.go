@@ -3,17 +3,18 @@ package toml
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/unit"
 )
 
 // assignment is a line that gives a key its value, with the usual slips.
-var assignment = regexp.MustCompile(`^\s*([A-Za-z0-9_-]+)\s*([=:])\s*(.*?)\s*$`)
+var assignment = pattern.Of(`^\s*([A-Za-z0-9_-]+)\s*([=:])\s*(.*?)\s*$`)
 
 // bare is a value with a unit or of several words that lacks its quotes.
-var bare = regexp.MustCompile(`^[A-Za-z0-9.][^"'{}\[\]]*$`)
+var bare = pattern.Of(`^[A-Za-z0-9.][^"'{}\[\]]*$`)
 
 // mistake reports a mistake of syntax at an offset, and gives the offset from which to
 // read on, or −1 where that would only breed errors that are none.
@@ -26,13 +27,13 @@ func (b *builder) mistake(data []byte, at int, err error) int {
 	}
 	// The value goes over several lines.
 	first, firstEnd := b.lineOf(data, began)
-	m := assignment.FindSubmatch(data[first:firstEnd])
+	m := assignment().FindSubmatch(data[first:firstEnd])
 	if m == nil {
 		return b.wrongLine(data[start:end], start, end, err, false)
 	}
 	key := string(m[1])
 	over := len(bytes.TrimSpace(data[at:])) == 0
-	if next := bytes.TrimLeft(data[start:end], " \t"); over || start+(end-start-len(next)) == at && (assignment.Match(next) || bytes.HasPrefix(next, []byte("["))) {
+	if next := bytes.TrimLeft(data[start:end], " \t"); over || start+(end-start-len(next)) == at && (assignment().Match(next) || bytes.HasPrefix(next, []byte("["))) {
 		// Another key begins, or the file ends, before this value does.
 		line := b.lineAt(began)
 		b.Fail(line, Join(b.header, key), unit.Quote(strings.TrimSpace(string(data[first:firstEnd]))), "the value with its closing bracket or quotes", "")
@@ -72,7 +73,7 @@ func (b *builder) wrongLine(text []byte, start, end int, err error, own bool) in
 	line := b.lineAt(start)
 	written := strings.TrimRight(string(text), "\r\n")
 	right := "TOML: " + strings.TrimPrefix(err.Error(), "toml: ")
-	m := assignment.FindStringSubmatch(written)
+	m := assignment().FindStringSubmatch(written)
 	if m == nil {
 		b.Fail(line, "", unit.Quote(strings.TrimSpace(written)), right, "")
 		return -1
@@ -87,7 +88,7 @@ func (b *builder) wrongLine(text []byte, start, end int, err error, own bool) in
 		right = m[1] + " = …, with an equals sign"
 	case value == "":
 		right = m[1] + " = …, with a value"
-	case bare.MatchString(value):
+	case bare().MatchString(value):
 		right = fmt.Sprintf("in quotes: %s = %q", m[1], value)
 	}
 	key := ""

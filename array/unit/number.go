@@ -2,16 +2,17 @@ package unit
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/pattern"
 )
 
 // A number is plain decimal, perhaps with an exponent, perhaps with blanks or
 // underscores between groups of three.
 var (
-	numberForm  = regexp.MustCompile(`^\+?(\d{1,3}(?: \d{3})+|\d{1,3}(?:_\d{3})+|\d+)(\.\d+)?([eE][+-]?\d+)?`)
-	strayNumber = regexp.MustCompile(`^[+-]?(?i:nan|inf(?:inity)?\b|0x|\.\d|\d)`)
+	numberForm  = pattern.Of(`^\+?(\d{1,3}(?: \d{3})+|\d{1,3}(?:_\d{3})+|\d+)(\.\d+)?([eE][+-]?\d+)?`)
+	strayNumber = pattern.Of(`^[+-]?(?i:nan|inf(?:inity)?\b|0x|\.\d|\d)`)
 )
 
 // split takes the number off the front of text. Its error speaks of the number
@@ -32,7 +33,7 @@ func splitAny(text, example string) (value float64, rest string, err error) {
 	if s == "" {
 		return 0, "", &Error{Found: "nothing", Right: "a quantity such as " + strconv.Quote(example)}
 	}
-	form := numberForm.FindString(s)
+	form := numberForm().FindString(s)
 	lower := strings.ToLower(s)
 	switch {
 	case strings.HasPrefix(s, "-") || strings.HasPrefix(s, "−"):
@@ -48,7 +49,7 @@ func splitAny(text, example string) (value float64, rest string, err error) {
 	if strings.HasPrefix(rest, ",") {
 		return wrong("with a comma (decimals take a point, thousands a blank)")
 	}
-	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, "_") || strayNumber.MatchString(strings.TrimSpace(rest)) {
+	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, "_") || strayNumber().MatchString(strings.TrimSpace(rest)) {
 		return wrong("whose number cannot be read")
 	}
 	v, err := strconv.ParseFloat(ungrouped.Replace(plainExponent.Replace(form)), 64)

@@ -11,7 +11,7 @@ func Odds(text string) (float64, error) {
 		return 0, &Error{Found: because(text, why), Right: oddsRight}
 	}
 	chance := 0.0
-	if m := oneIn.FindStringSubmatch(squeeze(text)); m != nil {
+	if m := oneIn().FindStringSubmatch(squeeze(text)); m != nil {
 		value, written, err := split(m[1], "1 in 10 000")
 		if err != nil {
 			_, why, _ := strings.Cut(err.(*Error).Found, ", ")

@@ -1,15 +1,16 @@
 package unit
 
 import (
-	"regexp"
 	"strings"
+
+	"arrayodds/array/pattern"
 )
 
 const readErrorRight = `"1 in 1e15 bits", the bits read per error as a datasheet gives them`
 
 var (
-	oneIn      = regexp.MustCompile(`^(?i)1 (?:in|per) (.+)$`)
-	powerOfTen = regexp.MustCompile(`^10\^(\d{1,3})(\D.*)?$`)
+	oneIn      = pattern.Of(`^(?i)1 (?:in|per) (.+)$`)
+	powerOfTen = pattern.Of(`^10\^(\d{1,3})(\D.*)?$`)
 )
 
 // BitsPerError reads an unreadable-sector rate as a datasheet gives it:
@@ -19,12 +20,12 @@ func BitsPerError(text string) (float64, error) {
 	wrong := func(why, mean string) (float64, error) {
 		return 0, &Error{Found: because(text, why), Right: readErrorRight, Mean: mean}
 	}
-	m := oneIn.FindStringSubmatch(squeeze(text))
+	m := oneIn().FindStringSubmatch(squeeze(text))
 	if m == nil {
 		return wrong(`which does not begin with "1 in"`, "")
 	}
 	count := m[1]
-	if p := powerOfTen.FindStringSubmatch(count); p != nil {
+	if p := powerOfTen().FindStringSubmatch(count); p != nil {
 		count = "1e" + p[1] + p[2]
 	}
 	value, written, err := split(count, "1 in 1e15 bits")

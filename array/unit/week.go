@@ -1,10 +1,11 @@
 package unit
 
 import (
-	"regexp"
 	"sort"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/pattern"
 )
 
 // A Week lists the open spans of a week, in hours since Monday 00:00, in order
@@ -28,8 +29,8 @@ const weekRight = `days and hours, such as "Mon-Fri 08:00-17:00" or "Mon-Thu 08:
 var dayNames = []string{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"}
 
 var (
-	spanForm  = regexp.MustCompile(`^(?:([A-Za-z]+)(?: ?- ?([A-Za-z]+))? )?(\d{1,2}:\d{2}) ?- ?(\d{1,2}:\d{2})$`)
-	clockForm = regexp.MustCompile(`^(\d{1,2}):(\d{2})$`)
+	spanForm  = pattern.Of(`^(?:([A-Za-z]+)(?: ?- ?([A-Za-z]+))? )?(\d{1,2}:\d{2}) ?- ?(\d{1,2}:\d{2})$`)
+	clockForm = pattern.Of(`^(\d{1,2}):(\d{2})$`)
 	dashes    = strings.NewReplacer("–", "-", "—", "-")
 )
 
@@ -60,7 +61,7 @@ func ParseWeek(text string) (Week, error) {
 	first, last := -1, -1
 	for _, part := range parts {
 		part = strings.TrimSpace(part)
-		m := spanForm.FindStringSubmatch(part)
+		m := spanForm().FindStringSubmatch(part)
 		if m == nil {
 			return wrong("where "+Quote(part)+" is not a span of hours", "")
 		}
@@ -112,7 +113,7 @@ func day(name string) int {
 
 // clock returns the minute of the day of "HH:MM", up to 24:00.
 func clock(text string) (int, bool) {
-	m := clockForm.FindStringSubmatch(text)
+	m := clockForm().FindStringSubmatch(text)
 	if m == nil {
 		return 0, false
 	}

@@ -19,6 +19,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	cdppage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -56,8 +57,9 @@ func startShared() {
 
 // Tab shows pages of one test.
 type Tab struct {
-	t   *testing.T
-	ctx context.Context
+	t     testing.TB
+	ctx   context.Context
+	close context.CancelFunc
 
 	mu         sync.Mutex
 	complaints []string
@@ -66,7 +68,7 @@ type Tab struct {
 
 // NewTab returns a tab of the browser that all tests of the package share. What the
 // browser complains of fails the test. Under -short the test is skipped.
-func NewTab(t *testing.T) *Tab {
+func NewTab(t testing.TB) *Tab {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("looks at a page in a browser")
@@ -82,7 +84,7 @@ func NewTab(t *testing.T) *Tab {
 	if err != nil {
 		t.Fatalf("opening a tab: %v", err)
 	}
-	tab := &Tab{t: t, ctx: ctx}
+	tab := &Tab{t: t, ctx: ctx, close: cancel}
 	t.Cleanup(func() {
 		cancel()
 		tab.checkComplaints()
@@ -169,7 +171,7 @@ func (b *Tab) Open(path string, width int) {
 const height = 900 // of the window, in pixels
 
 // folder returns where pages are written: left behind with -keep.
-func folder(t *testing.T) string {
+func folder(t testing.TB) string {
 	if *keep != "" {
 		return *keep
 	}
@@ -186,6 +188,30 @@ func (b *Tab) Resize(width int) {
 	if got := b.Ask(`(dispatchEvent(new Event('resize')), innerWidth)`); got != fmt.Sprint(width) {
 		b.t.Fatalf("the window is %s pixels wide, want %d", got, width)
 	}
+}
+
+// Slow makes the tab's processor so many times slower.
+func (b *Tab) Slow(times int) {
+	b.t.Helper()
+	if _, err := chromedp.Call(b.ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: float64(times)}); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// Watch makes each page note in longTasks for how many ms its thread was taken at a
+// time, where that is more than 50.
+func (b *Tab) Watch() {
+	b.t.Helper()
+	const script = `window.longTasks = []; new PerformanceObserver((list) => list.getEntries().forEach((entry) => longTasks.push(entry.duration))).observe({ entryTypes: ["longtask"] });`
+	if _, err := chromedp.Call(b.ctx, cdppage.AddScriptToEvaluateOnNewDocument, cdppage.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// Close closes the tab before its test ends.
+func (b *Tab) Close() {
+	b.close()
+	b.checkComplaints()
 }
 
 // Dark makes the tab prefer dark colours, or light ones.

@@ -7,8 +7,9 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"regexp"
 	"sync"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/label"
 	"arrayodds/charts/draw"
@@ -63,7 +64,7 @@ func Write(w io.Writer, c Contents) error { return WriteWith(w, c, script.Charts
 func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
 	p := c.page()
 	// What would end the element that the script stands in is escaped.
-	p.Script = template.JS(endOfScript.ReplaceAll(chartScript, []byte(`<\/$1`)))
+	p.Script = template.JS(endOfScript().ReplaceAll(chartScript, []byte(`<\/$1`)))
 	var b bytes.Buffer
 	b.Grow(len(chartScript) + rest)
 	if err := p.Template.Execute(&b, c); err != nil {
@@ -76,7 +77,7 @@ func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
 // rest is about as much as a page has beside the chart script, in bytes.
 const rest = 512 << 10
 
-var endOfScript = regexp.MustCompile(`(?i)</(script)`)
+var endOfScript = pattern.Of(`(?i)</(script)`)
 
 // Template returns what gives the template of a page, with the parts that pages
 // share. The text is parsed when the first page is made, as most commands make no

@@ -1,12 +1,13 @@
 package workbook
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
+
+	"arrayodds/array/pattern"
 )
 
-var escape = regexp.MustCompile(`_x[0-9A-Fa-f]{4}_`)
+var escape = pattern.Of(`_x[0-9A-Fa-f]{4}_`)
 
 // unescaped returns a text with the characters that XML cannot hold, which stand in it as
 // _x and four hexadecimal digits and _, as does an underscore before such: ECMA-376
@@ -15,7 +16,7 @@ func unescaped(s string) string {
 	if !strings.Contains(s, "_x") {
 		return s
 	}
-	return escape.ReplaceAllStringFunc(s, func(e string) string {
+	return escape().ReplaceAllStringFunc(s, func(e string) string {
 		code, err := strconv.ParseUint(e[2:6], 16, 16)
 		if err != nil {
 			return e

@@ -2,8 +2,9 @@ package workbook
 
 import (
 	"encoding/xml"
-	"regexp"
 	"strconv"
+
+	"arrayodds/array/pattern"
 )
 
 // formats returns the number formats of the styles that cells have.
@@ -40,7 +41,7 @@ type section struct {
 	bound    float64
 }
 
-var condition = regexp.MustCompile(`^(<=|>=|<>|<|>|=)(-?[0-9.]+)$`)
+var condition = pattern.Of(`^(<=|>=|<>|<|>|=)(-?[0-9.]+)$`)
 
 // sections splits a number format at its semicolons: ECMA-376 part 1, 18.8.31. What is
 // quoted or behind a backslash is shown as it stands; behind an underscore is a
@@ -56,7 +57,7 @@ func sections(format string) []section {
 			i = closing(format, i, '"')
 		case '[':
 			end := closing(format, i, ']')
-			if m := condition.FindStringSubmatch(format[i+1 : end]); m != nil {
+			if m := condition().FindStringSubmatch(format[i+1 : end]); m != nil {
 				if x, err := strconv.ParseFloat(m[2], 64); err == nil {
 					last.operator, last.bound = m[1], x
 				}

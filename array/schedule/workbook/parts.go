@@ -7,8 +7,9 @@ import (
 	"fmt"
 	"io"
 	"path"
-	"regexp"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/schedule"
 )
@@ -65,7 +66,7 @@ func parts(data []byte, name, alone string) (map[string][]byte, *schedule.Fault)
 		n := bytes.Count(in, []byte("<")) - bytes.Count(in, []byte("</")) - bytes.Count(in, []byte("<!")) - bytes.Count(in, []byte("<?"))
 		if elements += n; !strings.HasPrefix(path, "xl/worksheets/") {
 			model += n
-			sheets += len(sheetElement.FindAllIndex(in, maxSheets+1))
+			sheets += len(sheetElement().FindAllIndex(in, maxSheets+1))
 		} else {
 			longest = max(longest, n)
 		}
@@ -89,7 +90,7 @@ func noWorkbook(name string) *schedule.Fault {
 	return fault(name, "a file that is no workbook", "a workbook (.xlsx) without a password")
 }
 
-var sheetElement = regexp.MustCompile(`<(?:[^\s<>/:]*:)?sheet[\s/>]`)
+var sheetElement = pattern.Of(`<(?:[^\s<>/:]*:)?sheet[\s/>]`)
 
 // unpacked returns what a part holds, which is no more than it says it is.
 func unpacked(part *zip.File) ([]byte, error) {

@@ -1,14 +1,15 @@
 package form
 
 import (
-	"regexp"
 	"strings"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/site"
 	"arrayodds/array/toml"
 )
 
-var inQuotes = regexp.MustCompile(`"[^"]+"`)
+var inQuotes = pattern.Of(`"[^"]+"`)
 
 // example returns a value of a key in TOML that the reader takes.
 func (t *keyTable) example(k *site.Key) string {
@@ -40,7 +41,7 @@ func (t *keyTable) example(k *site.Key) string {
 			return k.Right[at:]
 		}
 	}
-	if quoted := inQuotes.FindString(k.Right); quoted != "" {
+	if quoted := inQuotes().FindString(k.Right); quoted != "" {
 		return quoted
 	}
 	return `"text"`

@@ -1,10 +1,11 @@
 package form
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/site"
 	"arrayodds/array/toml"
@@ -86,7 +87,7 @@ func asValue(typed string, kind edit.Kind) string {
 	return t.Source(n)
 }
 
-var digits = regexp.MustCompile(`^[-+]?[0-9.][0-9. \x{00a0}\x{202f}]*(?:[eE][-+]?[0-9]+)?$`)
+var digits = pattern.Of(`^[-+]?[0-9.][0-9. \x{00a0}\x{202f}]*(?:[eE][-+]?[0-9]+)?$`)
 
 // number returns a number as TOML has it, groups of digits put together; "" of what is
 // none.
@@ -100,7 +101,7 @@ func number(typed string) string {
 		}
 		return ""
 	}
-	if !digits.MatchString(typed) {
+	if !digits().MatchString(typed) {
 		return ""
 	}
 	joined := strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "").Replace(typed)

@@ -3,8 +3,9 @@ package edit
 import (
 	"bytes"
 	"errors"
-	"regexp"
 	"sort"
+
+	"arrayodds/array/pattern"
 
 	"arrayodds/array/toml"
 
@@ -37,7 +38,7 @@ type line struct {
 // maxMistakes is how many lines with mistakes are stepped over.
 const maxMistakes = 50
 
-var assignment = regexp.MustCompile(`^[ \t]*([A-Za-z0-9_-]+)[ \t]*[=:][ \t]*([^\r\n]*)`)
+var assignment = pattern.Of(`^[ \t]*([A-Za-z0-9_-]+)[ \t]*[=:][ \t]*([^\r\n]*)`)
 
 // Parse reads a text. It is bounded as [toml.Parse] is, beyond which it is cut.
 func Parse(data []byte) *Text {
@@ -105,7 +106,7 @@ func (b *builder) broken(at int) int {
 	if b.firstAfter() != start {
 		return -1
 	}
-	m := assignment.FindSubmatchIndex(b.data[start:])
+	m := assignment().FindSubmatchIndex(b.data[start:])
 	if m == nil {
 		return -1
 	}

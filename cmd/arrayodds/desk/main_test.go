@@ -13,7 +13,7 @@ import (
 func TestMain(m *testing.M) { chartstest.Main(m) }
 
 // written returns the path of a desk that begins with a site.
-func written(t *testing.T, given desk.Given) string {
+func written(t testing.TB, given desk.Given) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := desk.Write(&b, given); err != nil {

@@ -2,7 +2,8 @@
 // What a worker of the desk runs, behind Go's own wasm_exec.js: one instance of the
 // engine, which answers one request after another.
 //
-// It is sent {engine: base64 of the packed wasm} or {module}, and says {ready}; then
+// It is sent {engine: base64 of the packed wasm}, and says {module} once that is
+// compiled, or another's {module}, and says {ready}; then
 // {id, op, args, files}, and says {id, tell} as an answer sharpens and {id, answer, out}
 // or {id, error} at its end. {stop: true} ends what runs. {dead} is the last it says.
 
@@ -30,10 +31,11 @@ function compile(text) {
 
 async function start({ engine, module }) {
   const made = module || await compile(engine);
+  if (!module) postMessage({ module: made }); // so that others begin beside this one
   const go = new Go();
   const instance = await WebAssembly.instantiate(made, go.importObject);
   go.run(instance).then(() => postMessage({ dead: "the engine ended" }), (err) => postMessage({ dead: String(err) }));
-  postMessage({ ready: true, module: module ? null : made });
+  postMessage({ ready: true });
   // Told whenever the engine lets events in, so that one that hangs is noticed.
   setInterval(() => postMessage({ alive: true }), 1000);
 }

@@ -10,7 +10,11 @@
 // {"errors": [{"line", "path", "text"}]}; line and path are left out where there is none.
 // Figures that are not known are null, and chances are {value, low, high}.
 //
-//	read       text → errors, sizes of the choices, demand in sentences
+//	read       text → form (see package form), errors, title, sizes of the choices, demand
+//	           in sentences, wanted (files that the site names and that did not come)
+//	edit       text, change {op, path, value} → text after it, and all that read answers
+//	starters   → invented sites to begin with: name, title, says, text
+//	paths      text → paths of inputs that one may want to vary
 //	simulate   text, choice (place) → choice, chance, odds, interval, trials, share, work,
 //	           warnings; tells the same, but for work and warnings, as it sharpens; file
 //	           "result"
@@ -29,6 +33,7 @@
 //	replay     text, choice, lives, onlyLosses → points
 //	lesson     text, choice, questions, withoutAnswers → points
 //	fit        until, name; file record → points, laws
+//	formats    of (op) → formats that the last result of that op can be written in
 //	output     of (op), format (html, sheet, json, csv, xlsx) → file "file", of the last
 //	           result of that op
 //

@@ -15,7 +15,6 @@ type formAnswer struct {
 	Title  string    `json:"title"`          // what the reports call the site
 	Form   form.Form `json:"form"`
 	Wanted []string  `json:"wanted"` // files that the site names and that did not come with it
-	Paths  []string  `json:"paths"`  // of inputs that can be varied
 }
 
 // formOf returns what is said of a text: the sizes where nothing is wrong with it, else
@@ -33,10 +32,24 @@ func (s *Session) formOf(text string, files map[string][]byte) (formAnswer, erro
 		return formAnswer{}, err
 	}
 	out.Title = f.Site.Name
-	for _, in := range read.source.Inputs() {
-		out.Paths = append(out.Paths, in.Axis.Path)
-	}
 	return out, nil
+}
+
+// paths lists the inputs of a site that one may want to vary, as they are typed.
+func (s *Session) paths(_ context.Context, r request) (response, error) {
+	var args siteArgs
+	if err := r.into(&args); err != nil {
+		return response{}, err
+	}
+	all := []string{}
+	if read := s.readForm(args.Text, r.files); read.source != nil {
+		for _, in := range read.source.Inputs() {
+			all = append(all, in.Axis.Path)
+		}
+	}
+	return response{answer: struct {
+		Paths []string `json:"paths"`
+	}{all}}, nil
 }
 
 // edit changes the text of a site file.

@@ -51,6 +51,7 @@ var ops = map[string]func(*Session, context.Context, request) (response, error){
 	"replay":    (*Session).replay,
 	"lesson":    (*Session).lesson,
 	"fit":       (*Session).fit,
+	"paths":     (*Session).paths,
 	"formats":   (*Session).formats,
 	"output":    (*Session).output,
 }

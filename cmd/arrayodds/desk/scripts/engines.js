@@ -32,10 +32,12 @@ class Engine {
   hear(data) {
     this.heard = Date.now();
     if (data.dead) return this.die(data.dead);
-    if (data.ready) {
-      if (data.module) Engine.module = data.module;
-      return this.began(this);
+    if (data.module) {
+      Engine.module = data.module;
+      if (this.compiled) this.compiled();
+      return;
     }
+    if (data.ready) return this.began(this);
     const asked = this.waiting.get(data.id);
     if (!asked) return;
     if (data.tell !== undefined) return asked.tell && asked.tell(JSON.parse(data.tell));
@@ -107,11 +109,13 @@ class Pool {
     });
   }
 
+  // fill makes the workers that there are not, or not any more.
+  fill() { this.engines.forEach((engine, i) => { if (!engine || engine.dead) this.engines[i] = new Engine({ module: Engine.module }); }); }
+
   next() {
-    for (let i = 0; i < this.engines.length && this.queue.length; i++) {
-      if (this.engines[i] && this.engines[i].dead) this.engines[i] = null;
-      if (!this.engines[i]) this.engines[i] = new Engine({ module: Engine.module });
-      const engine = this.engines[i];
+    if (this.queue.length) this.fill();
+    for (const engine of this.engines) {
+      if (!this.queue.length) return;
       if (engine.taken) continue;
       const job = this.queue.shift();
       engine.taken = true;
@@ -141,9 +145,10 @@ const engines = {
 
   async begin() {
     const packed = document.getElementById("engine");
-    this.front = new Engine({ engine: packed.textContent.trim() });
-    await this.front.ready;
+    this.front = new Engine({ engine: packed.textContent });
     packed.remove(); // its module is all that is wanted from here on
+    this.front.compiled = () => this.pool.fill();
+    await this.front.ready;
   },
 
   // ask asks the front worker, of which a new one is made where it died.

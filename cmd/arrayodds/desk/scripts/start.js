@@ -7,7 +7,7 @@ function showStudy(name) {
     tab.tabIndex = chosen ? 0 : -1;
     byId(tab.getAttribute("aria-controls")).hidden = !chosen;
   }
-  document.body.classList.add("answering");
+  if (name === "vary") studies.offer();
   showSide("answers");
 }
 

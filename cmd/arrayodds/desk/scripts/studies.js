@@ -74,10 +74,17 @@ const studies = {
         }
       }
     }
-    byId("paths").replaceChildren(...(answer.paths || []).map((path) => el("option", { value: path + "=" })));
     for (const name of Object.keys(studies.done)) {
       if (name !== "fit" && studies.asked[name].text !== site.text) byId(name + "-panel").classList.add("stale");
     }
+  },
+
+  // offer lists the inputs that can be varied, once somebody wants to.
+  async offer() {
+    if (studies.offered === site.text) return;
+    studies.offered = site.text;
+    const { answer } = await engines.ask("paths", { text: site.text }, site.files);
+    byId("paths").replaceChildren(...(answer.paths || []).map((path) => el("option", { value: path + "=" })));
   },
 
   // args reads what a question asks for.

@@ -3,9 +3,10 @@ package xlsx
 import (
 	"encoding/xml"
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode/utf16"
+
+	"arrayodds/array/pattern"
 )
 
 // texts are the texts of all cells so far, each once.
@@ -57,7 +58,7 @@ func cut(s string) string {
 }
 
 // like is what looks as a character does that XML cannot hold.
-var like = regexp.MustCompile(`^_x[0-9A-Fa-f]{4}_`)
+var like = pattern.Of(`^_x[0-9A-Fa-f]{4}_`)
 
 // escaped returns a text for XML. A character that it cannot hold is written as _x, four
 // hexadecimal digits and _, and so is an underscore that begins what looks like it:
@@ -65,7 +66,7 @@ var like = regexp.MustCompile(`^_x[0-9A-Fa-f]{4}_`)
 func escaped(s string) string {
 	var b strings.Builder
 	for i, r := range s {
-		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF || r == '_' && like.MatchString(s[i:]) {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF || r == '_' && like().MatchString(s[i:]) {
 			fmt.Fprintf(&b, "_x%04X_", r)
 		} else {
 			b.WriteRune(r)
