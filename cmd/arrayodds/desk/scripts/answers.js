@@ -116,7 +116,7 @@ const answers = {
     const before = !row.chance && row.was;
     const now = before ? row.was : row;
     const notes = [
-      row.riskOdds && row.riskOdds !== row.odds ? el("small", {}, `to reckon with, over what is not known: ${row.riskOdds}`) : null,
+      row.riskOdds && row.riskOdds !== row.odds ? el("small", {}, `in all ${row.riskOdds}`) : null,
       ...(row.warnings || []).map((warning) => el("small", { class: "warning" }, warning)),
     ];
     return el("tr", { class: before ? "before" : "" },

@@ -65,7 +65,7 @@ const form = {
 
   section(section) {
     const items = section.items || [];
-    const title = el("h3", {}, section.title);
+    const title = el(section.path.includes(".") ? "h3" : "h2", {}, section.title);
     const count = section.repeats && items.length ? el("span", { class: "count" }, String(items.length)) : null;
     const summary = el("summary", {}, title, count, el("span", { class: "faults", "data-under": section.path }));
     return form.fold("section " + section.path, summary, () => {
@@ -159,18 +159,24 @@ const form = {
   // uncertainField is a value that is given by its three ends.
   uncertainField(field, box, error, tools) {
     const id = "f-" + field.path;
-    const row = el("div", { class: "range", role: "group", "aria-labelledby": id + "-name", "aria-describedby": id + "-takes " + id + "-error" });
-    const ends = {};
-    const written = (text) => text.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(text.trim()) ? text.trim() || "0" : JSON.stringify(text.trim());
-    for (const end of ["low", "likely", "high"]) {
-      ends[end] = el("input", { type: "text", value: field.range[end] || "", "data-path": end === "likely" ? field.path : field.path + "#" + end, autocomplete: "off", spellcheck: "false",
-        oninput: () => form.set(field.path, `{ low = ${written(ends.low.value)}, likely = ${written(ends.likely.value)}, high = ${written(ends.high.value)} }`) });
-      row.append(el("label", {}, end, ends[end]));
-    }
+    const { row, ends } = form.ends(field, id);
     box.append(el("span", { class: "name", id: id + "-name" }, field.label), tools, row,
       el("p", { class: "doc" }, field.doc || ""), el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
     form.fields.set(field.path, { box, ends, error, tools, field });
     return box;
+  },
+
+  // ends are fields for the low, the likely and the high end of a value.
+  ends(field, id) {
+    const row = el("div", { class: "range", role: "group", "aria-labelledby": id + "-name", "aria-describedby": id + "-takes " + id + "-error" });
+    const ends = {};
+    const written = (text) => text.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(text.trim()) ? text.trim() || "0" : JSON.stringify(text.trim());
+    for (const end of ["low", "likely", "high"]) {
+      ends[end] = el("input", { type: "text", value: field.range[end] || "", "data-path": end === "likely" && !field.forms ? field.path : field.path + "#" + end, autocomplete: "off", spellcheck: "false",
+        oninput: () => form.set(field.path, `{ low = ${written(ends.low.value)}, likely = ${written(ends.likely.value)}, high = ${written(ends.high.value)} }`) });
+      row.append(el("label", {}, end, ends[end]));
+    }
+    return { row, ends };
   },
 
   // law is a law of time or of life: which form it has, and the fields of that.
@@ -181,8 +187,13 @@ const form = {
     } });
     if (!field.required) select.append(el("option", { value: "" }, form.leftOut(field)));
     field.forms.forEach((f, i) => select.append(el("option", { value: i }, f.title)));
-    box.append(el("label", { for: id }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools, select);
-    if (field.fields && field.fields.length) {
+    box.append(el("label", { for: id, id: id + "-name" }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools, select);
+    let ends;
+    if (field.range) {
+      const made = form.ends(field, id);
+      ends = made.ends;
+      box.append(made.row);
+    } else if (field.fields && field.fields.length) {
       box.append(el("div", { class: "inner" }, field.fields.map((inner) => form.field(inner))));
     } else if (field.given) { // a law that is one value
       const input = el("input", { type: "text", value: field.text, "data-path": field.path + "#text", autocomplete: "off", "aria-label": field.label + ", value", oninput: () => form.set(field.path, input.value) });
@@ -191,7 +202,7 @@ const form = {
     }
     box.append(el("p", { class: "takes", id: id + "-takes" }, field.doc || ""), error);
     box.classList.add("law");
-    form.fields.set(field.path, { box, input: select, error, tools, field });
+    form.fields.set(field.path, { box, input: select, ends, error, tools, field });
     return box;
   },
 
@@ -224,7 +235,7 @@ const form = {
         at.setAttribute("aria-invalid", field.error ? "true" : "false");
         if (at !== document.activeElement) at.value = field.range[end] || "";
       }
-      return form.tools(drawn);
+      if (!drawn.input) return form.tools(drawn);
     }
     const input = drawn.input;
     if (!input) return;
@@ -261,9 +272,9 @@ const form = {
     const wanted = [];
     if (field.number !== undefined && field.number !== null && !field.error) {
       wanted.push(["slide", "Slide", () => slider.open(drawn.box, drawn.field), `Slide ${field.label} and see what it does`]);
-      if (!field.range && field.mayRange !== false) wanted.push(["range", "Uncertain", () => form.uncertain(drawn.field), `Give ${field.label} as a range`]);
+      if (!field.range && field.mayRange !== false) wanted.push(["range", "Uncertain", () => form.uncertain(drawn.field), `Uncertain: give ${field.label} as a range`]);
     }
-    if (field.range) wanted.push(["sure", "Certain", () => form.change("set", field.path, field.range.likely), `Give ${field.label} as one value`]);
+    if (field.range) wanted.push(["sure", "Certain", () => form.change("set", field.path, field.range.likely), `Certain: give ${field.label} as one value`]);
     const now = wanted.map(([key]) => key).join();
     if (tools.dataset.has === now) return;
     tools.dataset.has = now;
@@ -292,7 +303,7 @@ const form = {
     list.hidden = !errors.length;
     const most = 20;
     list.replaceChildren(
-      el("h3", {}, errors.length === 1 ? "One thing is wrong" : `${errors.length} things are wrong`),
+      el("h2", {}, errors.length === 1 ? "One thing is wrong" : `${errors.length} things are wrong`),
       el("ul", {}, errors.slice(0, most).map((error) => el("li", {}, button(error.text, () => form.goTo(error), { class: "link" })))),
       ...(errors.length > most ? [el("p", {}, `and ${errors.length - most} more`)] : []));
     for (const mark of document.querySelectorAll("#form .faults")) {
