@@ -48,7 +48,7 @@ function wire() {
   tabs();
   studies.draw();
   site.heard.push(form.hear, editor.hear, answers.hear, studies.hear);
-  answers.finished.push(() => { if (slider.box) slider.curve(); });
+  answers.finished.push(() => slider.hear());
   byId("undo").onclick = () => site.undo();
   byId("redo").onclick = () => site.redo();
   byId("new").onclick = starters;
