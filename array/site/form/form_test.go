@@ -11,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/starter"
 	"arrayodds/array/toml"
 )
 
@@ -308,7 +309,7 @@ func TestLabels(t *testing.T) {
 // TestStarters: each reads without error, and its form too.
 func TestStarters(t *testing.T) {
 	t.Parallel()
-	for _, s := range Starters() {
+	for _, s := range starter.Sites() {
 		readForm(t, []byte(s.Text))
 	}
 }
