@@ -412,3 +412,30 @@ func TestSize(t *testing.T) {
 		t.Errorf("the page has %d bytes, at most %d are allowed", info.Size(), most)
 	}
 }
+
+// A slider sets its field to each value that it comes to, and the answer follows.
+func TestSlider(t *testing.T) {
+	t.Parallel()
+	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	await(t, tab)
+	tab.Ask(unfolded("section care"))
+	got := tab.Await(`(async () => {
+		const tool = [...document.querySelectorAll("#form .tools button")].find((button) => (button.getAttribute("aria-label") || "").startsWith("Slide Rebuild share"));
+		tool.click();
+		for (let i = 0; i < 600 && !document.querySelector(".slider input"); i++) await new Promise((done) => setTimeout(done, 50));
+		const range = document.querySelector(".slider input");
+		if (!range) return document.querySelector(".slider").textContent;
+		range.value = range.max;
+		range.dispatchEvent(new Event("input", { bubbles: true }));
+		await new Promise((done) => setTimeout(done, 300));
+		await site.queue;
+		return document.querySelector('[data-path="care.rebuild_share"]').value + ", " + document.querySelectorAll(".slider .curve path").length + " lines";
+	})()`)
+	if got != "1, 7 lines" { // the JBOD has no rebuilds
+		t.Errorf("slid to its end, the field and the curves are %s", got)
+	}
+	await(t, tab)
+	if !strings.Contains(tab.Ask(`site.text`), "rebuild_share = 1 ") {
+		t.Error("the file does not have what was slid to")
+	}
+}

@@ -36,6 +36,7 @@ const answers = {
     answers.running = round;
     if (!answers.rows.length) return answers.state("The file has no choices to compare yet. Add some, or let Choose find them.");
     const began = performance.now();
+    byId("answer-panel").classList.add("waiting"); // the sentences are of the file before
     answers.state("Simulating…");
     const order = answers.rows.map((_, i) => i).sort((a, b) => (answers.work.get(answers.rows[b].label) || 0) - (answers.work.get(answers.rows[a].label) || 0));
     const results = {};
@@ -75,6 +76,7 @@ const answers = {
   },
 
   finish(answer, text, took) {
+    byId("answer-panel").classList.remove("waiting");
     answers.done = answer;
     answers.of = text;
     answers.rows = answer.rows.map((row) => ({ ...row, settled: true }));
