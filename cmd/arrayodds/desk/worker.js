@@ -31,7 +31,7 @@ function compile(text) {
 
 async function start({ engine, module }) {
   const made = module || await compile(engine);
-  if (!module) postMessage({ module: made }); // so that others begin beside this one
+  if (!module) postMessage({ module: made });
   const go = new Go();
   const instance = await WebAssembly.instantiate(made, go.importObject);
   go.run(instance).then(() => postMessage({ dead: "the engine ended" }), (err) => postMessage({ dead: String(err) }));

@@ -32,6 +32,7 @@ const answers = {
   // the inputs leaves.
   async begin(text, files) {
     const round = ++answers.round;
+    engines.pool.end("warm");
     if (answers.running) engines.pool.end(answers.running);
     answers.running = round;
     if (!answers.rows.length) return answers.state("The file has no choices to compare yet. Add some, or let Choose find them.");

@@ -34,7 +34,6 @@ class Engine {
     if (data.dead) return this.die(data.dead);
     if (data.module) {
       Engine.module = data.module;
-      if (this.compiled) this.compiled();
       return;
     }
     if (data.ready) return this.began(this);
@@ -127,6 +126,11 @@ class Pool {
     }
   }
 
+  // warm has every worker begin a job that is ended as soon as there is another: what
+  // runs for the first time in an engine must be compiled, which takes longer than to
+  // run it.
+  warm(op, args, files) { this.engines.forEach((_, i) => this.do("warm", op, args(i), files).catch(() => {})); }
+
   // end drops what is left of a round.
   end(round) {
     for (const job of this.queue.filter((job) => job.round === round)) job.reject(new Error(stopped));
@@ -147,8 +151,8 @@ const engines = {
     const packed = document.getElementById("engine");
     this.front = new Engine({ engine: packed.textContent });
     packed.remove(); // its module is all that is wanted from here on
-    this.front.compiled = () => this.pool.fill();
     await this.front.ready;
+    this.pool.fill(); // while front reads the file
   },
 
   // ask asks the front worker, of which a new one is made where it died.

@@ -101,6 +101,7 @@ async function start() {
   if (text !== null) return site.open(text, "site.toml");
   if (given.text !== undefined && given.text !== "") {
     const files = Object.fromEntries(Object.entries(given.files || {}).map(([name, base64]) => [name, Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]));
+    engines.pool.warm("simulate", (choice) => ({ text: given.text, choice }), files);
     return site.open(given.text, given.name, files);
   }
   starters();
