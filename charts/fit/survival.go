@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"arrayodds/array/elementary"
 	"arrayodds/array/unit"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
@@ -55,7 +56,7 @@ func survivalChart(m draw.Mark, r fit.Result) draw.Chart {
 	c.Key = []draw.KeyEntry{{Drawing: draw.LineDrawing(seenColour, ""), Text: "as seen (Kaplan-Meier), with its 95 % interval"}, {Drawing: draw.LineDrawing(constantColour, "5 3"), Text: "constant rate"}}
 	lines := [][]draw.Point{constant}
 	if w := r.Weibull; w != nil {
-		curve := lawCurve(start, end, func(h float64) float64 { return math.Pow(h/w.Scale.Value, w.Shape.Value) })
+		curve := lawCurve(start, end, func(h float64) float64 { return elementary.Pow(h/w.Scale.Value, w.Shape.Value) })
 		series = append(series, draw.LineSeries("Weibull law", weibullColour, draw.Solid, curve...))
 		c.Key = append(c.Key, draw.KeyEntry{Drawing: draw.LineDrawing(weibullColour, ""), Text: "Weibull law"})
 		lines = append(lines, curve)
@@ -110,7 +111,7 @@ func lawCurve(start, end float64, cumulative func(float64) float64) []draw.Point
 	var curve []draw.Point
 	for i := range pieces + 1 {
 		h := start + (end-start)*float64(i)/pieces
-		curve = append(curve, draw.Point{Value: []any{h / unit.HoursPerYear, math.Exp(cumulative(start) - cumulative(h))}})
+		curve = append(curve, draw.Point{Value: []any{h / unit.HoursPerYear, elementary.Exp(cumulative(start) - cumulative(h))}})
 	}
 	return curve
 }
