@@ -49,7 +49,8 @@ type Simulator struct {
 	steps  *law.Steps  // the same, where it goes by steps; else nil
 	flat   float64     // its hazard per hour, where that is always the same; else 0
 	rate   float64     // multiplies every hazard of this life
-	batch  float64     // multiplies those of the drives of the first hour
+	batch  float64     // multiplies those of the drives of the first hour, in the mean
+	dealt  dealt       // what it is, where they come from several batches
 	phase  float64     // hour of the week at time zero
 
 	clockAt, clock float64   // a time, and the cumulative hazard of an original drive by then
@@ -84,6 +85,7 @@ func New(sys *model.System) *Simulator {
 	b.prepareYears()
 	b.prepareOutages()
 	b.prepareStays()
+	b.prepareBatches()
 	b.prepareSpares()
 	if sys.ShockRate > 0 {
 		b.strikes = make([]law.Binomial, sys.Drives+1)
@@ -147,7 +149,9 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		b.rate = x
 		weight *= w
 	}
-	if v := b.sys.Frailty; v > 0 {
+	if b.sys.SeveralBatches() {
+		weight *= b.drawBatches()
+	} else if v := b.sys.Frailty; v > 0 {
 		x, w := b.tiltedGamma(1/v, need, spares)
 		b.batch = x * v
 		weight *= w
@@ -224,6 +228,9 @@ func (b *Simulator) first(l *line, weight float64) {
 	b.tr.Control(model.Multipliers, weight-1)
 
 	l.w, l.decay = weight, 1
+	if sys.SeveralBatches() {
+		b.deal(l)
+	}
 	if shocks > 0 {
 		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
 		before := elementary.Exp(-original * b.life.Cumulative(x))
@@ -251,6 +258,10 @@ func (b *Simulator) first(l *line, weight float64) {
 	l.strikes, l.struck = 0, none
 	if n := sys.Groups(); n > 1 {
 		l.strikes = b.rnd.Intn(n)
+	}
+	if sys.SeveralBatches() {
+		l.struck = b.pickYoung(l, 0, func(y *youngDrive) float64 { return y.batch })
+		l.strikes = l.young[l.struck].group
 	}
 	b.push(l)
 }

@@ -28,6 +28,9 @@ type System struct {
 	// Frailty is the variance of the Gamma variate with mean 1 that multiplies
 	// the hazards of a batch; 0 for none.
 	Frailty float64
+	// Batches is how many batches the drives of time zero are dealt from in turn, so that
+	// no group holds more of one than it must; up to 1 they are all of one batch.
+	Batches int
 	// Degraded[k] multiplies the hazard of the survivors with k drives down;
 	// k from 0 to Tolerance.
 	Degraded []float64
@@ -91,6 +94,13 @@ func (r *Repair) Mean() float64 {
 
 // Groups returns the number of groups in all sets.
 func (s *System) Groups() int { return s.Sets * s.GroupsPerSet }
+
+// SeveralBatches reports whether the drives of time zero differ by their batches.
+func (s *System) SeveralBatches() bool { return s.Frailty > 0 && s.Batches > 1 }
+
+// Batch returns the batch, counted from 0, of a place of all groups, counted from 0
+// through the groups in turn.
+func (s *System) Batch(place int) int { return place % max(1, s.Batches) }
 
 // CanFail reports whether anything can fail within so many hours.
 func (s *System) CanFail(hours float64) bool {

@@ -131,6 +131,15 @@ func (p *Simulator) begin() {
 	for i := range p.drives {
 		p.drives[i] = drive{budget: p.rnd.Exp(), batch: batch}
 	}
+	if p.sys.SeveralBatches() {
+		for i := range p.drives {
+			if first := i < p.sys.Batches; first {
+				p.drives[i].batch = p.frailty()
+			} else {
+				p.drives[i].batch = p.drives[p.sys.Batch(i)].batch
+			}
+		}
+	}
 	for g := range p.groups {
 		p.groups[g] = group{failed: p.groups[g].failed[:0], factor: p.sys.Degraded[0]}
 	}
