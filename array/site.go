@@ -15,6 +15,7 @@ type Site struct {
 	Currency    string        // what sums are in, such as "EUR"; empty: not given
 	EnergyPrice float64       // of a kWh, in the site's currency, 0 or more; NaN: energy has no price
 	Document    Document      // what pages for a customer carry
+	Build       Build         // what a plan asks for
 	Goal        *Goal         // what choices are held against; nil: nothing
 }
 
@@ -41,6 +42,7 @@ type Drive struct {
 	Transfer         float64 // bytes/s, sequential, at the outer track
 	Price            float64 // in the site's currency; NaN is not known
 	Power            float64 // watts; NaN is not known
+	Weight           float64 // kg
 	Rated            float64 // bytes a year that it is rated to read and write; 0 is not known
 }
 
@@ -52,6 +54,7 @@ type Choice struct {
 	Drives    int // in all, hot spares not counted
 	Groups    int // as the site file gives it
 	HotSpares int
+	Batches   int // that the first drives are dealt from in turn; up to 1: all are of one
 	Care      Care
 	Recorder  *Recorder // nil where the site says nothing of it
 }
@@ -89,6 +92,13 @@ type Recorder struct {
 	SystemDisk *Part
 	Mains      *Mains
 	SwapDown   float64 // hours powered down for each drive replaced; 0: hot swap
+
+	// What only a plan asks for.
+	RackUnits   int     // 0 is not known
+	Weight      float64 // kg, without drives; 0 is not known
+	Rails       float64 // price, in the site's currency; 0 is not known
+	PowerFactor float64 // watts ÷ volt-amperes, above 0, at most 1
+	Numbering   Numbering
 }
 
 // Licences is what the cameras of a recorder cost, one licence each; nil: nothing.

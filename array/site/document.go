@@ -61,7 +61,7 @@ func certain(at []toml.Step) bool {
 // nothing of the site itself that could be uncertain or varied, but how the site is
 // to be simulated, shown and judged.
 func Descriptive(key string) bool {
-	return slices.Contains([]string{"name", "currency", "document", "goal", "options", "run", "sizing"}, key)
+	return slices.Contains([]string{"name", "build", "currency", "document", "goal", "options", "run", "sizing"}, key)
 }
 
 // File returns the site file as it stands, with the likely value of each range. It

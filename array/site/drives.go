@@ -34,6 +34,8 @@ var driveKeys = slices.Concat(
 		{Path: "power", Called: "power", Kind: toml.Measured, Quantity: toml.Watts, Min: "0 W", Max: "1 kW", Absent: "not given", Doc: "What one takes while it runs."},
 		{Path: "workload", Called: "rated workload", Kind: toml.Measured, Quantity: toml.Workload, Min: "1 GB/y", Max: "1000 PB/y",
 			Doc: "What one is rated to read and write in a year; only judged by size."},
+		{Path: "weight", Called: "weight", Kind: toml.Measured, Quantity: toml.Mass, Min: "0 kg", Max: "20 kg", Default: "0.7 kg",
+			Doc: "What one weighs; only plan asks for it, and the default is common practice, no source."},
 	},
 )
 
@@ -69,6 +71,7 @@ func readDrives(t *toml.Table) catalogue {
 		m.Number("price", &d.Price)
 		m.Quantity("power", &d.Power)
 		m.Quantity("workload", &d.Rated)
+		unnoted(m, func() { m.Quantity("weight", &d.Weight) })
 		m.Done()
 		all.lines.add(m, d.Label)
 		all.partial = all.partial || d.Label == ""

@@ -33,11 +33,11 @@ func TestEveryKeyLands(t *testing.T) {
 	nan := math.NaN()
 	drives := map[string]array.Drive{
 		"rate": {Label: "rate", Capacity: 12e12, Life: array.ConstantRate{AFR: 0.015}, HazardMultiplier: 1.25,
-			BatchVariance: 0.5, ReadErrorBits: 1e15, LatentMean: 9259, Transfer: 210e6, Price: 290.5, Power: 7, Rated: 550e12},
+			BatchVariance: 0.5, ReadErrorBits: 1e15, LatentMean: 9259, Transfer: 210e6, Price: 290.5, Power: 7, Weight: 0.72, Rated: 550e12},
 		"mtbf": {Label: "mtbf", Capacity: 12 << 40, Life: array.ConstantRate{AFR: 0.00876}, HazardMultiplier: 1,
-			Transfer: 200 << 20, Price: nan, Power: nan},
+			Transfer: 200 << 20, Price: nan, Power: nan, Weight: 0.7},
 		"weibull": {Label: "weibull", Capacity: 8e12, Life: array.WeibullLife{Shape: 1.12, Scale: 461386, Min: 100}, HazardMultiplier: 1,
-			Transfer: 200e6, Price: nan, Power: nan},
+			Transfer: 200e6, Price: nan, Power: nan, Weight: 0.7},
 	}
 	week := unit.Week{{From: 0, To: 6}, {From: 142, To: 150}, {From: 166, To: 168}}
 	scrub := array.WeibullTime{Min: 6, Scale: 168, Shape: 3}
@@ -61,11 +61,15 @@ func TestEveryKeyLands(t *testing.T) {
 		SystemDisk: &array.Part{PerYear: 0.01, Restore: 24, Redundant: true},
 		Mains:      &array.Mains{PerYear: 2, Mean: 1.3, UPSBridges: 0.5},
 		SwapDown:   0.5,
+		RackUnits:  2, Weight: 14, Rails: 38.5, PowerFactor: 0.95,
+		Numbering: array.Numbering{Columns: 4, Bottom: true, Right: true, Down: true},
 	}
 	recorderA := array.Recorder{
 		Price: 4000, Bays: 24, Licences: &array.Licences{Each: 60}, Link: 1e10, WriteLimit: 1e9, IdlePower: 140,
 		Supply: &array.Part{PerYear: 0.3, Restore: 5}, SystemDisk: &array.Part{PerYear: 0.4, Restore: 6},
-		Mains: &array.Mains{PerYear: 7, Mean: 8},
+		Mains:     &array.Mains{PerYear: 7, Mean: 8},
+		RackUnits: 2, Weight: 14, Rails: 38.5, PowerFactor: 0.95,
+		Numbering: array.Numbering{Columns: 4, Bottom: true, Right: true, Down: true},
 	}
 	recorderB := recorder
 	recorderB.Bays = 9
@@ -88,11 +92,14 @@ func TestEveryKeyLands(t *testing.T) {
 			Currency: "EUR", EnergyPrice: 0.31,
 			Document: array.Document{Customer: "Lighthouse Trust", PreparedBy: "Works office", Reference: "LY-7",
 				ValidUntil: time.Date(2028, 2, 29, 0, 0, 0, 0, time.UTC)},
+			Build: array.Build{Batches: 3, Lead: 21 * 24, TwoPeopleFrom: 16, DrillEvery: 26 * 168, BatteryLife: 3 * 8760,
+				AlarmsTo: "Duty office", TimeSource: "NTP of the yard",
+				UPS: &array.UPS{Rated: 900, Load: []float64{100, 300}, Lasts: []float64{1, 0.25}}},
 			Goal: &array.Goal{LossChance: 1e-4, MissingClip: 0.002, Budget: 9000},
 			Options: []array.Option{
 				{Label: "Technician within 4 h", Price: 100, PerYear: 320, Excludes: []string{"Nobody"}, Set: []array.OptionSetting{
-					{Path: "care.response", Value: `"4 h"`, Line: 170}, {Path: "recorder.mains.ups_bridges", Value: `"2 h"`, Line: 170}}},
-				{Label: "Nobody", Set: []array.OptionSetting{{Path: "care.response", Value: `{ exponential = "168 h" }`, Line: 175}}},
+					{Path: "care.response", Value: `"4 h"`, Line: 176}, {Path: "recorder.mains.ups_bridges", Value: `"2 h"`, Line: 176}}},
+				{Label: "Nobody", Set: []array.OptionSetting{{Path: "care.response", Value: `{ exponential = "168 h" }`, Line: 181}}},
 			},
 		},
 		Care: siteCare, Recorder: &recorder,

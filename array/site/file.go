@@ -103,6 +103,7 @@ func (r *reader) site(t *toml.Table) *File {
 	s.Widths = readSizing(t)
 	s.Document = r.document(t)
 	f.Logo = r.logo.path
+	s.Build = readBuild(t)
 	s.Goal = readGoal(t)
 	s.Cameras = r.cameras(t)
 	f.Schedule = r.scheduled

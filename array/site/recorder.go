@@ -41,6 +41,7 @@ var recorderKeys = slices.Concat(
 		{Path: "powered_down", Called: "time powered down for a drive swap", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "30 d", Required: true,
 			Doc: "For how long nothing is recorded, for each drive replaced."},
 	}),
+	chassisKeys,
 )
 
 const noGaps = "not given: no gaps from it"
@@ -73,6 +74,7 @@ func readRecorder(t *toml.Table, r *array.Recorder) {
 	readPart(t, "system_disk", "mirrored", &r.SystemDisk)
 	readMains(t, &r.Mains)
 	readSwap(t, &r.SwapDown)
+	readChassis(t, r)
 	t.Done()
 }
 

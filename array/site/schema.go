@@ -31,6 +31,7 @@ var schema = sync.OnceValue(func() *toml.Schema {
 		table(hazardsKey, hazardKeys),
 		table(recorderKey, recorderKeys),
 		table(documentKey, documentKeys),
+		table(buildKey, buildKeys),
 		table(sizingKey, sizingKeys()),
 		table(goalKey, goalKeys),
 		table(runKey, runKeys),

@@ -29,6 +29,7 @@ var (
 	Share        = Quantity{Name: "a share", Example: "50 %", Units: []string{"%"}, Bare: true, Parse: unit.Share}
 	Odds         = Quantity{Name: "a chance", Example: "1 in 10 000", Units: []string{"%"}, Bare: true, Parse: unit.Odds}
 	Watts        = Quantity{Name: "a power", Example: "7 W", Units: []string{"W", "kW"}, Parse: unit.Watts}
+	Mass         = Quantity{Name: "a weight", Example: "14 kg", Units: []string{"g", "kg"}, Parse: unit.Mass}
 	BitsPerError = Quantity{Name: "an error rate", Example: "1 in 1e15 bits", Units: []string{"bits"}, Parse: unit.BitsPerError}
 )
 

@@ -140,6 +140,7 @@ func (b *Builder) System(site array.Site, c array.Choice) (*System, error) {
 		Drives:       z.Shape.DrivesInGroup,
 		Tolerance:    z.Shape.Tolerance,
 		Frailty:      c.Drive.BatchVariance,
+		Batches:      c.Batches,
 		Spares:       c.HotSpares,
 		Stop:         c.Care.Stop,
 		ShockRate:    site.Hazards.CommonPerYear / unit.HoursPerYear,
