@@ -81,6 +81,7 @@ func (p program) commands() []*cli.Command {
 		p.varyCommand(),
 		p.rankCommand(),
 		p.replayCommand(),
+		p.planCommand(),
 		p.lessonCommand(),
 		p.fitCommand(),
 		p.deskCommand(),
