@@ -9,11 +9,21 @@ import (
 	"arrayodds/sim/plan"
 )
 
-// Sizes of the drawing of the front, in its own units.
+// Sizes of the drawing of the front, in its own units. Where a row has many bays they
+// stand upright, as in chassis that have so many.
 const (
-	bayWidth, bayHeight = 150, 62
-	gap                 = 8
+	gap       = 8
+	mostFlat  = 6 // bays of a row that lie flat
+	mostDrawn = 12
 )
+
+// bay sizes.
+func (s sheets) baySize() (width, height int) {
+	if s.Bays.Numbering.Columns > mostFlat {
+		return 66, 104
+	}
+	return 150, 62
+}
 
 // letterOf returns the letter of a batch: A to Z, then AA and so on.
 func letterOf(batch int) string {
@@ -36,37 +46,54 @@ func what(b plan.Bay, groups int) string {
 	return fmt.Sprintf("group %d", b.Group)
 }
 
-// mostDrawn is how many columns a phone still shows so that they can be read.
-const mostDrawn = 12
-
 // front draws the front of the recorder, its bays numbered.
 func (s sheets) front() template.HTML {
 	n := s.Bays.Numbering
-	width, height := n.Columns*(bayWidth+gap)+gap, s.Bays.Rows*(bayHeight+gap)+gap
+	wide, high := s.baySize()
+	width, height := n.Columns*(wide+gap)+gap, s.Bays.Rows*(high+gap)+gap
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg class="front" viewBox="0 0 %d %d" role="img" aria-label="The front of the recorder: %s in %s. The table below lists them." style="min-width: %dpx">`,
-		width, height, figure.Count(len(s.Bays.Bays), "bay", "bays"), figure.Count(s.Bays.Rows, "row", "rows"), min(n.Columns, mostDrawn)*66)
+		width, height, figure.Count(len(s.Bays.Bays), "bay", "bays"), figure.Count(s.Bays.Rows, "row", "rows"), min(n.Columns, mostDrawn)*wide/2)
 	fmt.Fprintf(&b, `<rect class="chassis" x="1" y="1" width="%d" height="%d" rx="6"/>`, width-2, height-2)
 	for _, bay := range s.Bays.Bays {
-		x, y := gap+bay.Column*(bayWidth+gap), gap+bay.Row*(bayHeight+gap)
-		class := "bay"
-		switch {
-		case bay.Spare:
-			class += " spare"
-		case !bay.Used:
-			class += " empty"
-		case bay.Group%2 == 0:
-			class += " even"
+		x, y := gap+bay.Column*(wide+gap), gap+bay.Row*(high+gap)
+		fmt.Fprintf(&b, `<g class="%s"><rect x="%d" y="%d" width="%d" height="%d" rx="4"/><text class="number" x="%d" y="%d">%d</text>`, classOf(bay), x, y, wide, high, x+9, y+26, bay.Number)
+		is, batchY := what(bay, s.Sizing.Shape.Groups()), y+26
+		if n.Columns > mostFlat {
+			is, batchY = brief(bay, s.Sizing.Shape.Groups()), y+92
 		}
-		fmt.Fprintf(&b, `<g class="%s"><rect x="%d" y="%d" width="%d" height="%d" rx="4"/><text class="number" x="%d" y="%d">%d</text><text x="%d" y="%d">%s</text>`,
-			class, x, y, bayWidth, bayHeight, x+10, y+26, bay.Number, x+10, y+51, what(bay, s.Sizing.Shape.Groups()))
+		fmt.Fprintf(&b, `<text x="%d" y="%d">%s</text>`, x+9, y+52, is)
 		if bay.Used && s.Bays.Batches > 1 {
-			fmt.Fprintf(&b, `<text class="batch" x="%d" y="%d">%s</text>`, x+bayWidth-12, y+26, letterOf(bay.Batch))
+			fmt.Fprintf(&b, `<text class="batch" x="%d" y="%d">%s</text>`, x+wide-10, batchY, letterOf(bay.Batch))
 		}
 		b.WriteString("</g>")
 	}
 	b.WriteString("</svg>")
 	return template.HTML(b.String()) // of numbers and this package's own words
+}
+
+// classOf returns the style of a bay.
+func classOf(b plan.Bay) string {
+	switch {
+	case b.Spare:
+		return "bay spare"
+	case !b.Used:
+		return "bay empty"
+	case b.Group%2 == 0:
+		return "bay even"
+	}
+	return "bay"
+}
+
+// brief is what goes into a bay where there is little room.
+func brief(b plan.Bay, groups int) string {
+	switch {
+	case b.Spare:
+		return "spare"
+	case b.Used && groups > 1:
+		return fmt.Sprintf("g %d", b.Group)
+	}
+	return ""
 }
 
 func (s sheets) legend() (all []string) {

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"strings"
 
 	"arrayodds/array/label"
+	"arrayodds/array/site"
 	"arrayodds/array/unit"
 	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
@@ -38,7 +40,7 @@ type contents struct {
 	Years      []yearRow
 	YearNotes  []string
 	YearWords  []string
-	Duties     []fact
+	Duties     []plan.Duty
 	Took       []string
 	Signed     string
 }
@@ -83,21 +85,19 @@ func (s sheets) contents() *contents {
 		Facts:     s.facts(),
 		Answer:    s.answer(),
 		Warnings:  page.OneLines(s.Warnings),
-		PartFacts: s.partFacts(), PartWords: []string{s.Plan.Parts.WhyShelf, s.Plan.Parts.Lifting},
+		PartFacts: s.partFacts(), PartWords: glued([]string{s.Plan.Parts.WhyShelf, s.Plan.Parts.Lifting}),
 		Front: s.front(), Legend: s.legend(), BayRows: s.bayRows(),
-		BayWords: s.Bays.Words, MixWords: s.Bays.MixingWords,
-		PowerFacts: s.powerFacts(), PowerWords: s.Power.Words,
+		BayWords: glued(s.Bays.Words), MixWords: glued(s.Bays.MixingWords),
+		PowerFacts: s.powerFacts(), PowerWords: glued(s.Power.Words),
 		Topics: s.topics(), Checks: s.checks(),
-		YearWords: s.Calendar.Words,
+		YearWords: glued(s.Calendar.Words),
+		Duties:    s.Calendar.Regular,
 		Took:      s.Took,
 		Signed:    label.Cut(s.Site.Document.PreparedBy, longFact),
 	}
 	c.Parts, c.Sum, c.Unpriced = s.parts()
 	c.Years, c.YearNotes = s.years()
-	for _, d := range s.Calendar.Regular {
-		c.Duties = append(c.Duties, fact{Name: d.What, Text: d.When})
-	}
-	c.Footer = page.NewFooter(page.Cautions(s.Site, nil), s.Assumptions)
+	c.Footer = page.NewFooter(page.Cautions(s.Site, nil), s.bearing())
 	return c
 }
 
@@ -149,6 +149,17 @@ func (s sheets) answer() (all []string) {
 	}
 	if s.Sizing.RebuildRun > 0 && s.Choice.Care.Restore == nil {
 		all = append(all, fmt.Sprintf("A failed drive is rebuilt in %s.", unit.FormatHours(s.Sizing.RebuildRun)))
+	}
+	return all
+}
+
+// bearing returns the assumptions that bear on the choice: what else could be bought does
+// not.
+func (s sheets) bearing() (all []site.Assumption) {
+	for _, a := range s.Assumptions {
+		if !strings.HasPrefix(a.Path, "options.") {
+			all = append(all, a)
+		}
 	}
 	return all
 }

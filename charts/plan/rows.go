@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"arrayodds/array/label"
 	"arrayodds/array/unit"
@@ -92,7 +93,7 @@ type checkRow struct {
 
 func (s sheets) checks() (all []checkRow) {
 	for i, c := range s.Acceptance {
-		all = append(all, checkRow{i + 1, c.Name, c.How, c.Text, c.Range, c.Beyond})
+		all = append(all, checkRow{i + 1, c.Name, glue(c.How), glue(c.Text), glue(c.Range), glue(c.Beyond)})
 	}
 	return all
 }
@@ -159,4 +160,36 @@ func lower(s string) string {
 		return s
 	}
 	return string(s[0]|0x20) + s[1:]
+}
+
+// glued keeps numbers and their units in one line.
+func glued(texts []string) (all []string) {
+	for _, t := range texts {
+		all = append(all, glue(t))
+	}
+	return all
+}
+
+// glue makes the blank between a figure and a short word behind it, which is mostly a
+// unit, one at which no line breaks.
+func glue(text string) string {
+	const short = 4 // letters
+	words := strings.Split(text, " ")
+	var b strings.Builder
+	for i, w := range words {
+		b.WriteString(w)
+		if i == len(words)-1 {
+			break
+		}
+		last := byte(' ')
+		if w != "" {
+			last = w[len(w)-1]
+		}
+		if next := strings.TrimRight(words[i+1], ".,;:)"); last >= '0' && last <= '9' && len(next) <= short {
+			b.WriteString("\u00a0")
+		} else {
+			b.WriteByte(' ')
+		}
+	}
+	return b.String()
 }

@@ -128,16 +128,20 @@ func (p Plan) mixingWords(b Bays) (all []string) {
 
 // gainWords says how many times less a loss is where batches are spread.
 func gainWords(b Bays) string {
-	ratio := func(e estimate.Estimate) string {
-		return fmt.Sprintf("%s times (%s)", figure.Ratio(e), figure.RatioInterval(e))
+	rarer := func(e estimate.Estimate) string {
+		return fmt.Sprintf("%s times rarer (%s)", figure.Ratio(e), figure.RatioInterval(e))
 	}
 	switch {
+	case b.Batches == 1 && b.MostGain.Low <= 1:
+		return fmt.Sprintf("Spreading would gain nothing that can be told from none: with every drive from a batch of its own a loss is %s.", rarer(b.MostGain))
 	case b.Batches == 1:
-		return fmt.Sprintf("Spreading would take the loss chance down %s at the most.", ratio(b.MostGain))
+		return fmt.Sprintf("Spreading would gain something: with every drive from a batch of its own a loss is %s.", rarer(b.MostGain))
+	case b.Gain.High < 1:
+		return fmt.Sprintf("So spreading over %d gains nothing here, a loss is %s: where any failure is a loss, drives that share their fate fail in fewer lives, and more at once.", b.Batches, rarer(b.Gain))
 	case b.Gain.Low <= 1:
-		return fmt.Sprintf("So spreading over %d gains nothing that can be told from none: %s; every drive from its own, %s.", b.Batches, ratio(b.Gain), ratio(b.MostGain))
+		return fmt.Sprintf("So spreading over %d gains nothing that can be told from none: a loss is %s; with every drive from its own, %s.", b.Batches, rarer(b.Gain), rarer(b.MostGain))
 	}
-	return fmt.Sprintf("So spreading over %d takes the loss chance down %s, and %s would be the most that spreading can do. It costs nothing but asking.", b.Batches, ratio(b.Gain), ratio(b.MostGain))
+	return fmt.Sprintf("So spreading over %d makes a loss %s; with every drive from a batch of its own it would be %s. It costs nothing but asking.", b.Batches, rarer(b.Gain), rarer(b.MostGain))
 }
 
 // life returns the service life in words.

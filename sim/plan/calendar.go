@@ -165,7 +165,7 @@ func meanOf(x []float64, trials float64) estimate.Estimate {
 func (p Plan) calendarWords(c Calendar) (all []string) {
 	say := func(format string, a ...any) { all = append(all, fmt.Sprintf(format, a...)) }
 	last := len(c.Years)
-	yearly := func(x float64) string { return figure.Odds(estimate.Exact(x)) }
+	yearly := func(x float64) string { return figure.Chance(rounded(x, 3)) }
 	switch {
 	case !c.Renew.Goal:
 		say("The site file has no [goal], so no age is told at which drives should be renewed for it. The risk of each year stands in the table: renew them when you would no longer take it.")
