@@ -75,6 +75,7 @@ var faultCommands = []faultCommand{
 	{name: "vary", input: "site.toml", flags: []string{"--over", "care.response=10h..30h", "--points", "2"}, formats: []string{"html", "json", "csv"}, seeded: true},
 	{name: "rank", input: "site.toml", formats: []string{"html", "json", "csv"}, seeded: true},
 	{name: "lesson", input: "site.toml", formats: []string{"html"}, seeded: true},
+	{name: "plan", input: "site.toml", flags: []string{"--choice", "mirror"}, formats: []string{"html", "json"}, seeded: true},
 	{name: "replay", input: "site.toml", flags: []string{"--choice", "mirror", "--lives", "1"}, formats: []string{"html"}, seeded: true},
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/choose"
+	"arrayodds/sim/plan"
 	"arrayodds/sim/sizing"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
@@ -23,6 +24,7 @@ func TestFormatsOf(t *testing.T) {
 		{study.Ranking{}, "html json csv"},
 		{teach.Lesson{}, "html"},
 		{study.Replay{}, "html"},
+		{plan.Plan{}, "html json"},
 		{study.Fit{}, "html json"},
 		{sizing.Suggestions{}, "html json csv"},
 		{"no result", ""},
