@@ -46,7 +46,7 @@ func (b *Simulator) edge(l *line) {
 		if !bySector {
 			by = b.sys.CauseOfFailure(l.waitingIn(g) > 0)
 		}
-		b.tr.FirstLoss(at, w, by)
+		b.firstLoss(l, at, w, by)
 		for range b.marksPassed(w) {
 			b.catch(l, b.edgeLoss(l, g, x, bySector))
 		}

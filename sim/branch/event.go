@@ -65,7 +65,7 @@ func (b *Simulator) strike(l *line, g, young int) {
 // them: this is not rare, and the line goes on with it.
 func (b *Simulator) loseWhole(l *line, g, young int) {
 	if !l.lost {
-		b.tr.FirstLoss(l.now, l.w, model.FirstFailure)
+		b.firstLoss(l, l.now, l.w, model.FirstFailure)
 		for range b.marksPassed(l.w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDrive, Group: g, Drive: b.driveOf(l, young)})
 		}
@@ -84,10 +84,19 @@ func (b *Simulator) loseWhole(l *line, g, young int) {
 func (b *Simulator) reach(l *line, g int) (beyond *line) {
 	grp := &l.groups[g]
 	met := float64(grp.running) * b.sys.Defects(l.now-grp.cleared)
-	if met == 0 {
+	known := 0
+	if b.sys.Start != nil {
+		met *= b.unread(l, g)
+		known = l.knownIn(g)
+	}
+	if met == 0 && known == 0 {
 		return nil
 	}
 	chance := law.Happens(met)
+	if known > 0 {
+		chance = 1
+		met += float64(known)
+	}
 	if !b.sys.Stop {
 		if l.twin == none {
 			b.tr.Add(model.Any, l.w*l.clean*chance)
@@ -111,7 +120,7 @@ func (b *Simulator) stopped(l *line, g int, w float64) *line {
 		return nil
 	}
 	if !l.lost {
-		b.tr.FirstLoss(l.now, w, model.Unreadable)
+		b.firstLoss(l, l.now, w, model.Unreadable)
 		for range b.marksPassed(w) {
 			b.catch(l, history.Loss{At: l.now, By: history.ByDefect, Group: g})
 		}
@@ -141,11 +150,12 @@ func (b *Simulator) restored(l *line, i int) bool {
 	b.noteRestored(l, g)
 	grp.level--
 	grp.shadow = false
-	grp.cleared = l.now // the rebuild has read the whole group
+	b.cleared(l, g) // the rebuild has read the whole group
 	if grp.level == 0 {
 		l.calm += grp.original
 	}
 	b.tr.Add(model.Rebuilds, l.counts())
+	l.sawAllRun()
 	if !b.leaveFork(l, g, grp.level) {
 		b.end(l)
 		return false
@@ -214,7 +224,8 @@ func (b *Simulator) restart(l *line, s int) {
 			l.addDrive(b, g)
 		}
 		l.calm += grp.original
-		grp.cleared = l.now
+		b.cleared(l, g)
 	}
+	l.sawAllRun()
 	l.sharing.Change(&b.sys.Footage, l.now, len(l.sets)-l.downSets)
 }

@@ -203,7 +203,11 @@ func (b *Simulator) lostByForks() float64 {
 		multiplier = sys.Uncertain
 	}
 	losses := multiplier * b.failureRate() * sys.Horizon * float64(sys.Groups()*sys.Drives)
-	for level := 1; level <= sys.Tolerance; level++ {
+	first := 1
+	if sys.Start != nil && !sys.Start.Whole() {
+		first, losses = sys.Start.MostDown(sys.Drives), 1
+	}
+	for level := first; level <= sys.Tolerance; level++ {
 		ends := multiplier * b.stay[level]
 		if level == sys.Tolerance && sys.Stop {
 			ends += sys.ReadErrors + sys.Defects(sys.Horizon)*float64(sys.Drives-sys.Tolerance)

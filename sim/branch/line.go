@@ -17,6 +17,7 @@ type line struct {
 	decay float64 // w ÷ the weight with which the line came to its level
 	clean float64 // share of w in which no incident has been yet
 	lost  bool    // a group has been lost before
+	ran   bool    // all drives ran at some time, of a life that begins with some down
 
 	failures int
 	free     int       // hot spares
@@ -70,6 +71,7 @@ type youngDrive struct {
 	bound   float64 // of its hazard per hour over the rest of the life, rate left out; +Inf for none
 	near    law.Near
 	crowded bool // it is in the line's crowd
+	known   int  // defects of it that are known
 }
 
 // downDrive is a failed drive on its way back.

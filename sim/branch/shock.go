@@ -108,7 +108,7 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 
 // started is false before the first failure of a life, where no window has been
 // looked at.
-func (l *line) started() bool { return l.now > 0 || l.failures > 0 }
+func (l *line) started() bool { return l.now > 0 || l.failures > 0 || len(l.down) > 0 }
 
 // strikesOn returns the law of how many of a group's running drives an event strikes. It
 // is worked out when it is asked for: a large group is asked for with few of its numbers.
@@ -157,7 +157,7 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	}
 	if all > 0 {
 		if !l.lost {
-			b.tr.FirstLoss(at, w*all, model.CommonCause)
+			b.firstLoss(l, at, w*all, model.CommonCause)
 			for range b.marksPassed(w * all) {
 				b.catch(l, b.shockLoss(at))
 			}

@@ -73,7 +73,7 @@ func New(sys *model.System) *Simulator {
 	switch life := sys.Life.(type) {
 	case law.Constant:
 		b.flat = life.PerHour
-		if sys.Frailty == 0 {
+		if sys.Frailty == 0 && (sys.Start == nil || !sys.Start.Known()) {
 			b.perHour = life.PerHour
 		}
 	case law.Weibull:
@@ -106,12 +106,16 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	b.tr.Stratify(rnd.Float64())
 	w := b.drawMultipliers()
 	b.steer()
-	b.phase = rnd.Float64() * law.WeekHours
+	b.phase = b.sys.Start.PhaseOr(rnd.Float64() * law.WeekHours)
 
 	l := b.newLine()
 	l.begin(b.sys)
 	b.struck = false
-	b.first(l, w)
+	if b.sys.Start != nil {
+		b.firstFrom(l, w)
+	} else {
+		b.first(l, w)
+	}
 	for len(b.stack) > 0 {
 		l := b.stack[len(b.stack)-1]
 		units := b.units
@@ -151,9 +155,9 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 	}
 	if b.sys.SeveralBatches() {
 		weight *= b.drawBatches()
-	} else if v := b.sys.Frailty; v > 0 {
-		x, w := b.tiltedGamma(1/v, need, spares)
-		b.batch = x * v
+	} else if shape, scale := b.firstBatch(); shape > 0 {
+		x, w := b.tiltedGamma(shape, need, spares)
+		b.batch = x * scale
 		weight *= w
 	}
 	return weight

@@ -48,32 +48,40 @@ func TestBranchingAgreesWithPlain(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			run := func(plain bool, trials int64) *model.Sums {
-				s, _, err := Simulate(context.Background(), sys, Options{Seed: uint64(100 + i), Accuracy: -1, MaxTrials: trials, Plain: plain, Branching: !plain})
-				if err != nil {
-					t.Fatal(err)
-				}
-				return s
-			}
-			plain, branching := trialsOf(sys)
-			p, b := run(true, plain), run(false, branching)
-			pf, bf := model.NewFit(p), model.NewFit(b)
-			compare := func(name string, x, y estimate.Estimate) {
-				se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
-				if (x.Value == 0) != (y.Value == 0) {
-					t.Errorf("%s: plain %g, branching %g", name, x.Value, y.Value)
-				} else if d := math.Abs(x.Value - y.Value); d > 4*se && d > 1e-12*x.Value {
-					t.Errorf("%s: plain %.5g ± %.2g, branching %.5g ± %.2g: %.1f standard errors apart",
-						name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError, (x.Value-y.Value)/se)
-				}
-				t.Logf("%-20s plain %.5g ± %.2g, branching %.5g ± %.2g", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError)
-			}
-			for q := range p.Sum {
-				compare(model.Quantity(q).String(), pf.Estimate(model.Quantity(q)), bf.Estimate(model.Quantity(q)))
-			}
-			for y := range p.Curve {
-				compare(fmt.Sprintf("loss by year %d", y+1), pf.Curve(y), bf.Curve(y))
-			}
+			agree(t, sys, uint64(100+i))
 		})
+	}
+}
+
+// agree holds every output of both simulations of a system against each other.
+func agree(t *testing.T, sys *model.System, seed uint64) {
+	run := func(plain bool, trials int64) *model.Sums {
+		s, _, err := Simulate(context.Background(), sys, Options{Seed: seed, Accuracy: -1, MaxTrials: trials, Plain: plain, Branching: !plain})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	plain, branching := trialsOf(sys)
+	p, b := run(true, plain), run(false, branching)
+	pf, bf := model.NewFit(p), model.NewFit(b)
+	compare := func(name string, x, y estimate.Estimate) {
+		se := math.Hypot(x.Value*x.RelativeError, y.Value*y.RelativeError)
+		if (x.Value == 0) != (y.Value == 0) {
+			t.Errorf("%s: plain %g, branching %g", name, x.Value, y.Value)
+		} else if d := math.Abs(x.Value - y.Value); d > 4*se && d > 1e-12*x.Value {
+			t.Errorf("%s: plain %.5g ± %.2g, branching %.5g ± %.2g: %.1f standard errors apart",
+				name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError, (x.Value-y.Value)/se)
+		}
+		t.Logf("%-20s plain %.5g ± %.2g, branching %.5g ± %.2g", name, x.Value, x.Value*x.RelativeError, y.Value, y.Value*y.RelativeError)
+	}
+	for q := range p.Sum {
+		compare(model.Quantity(q).String(), pf.Estimate(model.Quantity(q)), bf.Estimate(model.Quantity(q)))
+	}
+	for y := range p.Curve {
+		compare(fmt.Sprintf("loss by year %d", y+1), pf.Curve(y), bf.Curve(y))
+	}
+	for i := range p.Steps {
+		compare(fmt.Sprintf("loss by step %d", i+1), pf.Step(i), bf.Step(i))
 	}
 }

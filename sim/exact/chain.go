@@ -40,6 +40,20 @@ type Chain struct {
 // Chances below 1e-300 come out as 0 or with fewer digits.
 func (c Chain) LossBy(hours float64) float64 { return c.rates().Reached(hours) }
 
+// LossFrom returns the chance that the group, so many of its drives down at first (0 to
+// Tolerance), is lost within so many hours, with as many digits as [Chain.LossBy].
+func (c Chain) LossFrom(down int, hours float64) float64 {
+	return c.rates().From(down).Reached(hours)
+}
+
+// LossBeforeWhole returns the chance that the group, so many of its drives down at first
+// (1 to Tolerance), is lost within so many hours and before all of them run again.
+func (c Chain) LossBeforeWhole(down int, hours float64) float64 {
+	r := c.rates()
+	clear(r[0]) // where all run the chain stays
+	return r.From(down).Reached(hours)
+}
+
 // rates returns the rate, per hour, at which each state is left for each other one.
 func (c Chain) rates() markov.Rates {
 	lost := c.Tolerance + 1

@@ -154,7 +154,7 @@ func (f *Fit) about(c, d Control) float64 {
 // Estimate returns the mean of a quantity over lives. A chance in plain lives is a
 // [estimate.Proportion].
 func (f *Fit) Estimate(q Quantity) estimate.Estimate {
-	if f.sums.Plain && (q == Loss || q == Any) {
+	if f.sums.Plain && (q == Loss || q == Any || q == LossBeforeWhole) {
 		return estimate.Proportion(f.sums.Sum[q], f.sums.N)
 	}
 	return f.estimate(f.sums.Sum[q], f.sums.Sum[q], &f.sums.amounts[q], YearControls{})
@@ -187,6 +187,14 @@ func (f *Fit) Curve(i int) estimate.Estimate {
 		f = f.withYear(i)
 	}
 	return f.estimate(f.sums.Curve[i], f.sums.Sum[Loss], &f.sums.curve[i], f.sums.years[i].loss)
+}
+
+// Step returns the chance of a first loss by the end of step i, counted from 0.
+func (f *Fit) Step(i int) estimate.Estimate {
+	if f.sums.Plain {
+		return estimate.Proportion(f.sums.Steps[i], f.sums.N)
+	}
+	return f.estimate(f.sums.Steps[i], f.sums.Sum[Loss], &f.sums.steps[i], YearControls{})
 }
 
 // estimate returns the mean over lives of a figure of that sum and those products, of

@@ -23,6 +23,7 @@ type Sums struct {
 	Sum          Amounts
 	ByCause      ByCause   // the loss chance by what makes it
 	Curve        []float64 // cumulative: first loss by the end of each year
+	Steps        []float64 // the same by the end of each step, where the system asks for them
 	Controls     Controls
 	Largest      float64   // largest single trial's loss chance
 	Failures     Histogram // drives failed in a life
@@ -35,6 +36,8 @@ type Sums struct {
 	amounts      [quantities]products
 	curve        []products
 	years        []yearSums
+	steps        []products
+	stepHours    float64
 	losses       products // of the loss chance of single lives
 	causes       causeProducts
 	controlCross [controls]Controls
@@ -55,6 +58,7 @@ type batch struct {
 	byCause  ByCause
 	curve    []float64
 	years    []YearControls // of each year
+	steps    []float64
 	controls Controls
 }
 
@@ -140,7 +144,27 @@ func NewSums(sys *System) *Sums {
 	}
 	s.batch.curve, s.batch.years = make([]float64, n), make([]YearControls, n)
 	s.trial = Trial{Curve: make([]float64, n), Years: s.batch.years, sums: s}
+	if sys.StepHours > 0 {
+		s.makeSteps(sys)
+	}
 	return s
+}
+
+// makeSteps makes room for the steps that a system asks for.
+func (s *Sums) makeSteps(sys *System) {
+	s.stepHours = sys.StepHours
+	n := StepCount(sys)
+	s.Steps, s.steps = make([]float64, n), make([]products, n)
+	s.batch.steps, s.trial.Steps = make([]float64, n), make([]float64, n)
+}
+
+// StepCount returns the number of steps that a system asks for, the last one perhaps cut
+// short.
+func StepCount(sys *System) int {
+	if !(sys.StepHours > 0) {
+		return 0
+	}
+	return max(1, int(math.Ceil(sys.Horizon/sys.StepHours)))
 }
 
 // Begin returns the trial that the next life adds to.
@@ -150,6 +174,7 @@ func (s *Sums) Begin() *Trial {
 	t.ByCause = ByCause{}
 	t.Controls = Controls{}
 	clear(t.Curve)
+	clear(t.Steps)
 	return t
 }
 
@@ -173,6 +198,11 @@ func (s *Sums) End() {
 		for i, x := range t.Curve {
 			sofar += x
 			b.curve[i] += sofar
+		}
+		sofar = 0
+		for i, x := range t.Steps {
+			sofar += x
+			b.steps[i] += sofar
 		}
 	}
 	if b.lives++; b.lives == batchLives {
@@ -201,6 +231,10 @@ func (s *Sums) endBatch() {
 		s.curve[i].observe(x, &b.controls)
 		s.years[i].observe(x, &sofar, &b.controls)
 	}
+	for i, x := range b.steps {
+		s.Steps[i] += x
+		s.steps[i].observe(x, &b.controls)
+	}
 	for c, x := range b.controls {
 		s.Controls[c] += x
 		for d, y := range b.controls {
@@ -214,6 +248,7 @@ func (b *batch) reset() {
 	b.lives, b.amounts, b.byCause, b.controls = 0, Amounts{}, ByCause{}, Controls{}
 	clear(b.curve)
 	clear(b.years)
+	clear(b.steps)
 }
 
 // Add adds the trials of o, which is of the same system.
@@ -223,6 +258,10 @@ func (s *Sums) Add(o *Sums) {
 		s.Curve[i] += o.Curve[i]
 		s.curve[i].add(&o.curve[i])
 		s.years[i].add(&o.years[i])
+	}
+	for i := range s.Steps {
+		s.Steps[i] += o.Steps[i]
+		s.steps[i].add(&o.steps[i])
 	}
 	s.Failures.merge(&o.Failures)
 	s.PerLoss.merge(&o.PerLoss)
@@ -261,6 +300,8 @@ func (s *Sums) Reset() {
 	clear(s.Curve)
 	clear(s.curve)
 	clear(s.years)
+	clear(s.Steps)
+	clear(s.steps)
 	s.Failures.reset()
 	s.PerLoss.reset()
 	s.batch.reset()

@@ -12,6 +12,11 @@ import (
 // System is a choice, ready to be simulated. Hours and bytes throughout.
 type System struct {
 	Horizon float64 // service life
+	// Start, where it is not nil, is the state in which lives begin.
+	Start *Start
+	// StepHours, above 0, asks for the chance of a first loss by the end of each step of
+	// so many hours too ([Sums.Steps]).
+	StepHours float64
 
 	Sets         int
 	GroupsPerSet int

@@ -7,18 +7,19 @@ type Quantity int
 
 // The quantities, each over the whole service life.
 const (
-	Loss           Quantity = iota // chance of at least one group loss
-	Any                            // chance of at least one incident
-	LossEvents                     // group losses
-	Incidents                      // group losses and moments at which unreadable sectors are met
-	Stripes                        // stripe units lost to unreadable sectors under skip
-	Unprotected                    // hours of groups at their tolerance
-	Rebuilds                       // rebuilds finished
-	Failures                       // drives failed
-	Destroyed                      // camera-hours destroyed, each once
-	MissingDrives                  // camera-hours × hours missing because of drives
-	MissingSectors                 // the same because of unreadable sectors
-	MissingChance                  // all of the missing that chance has a part in, swaps too; Sums fills it in
+	Loss            Quantity = iota // chance of at least one group loss
+	Any                             // chance of at least one incident
+	LossEvents                      // group losses
+	Incidents                       // group losses and moments at which unreadable sectors are met
+	Stripes                         // stripe units lost to unreadable sectors under skip
+	Unprotected                     // hours of groups at their tolerance
+	Rebuilds                        // rebuilds finished
+	Failures                        // drives failed
+	Destroyed                       // camera-hours destroyed, each once
+	MissingDrives                   // camera-hours × hours missing because of drives
+	MissingSectors                  // the same because of unreadable sectors
+	LossBeforeWhole                 // chance of a first loss before all drives have run again, of lives that begin with some down
+	MissingChance                   // all of the missing that chance has a part in, swaps too; Sums fills it in
 	quantities
 )
 
@@ -26,6 +27,7 @@ var quantityNames = [quantities]string{
 	Loss: "loss", Any: "any incident", LossEvents: "loss events", Incidents: "incidents", Stripes: "stripes",
 	Unprotected: "unprotected", Rebuilds: "rebuilds", Failures: "failures", Destroyed: "destroyed",
 	MissingDrives: "missing by drives", MissingSectors: "missing by sectors", MissingChance: "missing",
+	LossBeforeWhole: "loss before whole",
 }
 
 // String returns the quantity in words.
@@ -41,6 +43,7 @@ type Trial struct {
 	ByCause  ByCause // the loss chance by what makes it
 	Controls Controls
 	Curve    []float64      // first-loss weight by the year in which it falls
+	Steps    []float64      // the same by the step in which it falls, where the system asks for steps
 	Years    []YearControls // by the year too, of the lives of its batch so far
 	sums     *Sums
 }
@@ -78,6 +81,9 @@ func (t *Trial) FirstLoss(at, weight float64, by Cause) {
 	t.Amounts[Loss] += weight
 	t.ByCause[by] += weight
 	t.Curve[t.Year(at)] += weight
+	if n := len(t.Steps); n > 0 {
+		t.Steps[min(int(at/t.sums.stepHours), n-1)] += weight
+	}
 }
 
 // Year returns the year of a life in which a time falls, counted from 0.

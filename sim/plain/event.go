@@ -37,12 +37,14 @@ func (p *Simulator) breakDown(i int) {
 // meetDefects looks for latent defects where a group has just come to its tolerance.
 // It reports whether the group was lost to one.
 func (p *Simulator) meetDefects(g int) bool {
-	if p.groups[g].down < p.sys.Tolerance || p.sys.LatentRate == 0 {
+	if p.groups[g].down < p.sys.Tolerance || p.sys.LatentRate == 0 && p.sys.Start == nil {
 		return false
 	}
-	met := 0
-	for range p.sys.Drives - p.groups[g].down {
-		met += p.defects(p.now - p.groups[g].cleared)
+	met := p.known(g)
+	if p.sys.LatentRate > 0 {
+		for range p.sys.Drives - p.groups[g].down {
+			met += p.unread(g, p.defects(p.now-p.groups[g].cleared))
+		}
 	}
 	if met == 0 {
 		return false
@@ -205,6 +207,7 @@ func (p *Simulator) restored(i int) {
 	p.downTo(g, p.groups[g].down-1)
 	p.tr.Add(model.Rebuilds, 1)
 	p.noteDrive(history.Restored, i)
+	p.rebuilt(g)
 }
 
 func (p *Simulator) replace(i int) {
@@ -222,6 +225,9 @@ func (p *Simulator) lose(g int, by model.Cause) {
 	if !p.lost {
 		p.lost = true
 		p.tr.FirstLoss(p.now, 1, by)
+		if math.IsInf(p.allRan, 1) {
+			p.tr.Add(model.LossBeforeWhole, 1)
+		}
 	}
 	p.firstIncident()
 	p.tr.Add(model.LossEvents, 1)
@@ -283,10 +289,12 @@ func (p *Simulator) restart(s int) {
 			p.replace(i)
 		}
 		p.groups[g] = group{failed: p.groups[g].failed[:0], factor: p.sys.Degraded[0], cleared: p.now}
+		p.forget(g)
 		p.thaw(g)
 	}
 	p.sharing.Change(&p.sys.Footage, p.now, p.up())
 	p.noteStart(s)
+	p.sawWhole()
 }
 
 // commonCause strikes the sets that are up, all their drives at once.

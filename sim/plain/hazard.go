@@ -18,6 +18,9 @@ type asked struct {
 // schedule works out when every drive fails, at the start of a life.
 func (p *Simulator) schedule() {
 	p.whole, p.last = p.life.Cumulative(p.sys.Horizon), asked{}
+	if s := p.sys.Start; s != nil {
+		p.whole = p.life.Cumulative(s.Oldest() + p.sys.Horizon)
+	}
 	p.queue.clear()
 	for i := range p.drives {
 		p.foresee(i)
@@ -44,7 +47,7 @@ func (p *Simulator) failsAt(i int) float64 {
 		}
 		stands += p.last.cumulative
 	}
-	if stands > p.whole { // it is not older than the life
+	if stands > p.whole { // by the end no drive is older
 		return math.Inf(1)
 	}
 	return math.Max(p.now, d.install+p.life.Age(stands))

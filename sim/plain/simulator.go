@@ -37,6 +37,7 @@ type Simulator struct {
 	lost     bool
 	incident bool
 	failures int
+	allRan   float64 // when all drives ran first, of a life that begins with some down; +Inf before
 
 	rec *history.Record // of the life that is written down; nil for lives that only add up
 }
@@ -51,6 +52,7 @@ type drive struct {
 	at      float64 // when its wait or its rebuild ends; while queued, since when
 	begun   float64 // of the rebuild
 	length  float64
+	known   int // defects of it that are known
 }
 
 type state int
@@ -118,7 +120,7 @@ func (p *Simulator) begin() {
 	p.now, p.lost, p.incident, p.failures = 0, false, false, 0
 	p.free, p.returns = p.sys.Spares, p.returns[:0]
 	p.sharing.Reset(p.sys.Sets)
-	p.phase = p.rnd.Float64() * law.WeekHours
+	p.phase = p.sys.Start.PhaseOr(p.rnd.Float64() * law.WeekHours)
 	p.life = p.sys.Life
 	if f := p.sys.Fitted; f != nil {
 		p.life = f.Draw(p.rnd)
@@ -127,7 +129,7 @@ func (p *Simulator) begin() {
 	if a := p.sys.Uncertain; a > 0 {
 		p.rate = p.rnd.Gamma(a)
 	}
-	batch := p.frailty()
+	batch := p.firstBatch()
 	for i := range p.drives {
 		p.drives[i] = drive{budget: p.rnd.Exp(), batch: batch}
 	}
@@ -147,6 +149,9 @@ func (p *Simulator) begin() {
 	p.downs, p.bare = 0, p.bare[:0]
 	p.schedule()
 	p.drawShock()
+	if s := p.sys.Start; s != nil {
+		p.beginAt(s, batch)
+	}
 }
 
 // frailty draws what multiplies the hazards of a batch.

@@ -38,6 +38,27 @@ func (r Rates) Reached(hours float64) float64 {
 	return r.bySquares(hours)
 }
 
+// From returns the same chain with that state, counted from 0, as its first one: it and
+// the first change places.
+func (r Rates) From(state int) Rates {
+	at := func(i int) int {
+		switch i {
+		case 0:
+			return state
+		case state:
+			return 0
+		}
+		return i
+	}
+	from := NewRates(len(r))
+	for i := range r {
+		for j := range r {
+			from[i][j] = r[at(i)][at(j)]
+		}
+	}
+	return from
+}
+
 // fastest returns the greatest rate at which any state is left.
 func (r Rates) fastest() float64 {
 	most := 0.0

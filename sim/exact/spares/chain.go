@@ -48,7 +48,14 @@ type state struct {
 
 // LossBy returns the chance that the group, all of its drives running and all spares
 // there at first, is lost within so many hours, 0 or more.
-func (c Chain) LossBy(hours float64) float64 { return c.rates(anyEnd).Reached(hours) }
+func (c Chain) LossBy(hours float64) float64 { return c.rates(anyEnd, state{}).Reached(hours) }
+
+// LossFrom returns the chance that the group is lost within so many hours, of which at
+// first so many drives wait and so many are being rebuilt or queued for it, together at
+// most Tolerance, while so many spares are out. The rebuild that runs, if any, begins.
+func (c Chain) LossFrom(waiting, ready, out int, hours float64) float64 {
+	return c.rates(anyEnd, state{waiting: waiting, ready: ready, out: out}).Reached(hours)
+}
 
 // End is what ended a group.
 type End int
@@ -68,14 +75,16 @@ const (
 
 // LossByEnd returns the part of what [Chain.LossBy] returns that ends so: the state that
 // is lost is one of two, and that of other ends is never left.
-func (c Chain) LossByEnd(end End, hours float64) float64 { return c.rates(end).Reached(hours) }
+func (c Chain) LossByEnd(end End, hours float64) float64 {
+	return c.rates(end, state{}).Reached(hours)
+}
 
-// rates returns the rates of the chain. States are numbered as they are found from the
-// first one; the last one is the loss by that end, the one before, where not any end is
+// rates returns the rates of the chain. States are numbered as they are found from
+// that first one; the last one is the loss by that end, the one before, where not any end is
 // asked for, the loss by others.
-func (c Chain) rates(end End) markov.Rates {
-	number := map[state]int{{}: 0}
-	states := []state{{}}
+func (c Chain) rates(end End, first state) markov.Rates {
+	number := map[state]int{first: 0}
+	states := []state{first}
 	type move struct {
 		from, to int // lost or killed is the loss
 		rate     float64
