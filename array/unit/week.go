@@ -146,3 +146,16 @@ func join(spans []Span) Week {
 	}
 	return w
 }
+
+// ParseHourOfWeek reads a day and an hour such as "Tue 03:00", as hours since Monday
+// 00:00, 0 or more and below 168.
+func ParseHourOfWeek(text string) (float64, error) {
+	const right = `a day and an hour, such as "Tue 03:00"`
+	name, at, _ := strings.Cut(squeeze(text), " ")
+	d := day(name)
+	minute, ok := clock(at)
+	if d < 0 || !ok || minute == 24*60 {
+		return 0, &Error{Found: Quote(text), Right: right}
+	}
+	return float64(24*d) + float64(minute)/60, nil
+}

@@ -1,0 +1,110 @@
+package state
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"arrayodds/array"
+	"arrayodds/array/nearest"
+	"arrayodds/array/toml"
+	"arrayodds/array/unit"
+)
+
+// File is a state file that was read.
+type File struct {
+	Choice int // by its index in the site's choices
+	State  array.State
+	Notes  []toml.Note // its values, and the defaults that stand for others
+}
+
+// Read reads a state file of an array that is one of the choices of a site. name is what
+// errors call the file. choice is the label of the choice where that is asked for
+// elsewhere; else the file has it, or the site has one choice only.
+//
+// Where anything is wrong with what is written, the error is of type [toml.Errors] and
+// lists all of it; any other error is of the reader.
+func Read(from io.Reader, name string, choices []array.Choice, choice string) (*File, error) {
+	parsed, err := toml.Parse(from, name)
+	if err != nil {
+		return nil, err
+	}
+	r := &toml.Reader{Document: parsed, Schema: schema()}
+	f := read(r.Table(parsed.Root, "", ""), choices, choice)
+	if len(parsed.Errs) > 0 {
+		return nil, parsed.Errs.Sorted()
+	}
+	f.Notes = r.SortedNotes()
+	return f, nil
+}
+
+func read(t *toml.Table, choices []array.Choice, choice string) *File {
+	nan := math.NaN()
+	f := &File{Choice: readChoice(t, choices, choice)}
+	s := &f.State
+	s.HourOfWeek, s.SpareIn, s.TechnicianIn, s.Scrubbed = nan, nan, nan, nan
+	readWhen(t, &s.HourOfWeek)
+	age := nan
+	t.Quantity("age", &age)
+	free := -1
+	t.Count("hot_spares", &free)
+	t.Quantity("spare_in", &s.SpareIn)
+	t.Quantity("technician_in", &s.TechnicianIn)
+	t.Quantity("drive_in", &s.DriveIn)
+	t.Quantity("scrubbed", &s.Scrubbed)
+	if f.Choice < 0 {
+		readDrives(t, nil, nil)
+		t.Done()
+		return f
+	}
+	c := &choices[f.Choice]
+	for range c.Drives {
+		s.Drives = append(s.Drives, array.DriveState{Age: age, DownFor: nan, RebuiltFor: nan})
+	}
+	if s.Spares = free; free < 0 {
+		s.Spares = c.HotSpares
+	}
+	if free > c.HotSpares {
+		t.Wrong("hot_spares", fmt.Sprint(free), fmt.Sprintf("at most %d, which is what %s has", c.HotSpares, unit.Quote(c.Label)), "")
+	}
+	readDrives(t, c, s.Drives)
+	if oldest := oldest(s.Drives); known(s.Scrubbed) && s.Scrubbed > oldest {
+		t.Wrong("scrubbed", t.Written("scrubbed", ""), "at most the age of the oldest drive, "+unit.FormatHours(oldest), "")
+	}
+	t.Done()
+	return f
+}
+
+func oldest(drives []array.DriveState) (age float64) {
+	for i := range drives {
+		age = max(age, drives[i].Age)
+	}
+	return age
+}
+
+// readChoice returns the index of the choice; −1 where it is not known.
+func readChoice(t *toml.Table, choices []array.Choice, asked string) int {
+	label := ""
+	given := t.Text("choice", &label)
+	if asked != "" {
+		label = asked
+	}
+	var labels []string
+	for i, c := range choices {
+		if c.Label == label {
+			return i
+		}
+		labels = append(labels, c.Label)
+	}
+	switch {
+	case asked != "": // said by who asked
+	case given:
+		t.Wrong("choice", unit.Quote(label), "one of "+toml.QuotedList(labels), nearest.Name(label, labels))
+	case t.Given("choice"): // reported
+	case len(choices) == 1:
+		return 0
+	default:
+		t.Wrong("choice", "nothing", "one of "+toml.QuotedList(labels), "")
+	}
+	return -1
+}
