@@ -105,9 +105,9 @@ func (s Site) Size(c Choice) (Sizing, error) {
 	return z, nil
 }
 
-// meanOverOuter is the mean transfer over the whole disk ÷ the outer track's
+// MeanOverOuter is the mean transfer over the whole disk ÷ the outer track's
 // (common practice, no source).
-const meanOverOuter = 0.75
+const MeanOverOuter = 0.75
 
 // RebuildHours returns the length of one rebuild: capacity ÷ rate, where the rate is
 // the share that the care gives it of the drive's mean transfer (or of the
@@ -115,7 +115,7 @@ const meanOverOuter = 0.75
 // whichever is less, but never less than the floor. Recording loads the usable
 // drives of the choice evenly. The care's Restore is not looked at.
 func (s Site) RebuildHours(c Choice, shape Shape) float64 {
-	mean := meanOverOuter * c.Drive.Transfer
+	mean := MeanOverOuter * c.Drive.Transfer
 	limited := mean
 	if l := c.Care.ControllerLimit; l > 0 {
 		limited = math.Min(limited, l)

@@ -121,3 +121,6 @@ func (s *Start) PhaseOr(drawn float64) float64 {
 	}
 	return s.Phase
 }
+
+// WithoutScrub takes the scrub of a system away.
+func (s *System) WithoutScrub() { s.Scrub, s.settled, s.meanDwell = nil, 0, 0 }
