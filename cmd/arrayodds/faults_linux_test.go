@@ -77,6 +77,7 @@ var faultCommands = []faultCommand{
 	{name: "lesson", input: "site.toml", formats: []string{"html"}, seeded: true},
 	{name: "plan", input: "site.toml", flags: []string{"--choice", "mirror"}, formats: []string{"html", "json"}, seeded: true},
 	{name: "replay", input: "site.toml", flags: []string{"--choice", "mirror", "--lives", "1"}, formats: []string{"html"}, seeded: true},
+	{name: "now", input: "site.toml", flags: []string{"--choice", "mirror", "--drill"}, formats: []string{"html", "json"}, seeded: true},
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},
 }

@@ -82,6 +82,7 @@ func (p program) commands() []*cli.Command {
 		p.rankCommand(),
 		p.replayCommand(),
 		p.planCommand(),
+		p.nowCommand(),
 		p.lessonCommand(),
 		p.fitCommand(),
 		p.deskCommand(),

@@ -31,8 +31,12 @@ func TestReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	tonight, err := os.ReadFile("testdata/readme/tonight.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
 	t.Chdir(t.TempDir())
-	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet)} {
+	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet), "tonight.toml": string(tonight)} {
 		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -63,8 +67,8 @@ func TestReadme(t *testing.T) {
 			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
 		}
 	}
-	if shown != 9 {
-		t.Errorf("the README shows %d commands, want 9", shown)
+	if shown != 10 {
+		t.Errorf("the README shows %d commands, want 10", shown)
 	}
 	if *update {
 		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {
