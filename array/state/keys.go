@@ -6,9 +6,6 @@ import (
 	"arrayodds/array/toml"
 )
 
-// Keys returns every key of a state file, each table before what is in it.
-func Keys() []toml.Key { return schema().Keys() }
-
 var schema = sync.OnceValue(func() *toml.Schema { return toml.NewSchema(keys) })
 
 // The words of a drive's state.

@@ -94,3 +94,20 @@ func TestPageInABrowser(t *testing.T) {
 		chartstest.PageCase{Name: "now-hostile", Contents: hostile().contents(), Drawings: 3, Shapes: 10, Texts: 6, TipOf: "ranking", Tip: "95 % interval"},
 	)
 }
+
+// The first screen of a phone, 390 by 700, has what to do and what not, to its end, and
+// where the reader's system is dark so is the page.
+func TestFirstScreen(t *testing.T) {
+	t.Parallel()
+	tab := chartstest.NewTab(t)
+	tab.Show("now-first", sample().contents(), 390)
+	if got := tab.Ask(`document.querySelector(".tonight ul.dont").getBoundingClientRect().bottom <= 700`); got != "true" {
+		t.Errorf("what not to do ends at %s pixels, below the first screen", tab.Ask(`document.querySelector(".tonight ul.dont").getBoundingClientRect().bottom`))
+	}
+	const paper = `getComputedStyle(document.querySelector("section")).backgroundColor`
+	light := tab.Ask(paper)
+	tab.Dark(true)
+	if dark := tab.Ask(paper); dark == light {
+		t.Errorf("the page is %s in the dark too", dark)
+	}
+}

@@ -87,6 +87,7 @@ func (r *Result) simulate(ctx context.Context, sys *model.System, opt engine.Opt
 		}
 		r.Curve = append(r.Curve, Point{Hours: float64(i + 1), Loss: e})
 	}
+	r.Exact = exactly(sys)
 	if len(r.State.Down()) > 0 {
 		r.Whole, err = wholeAfter(ctx, sys, opt)
 	}

@@ -48,6 +48,9 @@ func TestAnswerAgainstTheChain(t *testing.T) {
 		if n := simtest.StandardErrors(r.BeforeWhole, chain.LossBeforeWhole(c.down, Month)); math.Abs(n) > 4.5 {
 			t.Errorf("%+v: before whole %g, %.1f standard errors from the chain", c, r.BeforeWhole.Value, n)
 		}
+		if r.Exact == nil || math.Abs(r.Exact.Loss-chain.LossFrom(c.down, Month)) > 1e-12 {
+			t.Errorf("%+v: exact %+v", c, r.Exact)
+		}
 		if len(r.Curve) != int(Month) {
 			t.Fatalf("%d hours", len(r.Curve))
 		}
@@ -93,6 +96,9 @@ func TestActionsAgainstTheClosedForm(t *testing.T) {
 	r, err := Ask(context.Background(), q)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if r.Exact != nil {
+		t.Errorf("the chain has no fixed waits, and there is %+v", r.Exact)
 	}
 	rate := 5 * 0.03 / unit.HoursPerYear
 	within := func(wait, rebuild float64) float64 { return -math.Expm1(-rate * (wait + rebuild)) }

@@ -33,6 +33,7 @@ type Result struct {
 	Loss        estimate.Estimate // within 30 days
 	Curve       []Point           // by the end of each hour
 	Whole       Whole
+	Exact       *Exact // nil where the chain does not have the laws
 
 	Actions  []Action // what takes off most first; the last are those that take off nothing
 	Together *Action  // all that speed the rebuild up, at once; nil where there are not two

@@ -254,6 +254,9 @@ func (r *Result) notes() (notes []string) {
 	if v := r.Choice.Drive.BatchVariance; v > 0 {
 		notes = append(notes, "Drives that came together share their fate: that some of them failed was taken as a sign that the others are worse than their model, and that the others did not as one that they are better.")
 	}
+	if e := r.Exact; e != nil {
+		notes = append(notes, fmt.Sprintf("The exact Markov chain, which has these laws, gives %s within 30 days.", figure.Chance(e.Loss)))
+	}
 	var idle []string
 	for i := range r.Actions {
 		if a := &r.Actions[i]; a.idle() {

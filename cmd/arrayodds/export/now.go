@@ -33,6 +33,7 @@ func nowObject(r now.Result) object {
 		member{"lost", r.Lost()},
 		member{"loss_chance_before_all_run", before},
 		member{"loss_chance_30_days", loss},
+		member{"exact_loss_chance_30_days", exactLoss(r.Exact)},
 		member{"hours_until_all_run", object{
 			{"median", ratio(median)}, {"ninety", ratio(ninety)}, {"not_within_30_days", not},
 		}},
@@ -51,6 +52,14 @@ func nowObject(r now.Result) object {
 		member{"trials", r.Trials},
 		member{"stopped_by", string(r.StoppedBy)},
 	)
+}
+
+// exactLoss returns the chance by the chain; nil where there is none.
+func exactLoss(e *now.Exact) any {
+	if e == nil {
+		return nil
+	}
+	return e.Loss
 }
 
 func actionObject(a *now.Action) object {
