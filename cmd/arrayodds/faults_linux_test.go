@@ -78,6 +78,7 @@ var faultCommands = []faultCommand{
 	{name: "plan", input: "site.toml", flags: []string{"--choice", "mirror"}, formats: []string{"html", "json"}, seeded: true},
 	{name: "replay", input: "site.toml", flags: []string{"--choice", "mirror", "--lives", "1"}, formats: []string{"html"}, seeded: true},
 	{name: "now", input: "site.toml", flags: []string{"--choice", "mirror", "--drill"}, formats: []string{"html", "json"}, seeded: true},
+	{name: "desk", input: "site.toml", formats: []string{"html"}},
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},
 }

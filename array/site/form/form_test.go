@@ -77,27 +77,28 @@ func TestEveryKeyHasAField(t *testing.T) {
 // TestFields: what some fields of the demo say, by hand.
 func TestFields(t *testing.T) {
 	t.Parallel()
-	f := readForm(t, read(t, "../../../testdata/saltmarsh.toml"))
+	text := read(t, "../../../testdata/saltmarsh.toml")
+	f, lines := readForm(t, text), strings.Split(string(text), "\n")
 	number := func(v float64) *float64 { return &v }
 	for _, want := range []Field{
-		{Path: "service_life", Name: "service_life", Label: "Service life", Kind: Quantity, Unit: "y", Text: "5 y", Given: true, Required: true, Number: number(5 * 8760), Low: number(24), High: number(50 * 8760), Line: 20},
+		{Path: "service_life", Name: "service_life", Label: "Service life", Kind: Quantity, Unit: "y", Text: "5 y", Given: true, Required: true, Number: number(5 * 8760), Low: number(24), High: number(50 * 8760)},
 		{Path: "growth", Name: "growth", Label: "Growth", Kind: Share, Default: "0", Number: number(0), Low: number(0), High: number(10)},
-		{Path: "cameras.0.bitrate", Name: "bitrate", Label: "Bit rate", Kind: Quantity, Unit: "Mbit/s", Text: "6 Mbit/s", Given: true, Required: true, Number: number(6e6), Low: number(1000), High: number(1e10), Line: 34},
+		{Path: "cameras.0.bitrate", Name: "bitrate", Label: "Bit rate", Kind: Quantity, Unit: "Mbit/s", Text: "6 Mbit/s", Given: true, Required: true, Number: number(6e6), Low: number(1000), High: number(1e10)},
 		{Path: "cameras.2.hours_per_day", Name: "hours_per_day", Label: "Hours per day", Kind: Number, Default: "24", Number: number(24), Low: number(0.01), High: number(24)},
 		{Path: "cameras.0.codec", Name: "codec", Label: "Codec", Kind: Word, Words: []string{"H.264", "H.265", "AV1", "MJPEG"}, Excluded: "not used beside bit rate"},
 		{Path: "drives.0.hazard_multiplier", Name: "hazard_multiplier", Label: "Hazard multiplier", Kind: Number, Text: "{ low = 1, likely = 1.5, high = 3 }", Given: true, Default: "1",
-			Range: &Range{"1", "1.5", "3"}, Number: number(1.5), Low: number(0.001), High: number(1000), Line: 62},
-		{Path: "choices.6.drive", Name: "drive", Label: "Drive", Kind: Word, Text: "12 TB", Given: true, Required: true, Words: []string{"8 TB", "12 TB", "18 TB"}, Line: 141},
+			Range: &Range{"1", "1.5", "3"}, Number: number(1.5), Low: number(0.001), High: number(1000)},
+		{Path: "choices.6.drive", Name: "drive", Label: "Drive", Kind: Word, Text: "12 TB", Given: true, Required: true, Words: []string{"8 TB", "12 TB", "18 TB"}},
 		{Path: "choices.6.care.rebuild_share", Name: "rebuild_share", Label: "Rebuild share", Kind: Share, Default: "0.4", Number: number(0.4), Low: number(0.001), High: number(1)},
-		{Path: "choices.6.recorder.bays", Name: "bays", Label: "Bays", Kind: Integer, Text: "12", Given: true, Default: "8", Number: number(12), Low: number(1), High: number(10000), Line: 148},
-		{Path: "care.rebuilds", Name: "rebuilds", Label: "Rebuilds", Kind: Word, Text: "serial", Given: true, Default: "serial", Words: []string{"serial", "parallel"}, Line: 170},
-		{Path: "care.controller_limit", Name: "controller_limit", Label: "Controller limit", Kind: Quantity, Unit: "MB/s", Text: "400 MB/s", Given: true, Default: "none", Words: []string{"none"}, Number: number(4e8), Low: number(1e6), High: number(1e12), Line: 169},
-		{Path: "recorder.power.redundant", Name: "redundant", Label: "Redundant", Kind: Bool, Text: "false", Given: true, Default: "false", Line: 190},
-		{Path: "recorder.mains.ups_bridges", Name: "ups_bridges", Label: "UPS bridges", Kind: Quantity, Unit: "min", Text: "30 min", Given: true, Default: "0 h", Number: number(0.5), Low: number(0), High: number(8760), Line: 192},
-		{Path: "recorder.swap", Name: "swap", Label: "Swap", Kind: Table, Text: "hot", Given: true, Default: "hot", Words: []string{"hot"}, Line: 193,
+		{Path: "choices.6.recorder.bays", Name: "bays", Label: "Bays", Kind: Integer, Text: "12", Given: true, Default: "8", Number: number(12), Low: number(1), High: number(10000)},
+		{Path: "care.rebuilds", Name: "rebuilds", Label: "Rebuilds", Kind: Word, Text: "serial", Given: true, Default: "serial", Words: []string{"serial", "parallel"}},
+		{Path: "care.controller_limit", Name: "controller_limit", Label: "Controller limit", Kind: Quantity, Unit: "MB/s", Text: "400 MB/s", Given: true, Default: "none", Words: []string{"none"}, Number: number(4e8), Low: number(1e6), High: number(1e12)},
+		{Path: "recorder.power.redundant", Name: "redundant", Label: "Redundant", Kind: Bool, Text: "false", Given: true, Default: "false"},
+		{Path: "recorder.mains.ups_bridges", Name: "ups_bridges", Label: "UPS bridges", Kind: Quantity, Unit: "min", Text: "30 min", Given: true, Default: "0 h", Number: number(0.5), Low: number(0), High: number(8760)},
+		{Path: "recorder.swap", Name: "swap", Label: "Swap", Kind: Table, Text: "hot", Given: true, Default: "hot", Words: []string{"hot"},
 			Forms: []Way{{Name: "given", Title: "Given", Text: `{ powered_down = "48 h" }`}}},
-		{Path: "goal.loss_chance", Name: "loss_chance", Label: "Loss chance", Kind: Share, Text: "1 in 1 000", Given: true, Required: true, Number: number(0.001), Low: number(1e-15), High: number(0.999), Line: 222},
-		{Path: "document.valid_until", Name: "valid_until", Label: "Valid until", Kind: Date, Text: "2027-03-31", Given: true, Line: 229},
+		{Path: "goal.loss_chance", Name: "loss_chance", Label: "Loss chance", Kind: Share, Text: "1 in 1 000", Given: true, Required: true, Number: number(0.001), Low: number(1e-15), High: number(0.999)},
+		{Path: "document.valid_until", Name: "valid_until", Label: "Valid until", Kind: Date, Text: "2027-03-31", Given: true},
 		{Path: "options.0.excludes", Name: "excludes", Label: "Excludes", Kind: List},
 	} {
 		got := at(f, want.Path)
@@ -112,7 +113,10 @@ func TestFields(t *testing.T) {
 		if k := site.Lookup(keyPathOf(want.Path)); got.Doc != k.Doc || !strings.EqualFold(got.Takes, site.Takes(*k)) || !slices.Equal(got.Units, k.Quantity.Units) {
 			t.Errorf("%s: %q, %q, %q", want.Path, got.Doc, got.Takes, got.Units)
 		}
-		got.Doc, got.Takes, got.Units, got.Absent = "", "", nil, ""
+		if got.Given && !strings.Contains(lines[got.Line-1], got.Name) {
+			t.Errorf("%s is said to stand at line %d, where there is %q", want.Path, got.Line, lines[got.Line-1])
+		}
+		got.Doc, got.Takes, got.Units, got.Absent, got.Line = "", "", nil, "", 0
 		for i := range got.Forms {
 			got.Forms[i].Doc = ""
 		}
