@@ -148,11 +148,7 @@ func (p program) state(a *arguments, in siteInput, f *site.File, choice string, 
 	if err != nil {
 		return inputs, err
 	}
-	asked.Site, asked.Choice, asked.State = f.Site, f.Site.Choices[read.Choice], read.State
-	for _, n := range read.Notes {
-		asked.Assumptions = append(asked.Assumptions, site.Assumption{Path: "state." + n.Path, Text: n.Text, Default: n.Default})
-	}
-	asked.Assumptions = append(asked.Assumptions, f.Assumptions...)
+	*asked = now.Asked(f, read, asked.Options)
 	return inputs, nil
 }
 

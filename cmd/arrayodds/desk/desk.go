@@ -21,7 +21,7 @@ type Given struct {
 }
 
 // Studies are the questions that stand beside comparing, in the order of their tabs.
-var Studies = []string{"size", "choose", "vary", "rank", "replay", "lesson", "fit"}
+var Studies = []string{"size", "choose", "vary", "rank", "replay", "lesson", "plan", "now", "fit"}
 
 // ErrNoEngine is the error of [Write] in a build without the engine.
 var ErrNoEngine = errors.New("this build of arrayodds has no engine for the desk in it; make build puts one in (it compiles cmd/desk to WebAssembly)")

@@ -439,3 +439,23 @@ func TestSlider(t *testing.T) {
 		t.Error("the file does not have what was slid to")
 	}
 }
+
+// The bad day is asked of a state that the page offers, and a state that is wrong is said.
+func TestNow(t *testing.T) {
+	t.Parallel()
+	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 390)
+	await(t, tab)
+	got := tab.Await(`(async () => {
+		showStudy("now");
+		const state = byId("now-state");
+		for (let i = 0; i < 400 && !state.value; i++) await new Promise((done) => setTimeout(done, 50));
+		await studies.run("now");
+		const answered = byId("now-status").textContent + byId("now-page").querySelector("iframe").srcdoc.length;
+		state.value = state.value.replace(/^age = .*$/m, 'age = "never"');
+		await studies.run("now");
+		return [/^\d{5,}$/.test(answered) || answered, byId("now-status").textContent].join();
+	})()`)
+	if !strings.HasPrefix(got, "true,state.toml:") || !strings.Contains(got, `"never"`) {
+		t.Error(got)
+	}
+}

@@ -36,6 +36,8 @@ func TestSavedFiles(t *testing.T) {
 		{"rank", nil, nil},
 		{"replay", map[string]any{"choice": "RAID 5, 6 x 18 TB", "lives": 2, "onlyLosses": true}, nil},
 		{"lesson", map[string]any{"questions": []string{"scrub"}}, nil},
+		{"plan", map[string]any{"choice": "RAID 5, 6 x 18 TB"}, nil},
+		{"now", map[string]any{"choice": "RAID 5, 6 x 18 TB", "drill": true}, nil},
 		{"fit", map[string]any{"name": "fleet.csv", "until": "2026-06-30"}, map[string][]byte{"record": record}},
 	} {
 		args := map[string]any{"text": text}

@@ -33,6 +33,10 @@
 //	replay     text, choice, lives, onlyLosses → points
 //	lesson     text, choice, questions, withoutAnswers → points
 //	fit        until, name; file record → points, laws
+//	plan       text, choice → points
+//	example    text, choice → state, the text of a state file to begin with
+//	now        text, choice, state (the text of a state file) → points; with drill, and no
+//	           state, a state to practise on
 //	formats    of (op) → formats that the last result of that op can be written in
 //	output     of (op), format (html, sheet, json, csv, xlsx) → file "file", of the last
 //	           result of that op

@@ -8,6 +8,7 @@ function showStudy(name) {
     byId(tab.getAttribute("aria-controls")).hidden = !chosen;
   }
   if (name === "vary") studies.offer();
+  if (name === "now" && !byId("now-state").value && site.answer && !site.errors.length) studies.example();
   showSide("answers");
 }
 

@@ -13,6 +13,10 @@ const asks = {
     fields: [["choice", "Choice", "choice!"], ["lives", "Lives", "number"], ["onlyLosses", "Only lives in which footage is lost", "check"]] },
   lesson: { title: "Lesson", says: "Questions to predict, then see, for learners.",
     fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", ["scrub", "batch", "groups", "layout"]], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]] },
+  plan: { title: "Plan", says: "Sheets to build one choice, hand it over and keep it alive: parts, bays, power, settings, checks, calendar.",
+    fields: [["choice", "Choice", "choice!"]] },
+  now: { title: "Now", says: "One array as it stands tonight: the risk hour by hour, what to do and what not. Change the state below to what you see.",
+    fields: [["choice", "Choice", "choice"], ["state", "State of the array", "state"], ["drill", "Draw a bad day to practise on instead", "check"]] },
   fit: { title: "Fit", says: "A life law with its uncertainty from a fleet's own record of failures (.csv, .xlsx, .gz, .zip).",
     fields: [["record", "Record", "file"], ["until", "Watched until (date)", "text"]] },
 };
@@ -30,7 +34,7 @@ const studies = {
         el("form", { id: name + "-ask", onsubmit: (event) => { event.preventDefault(); studies.run(name); } },
           ask.fields.map((field) => studies.field(name, field)),
           el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
-        el("p", { id: name + "-state", class: "state", role: "status" }),
+        el("p", { id: name + "-status", class: "state", role: "status" }),
         el("div", { id: name + "-outs", class: "buttons" }),
         el("div", { id: name + "-page", class: "page" }));
     }
@@ -42,6 +46,10 @@ const studies = {
     if (kind === "words") return el("fieldset", { class: "checks" }, el("legend", {}, label), words.map((word) => el("label", { class: "check" }, el("input", { type: "checkbox", value: word, name: id }), word)));
     if (kind === "choices") return el("fieldset", { class: "checks", id }, el("legend", {}, label));
     let input;
+    if (kind === "state") {
+      return el("div", { class: "field" }, el("label", { for: id }, label), el("textarea", { id, class: "state-file", spellcheck: "false", autocomplete: "off", wrap: "off" }),
+        button("Begin with an example for this choice", () => studies.example(), {}));
+    }
     if (kind.startsWith("choice")) input = el("select", { id });
     else if (kind === "file") input = el("input", { type: "file", id, accept: ".csv,.tsv,.txt,.xlsx,.gz,.zip", onchange: async () => {
       try {
@@ -85,6 +93,13 @@ const studies = {
     studies.offered = site.text;
     const { answer } = await engines.ask("paths", { text: site.text }, site.files);
     byId("paths").replaceChildren(...(answer.paths || []).map((path) => el("option", { value: path + "=" })));
+  },
+
+  // example fills in a state to change.
+  async example() {
+    const { answer } = await engines.ask("example", { text: site.text, choice: byId("now-choice").value || null }, site.files);
+    if (answer.errors) return studies.state("now", answer.errors.map((error) => error.text).join("\n"), true);
+    byId("now-state").value = answer.state;
   },
 
   // args reads what a question asks for.
@@ -150,7 +165,7 @@ const studies = {
   },
 
   state(name, text, wrong = false) {
-    const box = byId(name + "-state");
+    const box = byId(name + "-status");
     box.textContent = text;
     box.classList.toggle("error", wrong);
   },
