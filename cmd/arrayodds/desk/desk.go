@@ -32,16 +32,17 @@ var dist embed.FS
 //go:embed page.html style.css worker.js scripts
 var sources embed.FS
 
-// scripts are the files of the page's script, in their order.
+// scripts are the files of the page's script, in their order; early.js goes before them.
 var scripts = []string{"dom", "engines", "site", "files", "scale", "form", "editor", "answers", "slider", "studies", "start"}
 
 // contents is what the template is given.
 type contents struct {
-	Given                    Given
-	Studies                  []string
-	Style                    template.CSS
-	Script                   template.JS
-	WasmExec, Worker, Engine template.HTML
+	Given            Given
+	Studies          []string
+	Style            template.CSS
+	Early, Script    template.JS
+	WasmExec, Worker template.HTML
+	Engine           []template.HTML // in parts
 }
 
 // Write writes the page. The error is [ErrNoEngine] where the build has no engine.
@@ -63,10 +64,11 @@ func write(w io.Writer, given Given, built fs.FS) error {
 	c := contents{
 		Given: given, Studies: Studies,
 		Style:    template.CSS(source("style.css")),
+		Early:    template.JS(source("scripts/early.js")),
 		Script:   template.JS(script()),
 		WasmExec: template.HTML(endOfScript.ReplaceAll(wasmExec, []byte(`<\/$1`))),
 		Worker:   template.HTML(source("worker.js")),
-		Engine:   template.HTML(base64.StdEncoding.EncodeToString(engine)),
+		Engine:   parts(base64.StdEncoding.EncodeToString(engine)),
 	}
 	var b bytes.Buffer
 	if err := page.ExecuteTemplate(&b, "page.html", c); err != nil {
@@ -74,6 +76,19 @@ func write(w io.Writer, given Given, built fs.FS) error {
 	}
 	_, err = b.WriteTo(w)
 	return err
+}
+
+// part is the length of the parts of the engine, in characters: a multiple of 4, so that
+// each can be decoded by itself.
+const part = 1 << 19
+
+// parts cuts a text.
+func parts(text string) (all []template.HTML) {
+	for len(text) > part {
+		all = append(all, template.HTML(text[:part]))
+		text = text[part:]
+	}
+	return append(all, template.HTML(text))
 }
 
 // title returns a name as a tab shows it.

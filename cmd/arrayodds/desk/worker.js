@@ -2,12 +2,10 @@
 // What a worker of the desk runs, behind Go's own wasm_exec.js: one instance of the
 // engine, which answers one request after another.
 //
-// It is sent {engine: base64 of the packed wasm}, and says {module} once that is
-// compiled, or another's {module}, and says {ready}; then
+// It is sent the packed engine in parts, {part: base64}, and then {begin: true}, and says
+// {module} once that is compiled; or {module} of another. It says {ready}; then it is sent
 // {id, op, args, files}, and says {id, tell} as an answer sharpens and {id, answer, out}
 // or {id, error} at its end. {stop: true} ends what runs. {dead} is the last it says.
-
-const piece = 1 << 18; // characters, a multiple of 4
 
 function bytesOf(text) {
   if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
@@ -16,21 +14,21 @@ function bytesOf(text) {
   return bytes;
 }
 
-// compile unpacks and compiles at once, so that neither waits for the other.
-function compile(text) {
-  let at = 0;
-  const packed = new ReadableStream({
-    pull(to) {
-      if (at >= text.length) return to.close();
-      to.enqueue(bytesOf(text.slice(at, at += piece)));
-    },
-  });
-  const wasm = packed.pipeThrough(new DecompressionStream("gzip"));
-  return WebAssembly.compileStreaming(new Response(wasm, { headers: { "Content-Type": "application/wasm" } }));
+// The engine is unpacked and compiled as its parts come.
+let packed, compiled;
+
+function take(part) {
+  if (!compiled) {
+    const wasm = new ReadableStream({ start(to) { packed = to; } }).pipeThrough(new DecompressionStream("gzip"));
+    compiled = WebAssembly.compileStreaming(new Response(wasm, { headers: { "Content-Type": "application/wasm" } }));
+    compiled.catch(() => {}); // said once it is waited for
+  }
+  packed.enqueue(bytesOf(part));
 }
 
-async function start({ engine, module }) {
-  const made = module || await compile(engine);
+async function start({ module }) {
+  if (packed) packed.close();
+  const made = module || await compiled;
   if (!module) postMessage({ module: made });
   const go = new Go();
   const instance = await WebAssembly.instantiate(made, go.importObject);
@@ -52,6 +50,7 @@ async function answer({ id, op, args, files }) {
 
 onmessage = ({ data }) => {
   if (data.stop) self.arrayodds.stop();
+  else if (data.part) take(data.part);
   else if (data.id) answer(data);
   else start(data).catch((err) => postMessage({ dead: String(err && err.message || err) }));
 };

@@ -5,26 +5,18 @@ const patience = 30;
 
 // Engine is one worker. It answers one request at a time.
 class Engine {
-  constructor(from) {
+  // It begins with what it is sent first, in a new worker or in one that there is.
+  constructor(from, worker = new Worker(early.url)) {
     this.waiting = new Map();
     this.last = 0;
     this.dead = "";
-    this.worker = new Worker(Engine.source());
+    this.worker = worker;
     this.worker.onmessage = ({ data }) => this.hear(data);
     this.worker.onerror = (event) => { event.preventDefault(); this.die(event.message || "the worker failed"); };
     this.ready = new Promise((resolve, reject) => { this.began = resolve; this.failed = reject; });
     this.ready.catch(() => {});
     this.worker.postMessage(from);
     this.heard = Date.now();
-  }
-
-  // source returns the address of what workers run, made once.
-  static source() {
-    if (!Engine.url) {
-      const text = ["wasm-exec", "worker"].map((id) => document.getElementById(id).textContent).join("\n");
-      Engine.url = URL.createObjectURL(new Blob([text], { type: "text/javascript" }));
-    }
-    return Engine.url;
   }
 
   get busy() { return this.waiting.size > 0; }
@@ -148,9 +140,10 @@ const engines = {
   pool: new Pool(Math.max(1, Math.min(navigator.hardwareConcurrency || 2, 8))),
 
   async begin() {
-    const packed = document.getElementById("engine");
-    this.front = new Engine({ engine: packed.textContent });
-    packed.remove(); // its module is all that is wanted from here on
+    if (!early.worker) throw new Error(early.error);
+    this.front = new Engine({ begin: true }, early.worker);
+    for (const data of early.heard) this.front.hear(data);
+    if (early.error) this.front.die(early.error);
     await this.front.ready;
     this.pool.fill(); // while front reads the file
   },
