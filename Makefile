@@ -47,7 +47,7 @@ $(SCRIPT): charts/script/package.json charts/script/package-lock.json
 # Templates find methods by their names, for which the linker keeps every method of
 # every type, most of them never called: the engine's templates call none, and are
 # linked without (see cmd/desk/overlay). Its page must stay small enough to mail.
-SOURCES := $(shell find array charts cmd/arrayodds/export cmd/desk sim -type f -not -path '*/node_modules/*' -not -path '*/testdata/*' -not -name '*_test.go' 2>/dev/null) go.mod
+SOURCES := $(shell find array charts cmd/arrayodds/export cmd/arrayodds/flags cmd/desk sim -type f -not -path '*/node_modules/*' -not -path '*/testdata/*' -not -name '*_test.go' 2>/dev/null) go.mod go.sum
 
 engine: $(ENGINE)
 
@@ -55,9 +55,9 @@ $(ENGINE): $(SCRIPT) $(SOURCES)
 	@mkdir -p build/_overlay
 	go run ./cmd/desk/overlay build/_overlay
 	GOOS=js GOARCH=wasm go build -trimpath -overlay build/_overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
-	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(dir $@)
 	gzip -9nc build/engine.wasm >build/engine.wasm.gz
 	@size=$$(wc -c <build/engine.wasm.gz); test $$size -le $(LARGEST) || { echo "the engine has $$size bytes packed; right would be at most $(LARGEST), so that a desk has at most 6.5 MB" >&2; exit 1; }
+	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(dir $@)
 	mv build/engine.wasm.gz $@
 
 browser: $(AXE)

@@ -101,6 +101,9 @@ func toGo(files js.Value) map[string][]byte {
 	for i := range names.Length() {
 		name := names.Index(i).String()
 		array := files.Get(name)
+		if array.Type() != js.TypeObject {
+			continue // a panic here would end the engine
+		}
 		data := make([]byte, array.Length())
 		js.CopyBytesToGo(data, array)
 		all[name] = data

@@ -210,7 +210,7 @@ func TestFromAnEmptyPageToASheet(t *testing.T) {
 		site.redo();
 		await site.queue;
 		const again = site.text === text;
-		saveSite();
+		await saveSite();
 		await take([new File([text.replace(/count = 3/, "count = 4")], "other.toml")]);
 		const other = site.text !== text;
 		await take([new File([text], "again.toml")]);
@@ -457,5 +457,47 @@ func TestNow(t *testing.T) {
 	})()`)
 	if !strings.HasPrefix(got, "true,state.toml:") || !strings.Contains(got, `"never"`) {
 		t.Error(got)
+	}
+}
+
+// Who types letter by letter sees what was typed, also where the form is drawn anew for
+// it; undo gives every text back; and nothing of one file can be saved beside another.
+func TestTyping(t *testing.T) {
+	t.Parallel()
+	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	await(t, tab)
+	tab.Ask(unfolded("section goal", "section drives", "drives.0", "section cameras", "cameras.0"))
+	for path, text := range map[string]string{"drives.0.label": "8 TB, new", "cameras.0.retention": "21 d", "goal.budget": "9000"} {
+		got := tab.Await(fmt.Sprintf(`(async () => {
+			const field = () => document.querySelector('#form [data-path=%q]');
+			field().focus();
+			field().value = "";
+			for (const letter of %q) {
+				field().value += letter;
+				field().dispatchEvent(new Event("input", { bubbles: true }));
+				await new Promise((done) => setTimeout(done, 120));
+				await site.queue;
+			}
+			return field().value;
+		})()`, path, text))
+		if got != text {
+			t.Errorf("typed %q into %s, which then has %q", text, path, got)
+		}
+	}
+	got := tab.Await(`(async () => {
+		const texts = [site.text];
+		for (const value of ["3 y", "4 y"]) { await site.change({ op: "set", path: "service_life", value }); texts.push(site.text); site.lastOf = ""; }
+		site.undo(); site.undo();
+		await site.queue;
+		const back = site.text === texts[0];
+		site.redo(); site.redo();
+		await site.queue;
+		return [back, site.text === texts[2]].join();
+	})()`)
+	if got != "true,true" {
+		t.Errorf("undone twice and done again twice at once: %s", got)
+	}
+	if got := tab.Await(`(async () => { const read = site.open("service_life = 3", "other.toml"); await read; return byId("compare-outs").children.length + ", " + byId("points").children.length + ", " + site.errors.length; })()`); !strings.HasPrefix(got, "0, 0, ") || strings.HasSuffix(got, ", 0") {
+		t.Errorf("of another file that is wrong stand there outputs, sentences, errors: %s", got)
 	}
 }

@@ -15,17 +15,27 @@ const answers = {
     byId("demand").replaceChildren(...(answer.demand || []).map((line) => el("p", {}, line)));
     const stale = answer.errors && answer.errors.length;
     byId("answer-panel").classList.toggle("stale", !!stale);
+    // What can be saved and set side by side is of this file or is not there.
+    byId("compare-outs").replaceChildren();
+    byId("pair").hidden = true;
+    if (how.opened || (!stale && !sizes.length)) {
+      answers.done = answers.places = null;
+      answers.rows = [];
+      byId("points").replaceChildren();
+      byId("short-answer").textContent = "";
+      byId("answer-panel").classList.remove("waiting");
+      answers.draw();
+    }
     if (stale) {
       answers.round++;
       engines.pool.end(answers.running);
       answers.state(answers.rows.length ? "These figures are of the file as it was before: something in it is wrong now." : "Something in the file is wrong; once it is mended, the figures come.");
       return;
     }
-    if (how.opened) answers.done = null;
     const was = new Map(answers.rows.map((row) => [row.label, row]));
     answers.rows = sizes.map((size) => ({ ...size, chance: null, was: was.get(size.label) || null }));
     answers.draw();
-    answers.begin(site.text, site.files);
+    answers.begin(site.text, site.named());
   },
 
   // begin simulates all choices, spread over the workers, and then what the doubt about
@@ -45,6 +55,7 @@ const answers = {
       await Promise.all(order.map(async (choice) => {
         const { answer, out } = await engines.pool.do(round, "simulate", { text, choice }, files, (tell) => answers.hearTell(round, choice, tell));
         if (round !== answers.round) return;
+        answers.check(answer);
         results["result" + choice] = out.result;
         answers.work.set(answers.rows[choice].label, answer.work || 0);
         answers.hearTell(round, choice, answer);
@@ -53,20 +64,26 @@ const answers = {
       if (round !== answers.round) return;
       answers.state("Working out what is not known of the inputs…");
       const parts = await Promise.all([...Array(replicates).keys()].map(async (replicate) => {
-        const { out } = await engines.pool.do(round, "replicate", { text, replicate }, { ...files, ...results });
+        const { answer, out } = await engines.pool.do(round, "replicate", { text, replicate }, { ...files, ...results });
+        answers.check(answer);
         return ["replicate" + replicate, out.replicate];
       }));
       if (round !== answers.round) return;
-      const { answer } = await engines.ask("compare", { text }, { ...files, ...results, ...Object.fromEntries(parts) });
+      const all = { ...files, ...results, ...Object.fromEntries(parts) };
+      const { answer } = await engines.ask("compare", { text }, all);
       if (round !== answers.round) return;
       if (answer.errors && answer.errors.length) return answers.state(answer.errors.map((error) => error.text).join(" "));
+      answers.parts = all;
       answers.finish(answer, text, performance.now() - began);
     } catch (err) {
       if (round !== answers.round || err.message === stopped) return;
       answers.state(`The simulation ended: ${err.message}. The site is kept; change it, or try again.`);
-      byId("answer-state").append(" ", button("Try again", () => answers.begin(site.text, site.files)));
+      byId("answer-state").append(" ", button("Try again", () => answers.begin(site.text, site.named())));
     }
   },
+
+  // check ends a round whose answer is that something is wrong.
+  check(answer) { if (answer.errors && answer.errors.length) throw new Error(answer.errors.map((error) => error.text).join(" ")); },
 
   hearTell(round, choice, tell) {
     if (round !== answers.round || !tell || !tell.chance) return;
@@ -82,11 +99,10 @@ const answers = {
     answers.of = text;
     answers.rows = answer.rows.map((row) => ({ ...row, settled: true }));
     answers.draw();
-    const half = answer.accuracy ? ` to ${answer.accuracy}` : "";
-    answers.state(`Simulated${half} in ${(took / 1000).toFixed(1)} s. A simulated chance is an estimate under the assumptions of the file.`);
+    answers.state(`Simulated in ${(took / 1000).toFixed(1)} s. A simulated chance is an estimate under the assumptions of the file.`);
     byId("points").replaceChildren(...answer.points.map((point) => el("li", {}, point)));
     pairs.draw();
-    outs.draw("compare", byId("compare-outs"), engines.front);
+    outs.draw("compare", byId("compare-outs"), engines.front).catch(tell);
     speak(answer.points[0] || "The answer is there.");
     byId("short-answer").textContent = answer.points[0] || "";
     for (const hear of answers.finished) hear(answer);
@@ -150,10 +166,11 @@ const pairs = {
       const at = order.findIndex((place) => rows[place].label === held);
       select.selectedIndex = at >= 0 ? at : otherwise;
     }
-    pairs.ask();
+    pairs.ask().catch(tell);
   },
 
   async ask() {
+    if (!answers.done) return;
     const [a, b] = [+byId("pair-a").value, +byId("pair-b").value];
     const box = byId("pair-says");
     if (a === b) return box.replaceChildren(el("p", {}, "Choose two that differ."));
@@ -186,8 +203,13 @@ const outs = {
   // bytes asks for an output. Where the worker that had the result is gone, it is
   // worked out again.
   async bytes(of, format) {
-    if (of === "compare") return (await engines.ask("output", { of, format })).out.file;
-    return studies.output(of, format);
+    if (of !== "compare") return studies.output(of, format);
+    const asked = () => engines.ask("output", { of, format });
+    const { out } = await asked().catch(async () => {
+      await engines.ask("compare", { text: answers.of }, answers.parts);
+      return asked();
+    });
+    return out.file;
   },
 
   fileName(of, format) {

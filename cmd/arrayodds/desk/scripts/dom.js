@@ -32,12 +32,23 @@ function speak(text) { byId("spoken").textContent = text; }
 // complain shows what went wrong with something that was asked for.
 function complain(text) {
   const box = byId("complaint");
+  if (!text) return;
   box.replaceChildren(el("p", {}, text), button("Close", () => { box.hidden = true; }));
   box.hidden = false;
 }
 
-// settle calls a function once nothing was asked of it for some milliseconds.
+// settle calls a function once nothing was asked of it for some milliseconds. Its now
+// calls it at once; that is null while nothing is waiting.
 function settle(wait, act) {
   let timer = 0;
-  return (...args) => { clearTimeout(timer); timer = setTimeout(() => act(...args), wait); };
+  const ask = (...args) => {
+    clearTimeout(timer);
+    ask.now = () => { clearTimeout(timer); ask.now = null; return act(...args); };
+    timer = setTimeout(() => ask.now && ask.now(), wait);
+  };
+  ask.now = null;
+  return ask;
 }
+
+// tell is what becomes of an error that nobody waits for.
+function tell(err) { if (err.message !== stopped) complain(err.message); }

@@ -3,7 +3,7 @@
 const editor = {
   hear(answer, how) {
     const area = byId("text");
-    if (area === document.activeElement && !how.undoing) return;
+    if ((area === document.activeElement || editor.typed.now) && !how.undoing) return;
     if (area.value !== site.text) area.value = site.text;
   },
 

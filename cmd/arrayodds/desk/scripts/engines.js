@@ -3,26 +3,27 @@
 // seconds without a sign after which a worker is taken for hung.
 const patience = 30;
 
-// Engine is one worker. It answers one request at a time.
+// Engine is one worker. It takes requests while it works on others, and answers each.
 class Engine {
   // It begins with what it is sent first, in a new worker or in one that there is.
   constructor(from, worker = new Worker(early.url)) {
     this.waiting = new Map();
     this.last = 0;
+    this.stops = 0;
     this.dead = "";
     this.worker = worker;
     this.worker.onmessage = ({ data }) => this.hear(data);
     this.worker.onerror = (event) => { event.preventDefault(); this.die(event.message || "the worker failed"); };
     this.ready = new Promise((resolve, reject) => { this.began = resolve; this.failed = reject; });
     this.ready.catch(() => {});
+    this.quiet = 0;
     this.worker.postMessage(from);
-    this.heard = Date.now();
   }
 
   get busy() { return this.waiting.size > 0; }
 
   hear(data) {
-    this.heard = Date.now();
+    this.quiet = 0;
     if (data.dead) return this.die(data.dead);
     if (data.module) {
       Engine.module = data.module;
@@ -39,12 +40,14 @@ class Engine {
 
   // ask sends a request and returns its answer, and the files that come with it.
   async ask(op, args = {}, files = {}, tell = null) {
+    const stops = this.stops;
     await this.ready;
     if (this.dead) throw new Error(this.dead);
+    if (stops !== this.stops) throw new Error(stopped); // before it began
     const id = ++this.last;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { resolve, reject, tell });
-      this.heard = Date.now();
+      this.quiet = 0;
       this.worker.postMessage({ id, op, args: JSON.stringify(args), files });
       this.watch();
     });
@@ -55,12 +58,14 @@ class Engine {
     clearInterval(this.watching);
     this.watching = setInterval(() => {
       if (!this.busy) return clearInterval(this.watching);
-      if (Date.now() - this.heard > patience * 1000) this.die(`it gave no sign for ${patience} seconds`);
+      // Counted and not timed: a machine that slept is no worker that hangs.
+      if (++this.quiet > patience / 2) this.die(`it gave no sign for ${patience} seconds`);
     }, 2000);
   }
 
   // stop asks the engine to end what it does; where it does not soon, the worker goes.
   stop() {
+    this.stops++;
     if (!this.busy || this.dead) return;
     this.worker.postMessage({ stop: true });
     const asked = [...this.waiting.keys()];

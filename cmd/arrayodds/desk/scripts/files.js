@@ -15,7 +15,10 @@ const types = {
   xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", toml: "application/toml",
 };
 
-function saveSite() {
+// saveSite saves the file with the last keys that were typed.
+async function saveSite() {
+  for (const typing of [editor.typed, form.set, form.drop]) if (typing.now) typing.now();
+  await site.queue;
   save(site.name, site.text, types.toml);
   site.saved = site.text;
   site.buttons();
@@ -51,7 +54,7 @@ async function take(list) {
 
 async function takeOne(file) {
   if (/\.(png|jpe?g)$/i.test(file.name)) {
-    site.files[file.name] = await bytesOfFile(file);
+    site.files = { ...site.files, [file.name]: await bytesOfFile(file) };
     return site.change({ op: "set", path: "document.logo", value: file.name });
   }
   if (!/\.(csv|tsv|txt|xlsx|gz|zip)$/i.test(file.name)) {
@@ -59,12 +62,12 @@ async function takeOne(file) {
   }
   const bytes = await bytesOfFile(file);
   if (site.answer && site.answer.wanted && site.answer.wanted.includes(file.name)) {
-    site.files[file.name] = bytes;
+    site.files = { ...site.files, [file.name]: bytes };
     return site.read(site.text);
   }
   const use = await choose(`What is ${file.name}?`, /\.(gz|zip)$/i.test(file.name) ? [["record", "A fleet's record of failures"]] : [["cameras", "The schedule of cameras of this site"], ["record", "A fleet's record of failures"]]);
   if (use === "cameras") {
-    site.files[file.name] = bytes;
+    site.files = { ...site.files, [file.name]: bytes };
     await site.change({ op: "set", path: "cameras", value: file.name });
   } else if (use === "record") {
     studies.record = { name: file.name, bytes };
@@ -89,7 +92,7 @@ function choose(question, options) {
 async function leaveSite() {
   if (!site.changed) return true;
   const what = await choose("The site has changes that are not saved.", [["save", "Save it first"], ["leave", "Leave them"]]);
-  if (what === "save") saveSite();
+  if (what === "save") await saveSite();
   return what !== "";
 }
 
@@ -108,8 +111,9 @@ async function linkTo(text) {
 }
 
 async function siteOfLink() {
+  if (!location.hash.startsWith("#site=")) return null;
   const [, base64] = location.hash.match(/^#site=([\w-]{1,20000})$/) || [];
-  if (!base64) return null;
+  if (!base64) throw new Error("it is cut short or spoilt");
   const packed = Uint8Array.from(atob(base64.replaceAll("-", "+").replaceAll("_", "/")), (c) => c.charCodeAt(0));
   // What unpacks to more than a site file may have is none.
   const reader = new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate-raw")).getReader();
@@ -128,9 +132,10 @@ async function shareLink() {
   try {
     const link = await linkTo(site.text);
     history.replaceState(null, "", link);
-    await navigator.clipboard.writeText(link).then(
-      () => say("The link is copied. It holds the whole site; nothing is stored elsewhere."),
-      () => say("The link is in the address bar. It holds the whole site."));
+    const beside = Object.keys(site.named()).length ? " Not in it are the files that the site names." : "";
+    await (navigator.clipboard ? navigator.clipboard.writeText(link) : Promise.reject(new Error("no clipboard"))).then(
+      () => say("The link is copied. It holds the site file; nothing is stored elsewhere." + beside),
+      () => say("The link is in the address bar. It holds the site file." + beside));
   } catch (err) {
     complain(err.message);
   }

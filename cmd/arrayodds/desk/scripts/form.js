@@ -35,15 +35,23 @@ const form = {
   flat(fields) { return (fields || []).flatMap((field) => [field, ...form.flat(field.fields)]); },
 
   draw(made) {
-    const held = document.activeElement && document.activeElement.dataset && document.activeElement.dataset.path;
+    const was = document.activeElement, held = was && was.dataset && was.dataset.path;
+    const typed = was && was.tagName === "INPUT" ? [was.value, was.selectionStart, was.selectionEnd] : null;
     form.fields.clear();
     byId("form").replaceChildren(...made.sections.map((section) => form.section(section)));
     const to = form.focus || held;
     if (to) {
       const field = document.querySelector(`#form [data-path="${CSS.escape(to)}"]`);
-      if (field) field.focus();
+      if (field) {
+        field.focus();
+        // What somebody is typing stays as it is.
+        if (typed && to === held && field.tagName === "INPUT") {
+          field.value = typed[0];
+          field.setSelectionRange(typed[1], typed[2]);
+        }
+        if (to === form.focus) form.focus = "";
+      }
     }
-    form.focus = "";
   },
 
   // fold makes what can be unfolded; its contents are made when it is.
@@ -72,11 +80,11 @@ const form = {
       const parts = [];
       if (section.doc) parts.push(el("p", { class: "doc" }, section.doc));
       if (section.repeats) {
-        parts.push(...items.map((item) => form.item(section, item)));
+        parts.push(...items.map((item, i) => form.item(section, item, i)));
         if (section.source && (section.source.given || !items.length)) parts.push(form.field(section.source));
-        if (!section.source || !section.source.given) parts.push(button("Add " + (section.one || "another"), () => form.add(section), { class: "add" }));
+        if (!section.source || !section.source.given) parts.push(button("Add " + (section.one || "another"), () => form.add(section), { class: "add", "data-path": section.path + "#add" }));
       } else if (!items.length) {
-        parts.push(el("p", { class: "doc" }, section.else ? "Left out: " + section.else + "." : "Left out: as the site has it."), button("Add this", () => form.add(section), { class: "add" }));
+        parts.push(el("p", { class: "doc" }, section.else ? "Left out: " + section.else + "." : "Left out: as the site has it."), button("Add this", () => form.add(section), { class: "add", "data-path": section.path + "#add" }));
       } else {
         for (const item of items) {
           parts.push(...item.fields.map((field) => form.field(field)), ...(item.sections || []).map((inner) => form.section(inner)));
@@ -87,14 +95,24 @@ const form = {
     }, { class: "section" });
   },
 
-  item(section, item) {
+  item(section, item, i) {
+    const to = (n) => `${section.path}.${n}`;
+    // The fold goes with the item, and the focus with the button.
+    const move = (way, n) => {
+      if (n < 0 || n >= section.items.length) return;
+      const [here, there] = [form.open.has(item.path), form.open.has(to(n))];
+      there ? form.open.add(item.path) : form.open.delete(item.path);
+      here ? form.open.add(to(n)) : form.open.delete(to(n));
+      form.focus = to(n) + "#" + way;
+      form.change("move", item.path, way);
+    };
     const summary = el("summary", {}, el("span", { class: "label", "data-label": item.path }, item.label), el("span", { class: "faults", "data-under": item.path }));
     return form.fold(item.path, summary, () => [
-      el("div", { class: "buttons" },
-        button("Copy", () => form.change("copy", item.path), { "aria-label": "Copy " + item.label }),
-        button("Up", () => form.change("move", item.path, "up"), { "aria-label": "Move " + item.label + " up" }),
-        button("Down", () => form.change("move", item.path, "down"), { "aria-label": "Move " + item.label + " down" }),
-        button("Remove", () => form.change("remove", item.path), { "aria-label": "Remove " + item.label })),
+      el("div", { class: "buttons", role: "group", "aria-label": "This item" },
+        button("Copy", () => { form.open.add(to(i + 1)); form.focus = to(i + 1) + ".label"; form.change("copy", item.path); }),
+        button("Up", () => move("up", i - 1), { "data-path": item.path + "#up" }),
+        button("Down", () => move("down", i + 1), { "data-path": item.path + "#down" }),
+        button("Remove", () => { form.focus = section.path + "#add"; form.change("remove", item.path); })),
       ...item.fields.map((field) => form.field(field)),
       ...(item.sections || []).map((inner) => form.section(inner)),
     ], { class: "item" });
@@ -104,11 +122,15 @@ const form = {
     form.open.add("section " + section.path);
     const n = (section.items || []).length;
     if (section.repeats) form.open.add(`${section.path}.${n}`);
+    form.focus = section.repeats ? `${section.path}.${n}.label` : "";
     form.change("add", section.path);
   },
 
+  // change does one change, and not another before the form shows it: paths are places.
   change(op, path, value) {
-    site.change({ op, path, value });
+    if (op !== "set" && form.changing) return;
+    form.changing = true;
+    site.change({ op, path, value }).finally(() => { form.changing = false; });
     if (op === "remove") speak("Removed. Undo brings it back.");
   },
 

@@ -15,26 +15,39 @@ const site = {
   read(text, how = {}) { return this.next("read", () => ({ text }), how); },
 
   // change does one change to the text: {op, path, value}.
-  change(change, how = {}) { return this.next("edit", () => ({ text: this.text, change }), { ...how, of: change.op + " " + change.path }); },
+  change(change, how = {}) { return this.next("edit", () => ({ text: this.text, change }), { ...how, of: change.op === "set" ? "set " + change.path : "" }); },
 
   // next asks the engine, one request after the other, since each is about the text
   // that the one before it left.
   next(op, args, how) {
     const done = this.queue.then(async () => {
       const asked = args();
-      const { answer } = await engines.ask(op, asked, this.files);
-      const text = answer.text !== undefined ? answer.text : asked.text;
-      if (text !== this.text && !how.undoing) this.remember(how);
-      this.text = text;
+      if (op === "read") this.become(asked.text, how); // typed, whatever the engine says of it
+      const { answer } = await engines.ask(op, asked, this.named(asked.change && asked.change.value));
+      if (op === "edit" && answer.text === undefined) { // there is no such change
+        complain((answer.errors || []).map((error) => error.text).join(" "));
+        if (this.answer) for (const hear of [form.hear, editor.hear]) hear(this.answer, how);
+        return;
+      }
+      if (op === "edit") this.become(answer.text, how);
       this.form = answer.form || this.form;
       this.errors = answer.errors || [];
       this.answer = answer;
       for (const hear of this.heard) hear(answer, how);
       this.buttons();
     });
-    this.queue = done.catch((err) => complain(`The engine could not take that: ${err.message}. What you typed is kept.`));
-    return done;
+    this.queue = done.catch((err) => complain(`The engine could not take that: ${err.message}. The site is kept.`));
+    return this.queue;
   },
+
+  become(text, how) {
+    if (text !== this.text && !how.undoing) this.remember(how);
+    this.text = text;
+  },
+
+  // named returns the files that the text may name: others are not carried about.
+  // also is text that is to go into it.
+  named(also = "") { return Object.fromEntries(Object.entries(this.files).filter(([name]) => this.text.includes(name) || also.includes(name))); },
 
   // remember keeps the text to come back to. Keystrokes in one field within a moment
   // are one step.
@@ -43,19 +56,20 @@ const site = {
     const same = how.of && how.of === this.lastOf && now - this.lastAt < 1500;
     this.lastOf = how.of; this.lastAt = now;
     if (!same) this.past.push(this.text);
-    if (this.past.length > 500) this.past.shift();
+    for (let size = this.past.reduce((sum, text) => sum + text.length, 0); size > 32e6 || this.past.length > 500;) size -= this.past.shift().length;
     this.future = [];
   },
 
   back(from, to) {
-    if (!from.length) return;
-    const text = from.pop();
-    to.push(this.text);
-    this.lastOf = "";
-    this.read(text, { undoing: true });
+    return this.next("read", () => {
+      this.lastOf = "";
+      if (!this[from].length) return { text: this.text };
+      this[to].push(this.text);
+      return { text: this[from].pop() };
+    }, { undoing: true });
   },
-  undo() { this.back(this.past, this.future); },
-  redo() { this.back(this.future, this.past); },
+  undo() { return this.back("past", "future"); },
+  redo() { return this.back("future", "past"); },
 
   get changed() { return this.text !== this.saved; },
 
@@ -73,6 +87,7 @@ const site = {
     this.past = []; this.future = [];
     this.lastOf = "";
     this.text = this.saved = text;
+    if (location.hash.startsWith("#site=")) history.replaceState(null, "", location.href.split("#")[0]);
     await this.read(text, { opened: true, undoing: true });
   },
 };

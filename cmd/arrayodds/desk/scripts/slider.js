@@ -36,7 +36,7 @@ const slider = {
     if (!box.isConnected) return slider.close();
     const round = ++slider.round;
     try {
-      const { answer } = await engines.pool.do("slider", "curve", { text: site.text, path, points: 9 }, site.files);
+      const { answer } = await engines.pool.do("slider", "curve", { text: site.text, path, points: 9 }, site.named());
       if (slider.box !== box || round !== slider.round) return;
       if (answer.errors && answer.errors.length) return box.replaceChildren(el("p", { class: "doc" }, answer.errors.map((error) => error.text).join(" ")));
       slider.draw(answer);

@@ -7,8 +7,8 @@ function showStudy(name) {
     tab.tabIndex = chosen ? 0 : -1;
     byId(tab.getAttribute("aria-controls")).hidden = !chosen;
   }
-  if (name === "vary") studies.offer();
-  if (name === "now" && !byId("now-state").value && site.answer && !site.errors.length) studies.example();
+  if (name === "vary") studies.offer().catch(tell);
+  if (name === "now" && !byId("now-state").value && site.answer && !site.errors.length) studies.example().catch(tell);
   showSide("answers");
 }
 
@@ -52,7 +52,7 @@ function wire() {
   answers.finished.push(() => slider.hear());
   byId("undo").onclick = () => site.undo();
   byId("redo").onclick = () => site.redo();
-  byId("new").onclick = starters;
+  byId("new").onclick = () => starters().catch(tell);
   byId("open").onclick = () => byId("open-file").click();
   byId("open-file").onchange = ({ target }) => { take(target.files); target.value = ""; };
   byId("save-site").onclick = saveSite;
@@ -62,7 +62,7 @@ function wire() {
   byId("text").addEventListener("input", editor.typed);
   byId("to-site").onclick = () => showSide("site");
   byId("to-answers").onclick = () => showSide("answers");
-  byId("pair-a").onchange = byId("pair-b").onchange = () => pairs.ask();
+  byId("pair-a").onchange = byId("pair-b").onchange = () => pairs.ask().catch(tell);
   document.addEventListener("keydown", (event) => {
     const typing = /^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName);
     if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z" && !typing) {
@@ -73,12 +73,20 @@ function wire() {
       saveSite();
     }
   });
-  document.addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
+  const carriesFiles = (event) => [...event.dataTransfer.types].includes("Files");
+  document.addEventListener("dragover", (event) => { if (!carriesFiles(event)) return; event.preventDefault(); document.body.classList.add("dropping"); });
   document.addEventListener("dragleave", (event) => { if (!event.relatedTarget) document.body.classList.remove("dropping"); });
   document.addEventListener("drop", (event) => {
+    if (!carriesFiles(event)) return;
     event.preventDefault();
     document.body.classList.remove("dropping");
     take(event.dataTransfer.files);
+  });
+  addEventListener("hashchange", async () => {
+    try {
+      const text = await siteOfLink();
+      if (text !== null && text !== site.text && await leaveSite()) site.open(text, "site.toml");
+    } catch (err) { complain(`The site in the link cannot be read: ${err.message}`); }
   });
   addEventListener("beforeunload", (event) => { if (site.changed) event.preventDefault(); });
 }
@@ -105,7 +113,8 @@ async function start() {
     engines.pool.warm("simulate", (choice) => ({ text: given.text, choice }), files);
     return site.open(given.text, given.name, files);
   }
-  starters();
+  await site.open("", "site.toml");
+  starters().catch(tell);
 }
 
 // lacking says what the browser lacks, "" where it has all that is needed.

@@ -24,7 +24,8 @@ const asks = {
 const studies = {
   done: {},    // by name: the last answer
   engine: {},  // by name: the worker that has its result
-  asked: {},   // by name: what was asked
+  asked: {},   // by name: what was asked last
+  of: {},      // by name: what the result that is shown was asked with, {args, files}
   record: null,
 
   draw() {
@@ -34,7 +35,7 @@ const studies = {
         el("form", { id: name + "-ask", onsubmit: (event) => { event.preventDefault(); studies.run(name); } },
           ask.fields.map((field) => studies.field(name, field)),
           el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
-        el("p", { id: name + "-status", class: "state", role: "status" }),
+        el("p", { id: name + "-status", class: "state" }),
         el("div", { id: name + "-outs", class: "buttons" }),
         el("div", { id: name + "-page", class: "page" }));
     }
@@ -83,7 +84,7 @@ const studies = {
       }
     }
     for (const name of Object.keys(studies.done)) {
-      if (name !== "fit" && studies.asked[name].text !== site.text) byId(name + "-panel").classList.add("stale");
+      if (name !== "fit") byId(name + "-panel").classList.toggle("stale", studies.of[name].args.text !== site.text);
     }
   },
 
@@ -122,32 +123,36 @@ const studies = {
   async run(name) {
     if (name === "fit" && !studies.record) return studies.state(name, "Choose a record, or drop one on this page.");
     const args = studies.args(name);
-    const files = name === "fit" ? { record: studies.record.bytes } : site.files;
+    const files = name === "fit" ? { record: studies.record.bytes } : site.named();
     if (name === "fit") args.name = studies.record.name;
     studies.asked[name] = args;
     engines.pool.end(name);
     byId(name + "-stop").hidden = false;
     studies.state(name, "Working…");
+    speak("Working.");
     try {
       const { answer, engine } = await engines.pool.do(name, name, args, files, (tell) => {
-        if (tell.share !== undefined) studies.state(name, `Working: ${Math.round(tell.share * 100)} %`);
+        if (tell.share !== undefined && studies.asked[name] === args) studies.state(name, `Working: ${Math.round(tell.share * 100)} %`);
       });
       if (studies.asked[name] !== args) return;
       if (answer.errors && answer.errors.length) return studies.state(name, answer.errors.map((error) => error.text).join("\n"), true);
       studies.done[name] = answer;
+      studies.of[name] = { args, files };
       studies.engine[name] = engine;
       byId(name + "-panel").classList.remove("stale");
       const html = await studies.output(name, "html");
       const frame = el("iframe", { sandbox: "allow-scripts allow-modals", title: asks[name].title });
       frame.srcdoc = textOf(html);
       byId(name + "-page").replaceChildren(frame);
-      outs.draw(name, byId(name + "-outs"), studies.engine[name]);
+      await outs.draw(name, byId(name + "-outs"), studies.engine[name]);
+      if (answer.text) byId(name + "-outs").append(button("Put these into the site", () => site.read(answer.text)));
       studies.state(name, "");
       speak((answer.points || [])[0] || asks[name].title + " is done.");
     } catch (err) {
+      if (studies.asked[name] !== args) return;
       studies.state(name, err.message === stopped ? "Stopped." : `It ended: ${err.message}. The site is kept.`, err.message !== stopped);
     } finally {
-      byId(name + "-stop").hidden = true;
+      if (studies.asked[name] === args) byId(name + "-stop").hidden = true;
     }
   },
 
@@ -159,7 +164,8 @@ const studies = {
       const { answer, out } = await engine.ask("output", { of: name, format });
       if (out && out.file) return out.file;
     }
-    const again = await engines.pool.do(name, name, studies.asked[name], name === "fit" ? { record: studies.record.bytes } : site.files);
+    const { args, files } = studies.of[name];
+    const again = await engines.pool.do(name, name, args, files);
     studies.engine[name] = again.engine;
     return (await again.engine.ask("output", { of: name, format })).out.file;
   },
@@ -168,5 +174,6 @@ const studies = {
     const box = byId(name + "-status");
     box.textContent = text;
     box.classList.toggle("error", wrong);
+    if (wrong) speak(text);
   },
 };
