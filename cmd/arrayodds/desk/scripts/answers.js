@@ -17,6 +17,7 @@ const answers = {
     byId("answer-panel").classList.toggle("stale", !!stale);
     // What can be saved and set side by side is of this file or is not there.
     byId("compare-outs").replaceChildren();
+    byId("reasons").replaceChildren();
     byId("pair").hidden = true;
     if (how.opened || (!stale && !sizes.length)) {
       answers.done = answers.places = null;
@@ -101,6 +102,7 @@ const answers = {
     answers.draw();
     answers.state(`Simulated in ${(took / 1000).toFixed(1)} s. A simulated chance is an estimate under the assumptions of the file.`);
     byId("points").replaceChildren(...answer.points.map((point) => el("li", {}, point)));
+    answers.why(answer);
     pairs.draw();
     outs.draw("compare", byId("compare-outs"), engines.front).catch(tell);
     speak(answer.points[0] || "The answer is there.");
@@ -108,6 +110,19 @@ const answers = {
     for (const hear of answers.finished) hear(answer);
   },
   finished: [],
+
+  // why draws the reasons: what losses are made of, what moves them, what was left out.
+  why(answer) {
+    const of = (key) => answer.rows.flatMap((row) => [].concat(row[key] || []).slice(0, 3).map((says) => `${row.label}: ${says}`));
+    const parts = [
+      ["What losses are made of", of("losses")],
+      ["What moves the chance most", of("moves")],
+      ...answer.sections.filter(({ about }) => about !== "What to buy").map(({ about, says }) => [about, says]),
+      ["To beware of", answer.cautions || []],
+    ];
+    byId("reasons").replaceChildren(...parts.filter(([, says]) => says.length).map(([about, says]) =>
+      el("details", { class: "why" }, el("summary", {}, about), el("ul", { class: "says" }, says.map((text) => el("li", {}, text))))));
+  },
 
   state(text) { byId("answer-state").textContent = text; },
 
