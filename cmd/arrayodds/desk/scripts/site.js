@@ -87,6 +87,7 @@ const site = {
     this.past = []; this.future = [];
     this.lastOf = "";
     this.text = this.saved = text;
+    answers.state("Reading the file…");
     if (location.hash.startsWith("#site=")) history.replaceState(null, "", location.href.split("#")[0]);
     await this.read(text, { opened: true, undoing: true });
   },
