@@ -178,18 +178,15 @@ func (p program) runDrill(a *arguments, in siteInput) error {
 	if err := a.err(); err != nil {
 		return err
 	}
-	f := in.file()
-	c := f.Site.Choices[choice]
-	s, err := now.Drill(a.ctx(), f.Site, c, opt)
+	asked, err := now.Practice(a.ctx(), in.file(), choice, opt)
 	if errors.Is(err, now.ErrQuiet) {
-		return usageErrorf("choice %q: %v; right would be a choice with redundancy, a longer service life or another --seed", c.Label, err)
+		return usageErrorf("choice %q: %v; right would be a choice with redundancy, a longer service life or another --seed", asked.Choice.Label, err)
 	}
 	if err != nil {
 		return err
 	}
-	asked := now.Request{Site: f.Site, Choice: c, State: s, Options: opt, Assumptions: f.Assumptions}
 	return askNow(a.ctx(), p, outs, asked, func(r now.Result) chartsnow.Drill {
-		return chartsnow.Drill{Result: r, File: state.Write(c.Label, s)}
+		return chartsnow.Drill{Result: r, File: state.Write(r.Choice.Label, r.State)}
 	}, print.Drill)
 }
 

@@ -1,6 +1,8 @@
 package now
 
 import (
+	"context"
+
 	"arrayodds/array/site"
 	"arrayodds/array/state"
 	"arrayodds/sim/engine"
@@ -15,4 +17,13 @@ func Asked(f *site.File, read *state.File, opt engine.Options) Request {
 	}
 	q.Assumptions = append(q.Assumptions, f.Assumptions...)
 	return q
+}
+
+// Practice returns what is asked of a choice of a site, by its place, in a state that is
+// drawn from its simulated lives. The error is that of [Drill].
+func Practice(ctx context.Context, f *site.File, choice int, opt engine.Options) (Request, error) {
+	q := Request{Site: f.Site, Choice: f.Site.Choices[choice], Options: opt, Assumptions: f.Assumptions}
+	var err error
+	q.State, err = Drill(ctx, q.Site, q.Choice, opt)
+	return q, err
 }

@@ -70,24 +70,23 @@ func (s *Session) now(ctx context.Context, r request) (response, error) {
 			return response{}, err
 		}
 		s.keep("now", found)
-		return response{answer: pointed{slices.Concat(found.Says.Do, found.Says.Dont)}}, nil
+		return response{answer: pointed{orEmpty(slices.Concat(found.Says.Do, found.Says.Dont))}}, nil
 	}
 	choice := q.ChoiceToTeach(f)
 	if err := q.err(); err != nil {
 		return response{}, err
 	}
-	c := f.Site.Choices[choice]
-	drawn, err := now.Drill(ctx, f.Site, c, opt)
+	asked, err := now.Practice(ctx, f, choice, opt)
 	if errors.Is(err, now.ErrQuiet) {
 		return response{}, argumentErrors{{Text: err.Error() + "; right would be a choice with redundancy, a longer service life or another seed"}}
 	}
 	if err != nil {
 		return response{}, err
 	}
-	found, err := now.Ask(ctx, now.Request{Site: f.Site, Choice: c, State: drawn, Options: opt, Assumptions: f.Assumptions})
+	found, err := now.Ask(ctx, asked)
 	if err != nil {
 		return response{}, err
 	}
-	s.keep("now", chartsnow.Drill{Result: found, File: state.Write(c.Label, drawn)})
-	return response{answer: pointed{slices.Clone(found.Says.Do)}}, nil
+	s.keep("now", chartsnow.Drill{Result: found, File: state.Write(found.Choice.Label, found.State)})
+	return response{answer: pointed{orEmpty(found.Says.Do)}}, nil
 }
