@@ -27,7 +27,8 @@ func (p program) deskCommand() *cli.Command {
 		Description: `Writes one HTML file in which the whole program lives: a form of the site file,
 answers that sharpen while one looks, and every command's pages and files. It opens
 by a double click, on a phone too, without network, server or installation, and
-nothing that is typed leaves the machine. Any browser of 2023 or later runs it.
+nothing that is typed leaves the machine. A browser that lacks what the engine
+needs says so.
 
 SITE.toml is what it begins with, and the schedule of cameras and the logo that it
 names; without it the page offers a few invented sites. The page goes to the site

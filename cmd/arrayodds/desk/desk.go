@@ -11,6 +11,9 @@ import (
 	"io/fs"
 	"regexp"
 	"strings"
+
+	"arrayodds/sim/study"
+	"arrayodds/sim/teach"
 )
 
 // Given is the site that a desk begins with. One without a text begins by offering a few.
@@ -35,9 +38,16 @@ var sources embed.FS
 // scripts are the files of the page's script, in their order; early.js goes before them.
 var scripts = []string{"dom", "engines", "site", "files", "scale", "form", "editor", "answers", "slider", "studies", "start"}
 
+// known is what the scripts need to know of the engine before it answers.
+type known struct {
+	Replicates int      `json:"replicates"` // of the doubt of a comparison
+	Questions  []string `json:"questions"`  // that a lesson may ask too
+}
+
 // contents is what the template is given.
 type contents struct {
 	Given            Given
+	Known            known
 	Studies          []string
 	Style            template.CSS
 	Early, Script    template.JS
@@ -62,7 +72,7 @@ func write(w io.Writer, given Given, built fs.FS) error {
 		return fmt.Errorf("the page of the desk: %w", err)
 	}
 	c := contents{
-		Given: given, Studies: Studies,
+		Given: given, Known: known{study.Replicates, teach.Keys}, Studies: Studies,
 		Style:    template.CSS(source("style.css")),
 		Early:    template.JS(source("scripts/early.js")),
 		Script:   template.JS(script()),

@@ -1,6 +1,6 @@
 "use strict";
 // What a worker of the desk runs, behind Go's own wasm_exec.js: one instance of the
-// engine, which answers one request after another.
+// engine, which answers requests, some while it works on others.
 //
 // It is sent the packed engine in parts, {part: base64}, and then {begin: true}, and says
 // {module} once that is compiled; or {module} of another. It says {ready}; then it is sent

@@ -64,7 +64,7 @@ const answers = {
       }));
       if (round !== answers.round) return;
       answers.state("Working out what is not known of the inputs…");
-      const parts = await Promise.all([...Array(replicates).keys()].map(async (replicate) => {
+      const parts = await Promise.all([...Array(known.replicates).keys()].map(async (replicate) => {
         const { answer, out } = await engines.pool.do(round, "replicate", { text, replicate }, { ...files, ...results });
         answers.check(answer);
         return ["replicate" + replicate, out.replicate];
@@ -162,8 +162,6 @@ const answers = {
     );
   },
 };
-
-const replicates = 8;
 
 function chanceOf(row) { return row.chance ? row.chance.value || row.chance.high : Infinity; }
 

@@ -20,6 +20,9 @@ function svg(name, props = {}, ...children) {
   return made;
 }
 
+// known is what the page was told of the engine as it was made.
+const known = JSON.parse(document.getElementById("known").textContent);
+
 const byId = (id) => document.getElementById(id);
 
 function button(text, act, props = {}) {

@@ -154,8 +154,8 @@ const engines = {
   },
 
   // ask asks the front worker, of which a new one is made where it died.
-  async ask(op, args, files, tell) {
+  async ask(op, args, files) {
     if (this.front.dead) this.front = new Engine({ module: Engine.module });
-    return this.front.ask(op, args, files, tell);
+    return this.front.ask(op, args, files);
   },
 };

@@ -151,9 +151,7 @@ const form = {
     if (field.forms) return form.law(field, box, id, error, tools);
     if (field.fields) return form.group(field, box, error);
     if (field.range) return form.uncertainField(field, box, error, tools);
-    if (field.words && field.words.length && field.kind === "word" && !field.other) {
-      input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
-    } else if (field.kind === "bool") {
+    if (field.kind === "bool" || (field.kind === "word" && field.words && field.words.length && !field.other)) {
       input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
     } else {
       input = el("input", { ...common, type: "text", inputmode: /integer|number/.test(field.kind) ? "decimal" : null, oninput: () => {
@@ -192,10 +190,9 @@ const form = {
   ends(field, id) {
     const row = el("div", { class: "range", role: "group", "aria-labelledby": id + "-name", "aria-describedby": id + "-takes " + id + "-error" });
     const ends = {};
-    const written = (text) => text.trim() === "" || /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(text.trim()) ? text.trim() || "0" : JSON.stringify(text.trim());
     for (const end of ["low", "likely", "high"]) {
       ends[end] = el("input", { type: "text", value: field.range[end] || "", "data-path": end === "likely" && !field.forms ? field.path : field.path + "#" + end, autocomplete: "off", spellcheck: "false",
-        oninput: () => form.set(field.path, `{ low = ${written(ends.low.value)}, likely = ${written(ends.likely.value)}, high = ${written(ends.high.value)} }`) });
+        oninput: () => form.set(field.path, rangeOf(ends.low.value, ends.likely.value, ends.high.value)) });
       row.append(el("label", {}, end, ends[end]));
     }
     return { row, ends };
@@ -305,8 +302,7 @@ const form = {
 
   uncertain(field) {
     const text = field.text || field.default || "";
-    const value = /^[-+]?[\d.]+$/.test(text) ? text : JSON.stringify(text);
-    form.change("set", field.path, `{ low = ${value}, likely = ${value}, high = ${value} }`);
+    form.change("set", field.path, rangeOf(text, text, text));
   },
 
   sayItem(item) {
@@ -341,7 +337,7 @@ const form = {
       form.open.add("section " + parts[0]);
       form.open.add("section ");
       for (let i = 1; i <= parts.length; i++) { form.open.add(parts.slice(0, i).join(".")); form.open.add("section " + parts.slice(0, i).join(".")); }
-      form.draw(site.form);
+      form.draw(site.answer.form);
       form.hear(site.answer);
       const field = document.querySelector(`#form [data-path="${CSS.escape(error.path)}"]`);
       if (field) {
@@ -354,6 +350,12 @@ const form = {
     editor.goTo(error.line || 1);
   },
 };
+
+// rangeOf writes a range in TOML: numbers bare, all else in quotes.
+function rangeOf(...ends) {
+  const [low, likely, high] = ends.map((end) => end.trim()).map((end) => /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(end) ? end : end === "" ? "0" : JSON.stringify(end));
+  return `{ low = ${low}, likely = ${likely}, high = ${high} }`;
+}
 
 function under(path, top) { return top === "" ? !path.includes(".") : path === top || path.startsWith(top + "."); }
 

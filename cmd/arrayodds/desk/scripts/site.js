@@ -7,7 +7,7 @@ const site = {
   files: {},         // that it names: schedules and a logo
   saved: "",
   past: [], future: [],
-  form: null, errors: [],
+  answer: null, errors: [], // to the last reading
   queue: Promise.resolve(),
   heard: [], // called with the answer to each reading
 
@@ -30,7 +30,6 @@ const site = {
         return;
       }
       if (op === "edit") this.become(answer.text, how);
-      this.form = answer.form || this.form;
       this.errors = answer.errors || [];
       this.answer = answer;
       for (const hear of this.heard) hear(answer, how);

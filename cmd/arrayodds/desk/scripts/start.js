@@ -98,7 +98,7 @@ async function start() {
   try {
     await engines.begin();
   } catch (err) {
-    byId("starting").textContent = `The engine did not start: ${err.message}. A browser of 2023 or later runs it.`;
+    byId("starting").textContent = `The engine did not start: ${err.message}. A browser of today should run it.`;
     return;
   }
   byId("starting").hidden = true;
@@ -120,7 +120,7 @@ async function start() {
 // lacking says what the browser lacks, "" where it has all that is needed.
 function lacking() {
   for (const name of ["WebAssembly", "DecompressionStream", "Worker", "structuredClone"]) {
-    if (!(name in window)) return `This browser lacks ${name}, which the engine runs on. One of 2023 or later has it.`;
+    if (!(name in window)) return `This browser lacks ${name}, which the engine runs on. A browser of today has it.`;
   }
   return "";
 }

@@ -12,7 +12,7 @@ const asks = {
   replay: { title: "Replay", says: "Single simulated lives of one choice, hour by hour.",
     fields: [["choice", "Choice", "choice!"], ["lives", "Lives", "number"], ["onlyLosses", "Only lives in which footage is lost", "check"]] },
   lesson: { title: "Lesson", says: "Questions to predict, then see, for learners.",
-    fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", ["scrub", "batch", "groups", "layout"]], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]] },
+    fields: [["choice", "Choice", "choice"], ["questions", "Ask too", "words", known.questions], ["withoutAnswers", "Without the answers: a sheet to hand out", "check"]] },
   plan: { title: "Plan", says: "Sheets to build one choice, hand it over and keep it alive: parts, bays, power, settings, checks, calendar.",
     fields: [["choice", "Choice", "choice!"]] },
   now: { title: "Now", says: "One array as it stands tonight: the risk hour by hour, what to do and what not. Change the state below to what you see.",
@@ -22,11 +22,11 @@ const asks = {
 };
 
 const studies = {
-  done: {},    // by name: the last answer
   engine: {},  // by name: the worker that has its result
   asked: {},   // by name: what was asked last
   of: {},      // by name: what the result that is shown was asked with, {args, files}
   record: null,
+  offered: "",  // the text whose inputs are listed
 
   draw() {
     for (const [name, ask] of Object.entries(asks)) {
@@ -83,7 +83,7 @@ const studies = {
         }
       }
     }
-    for (const name of Object.keys(studies.done)) {
+    for (const name of Object.keys(studies.of)) {
       if (name !== "fit") byId(name + "-panel").classList.toggle("stale", studies.of[name].args.text !== site.text);
     }
   },
@@ -92,13 +92,13 @@ const studies = {
   async offer() {
     if (studies.offered === site.text) return;
     studies.offered = site.text;
-    const { answer } = await engines.ask("paths", { text: site.text }, site.files);
+    const { answer } = await engines.ask("paths", { text: site.text }, site.named());
     byId("paths").replaceChildren(...(answer.paths || []).map((path) => el("option", { value: path + "=" })));
   },
 
   // example fills in a state to change.
   async example() {
-    const { answer } = await engines.ask("example", { text: site.text, choice: byId("now-choice").value || null }, site.files);
+    const { answer } = await engines.ask("example", { text: site.text, choice: byId("now-choice").value || null }, site.named());
     if (answer.errors) return studies.state("now", answer.errors.map((error) => error.text).join("\n"), true);
     byId("now-state").value = answer.state;
   },
@@ -136,7 +136,6 @@ const studies = {
       });
       if (studies.asked[name] !== args) return;
       if (answer.errors && answer.errors.length) return studies.state(name, answer.errors.map((error) => error.text).join("\n"), true);
-      studies.done[name] = answer;
       studies.of[name] = { args, files };
       studies.engine[name] = engine;
       byId(name + "-panel").classList.remove("stale");

@@ -1,0 +1,46 @@
+package desk_test
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"arrayodds/cmd/arrayodds/desk"
+)
+
+// No rule of axe-core is broken, on a screen of any width, light or dark.
+func TestAccessible(t *testing.T) {
+	t.Parallel()
+	axe, err := os.ReadFile("../../../charts/headless/axe/dist/axe.min.js")
+	if err != nil {
+		t.Fatalf("%v: run make browser first", err)
+	}
+	for _, width := range []int{390, 1280, 1920} {
+		t.Run(fmt.Sprint(width), func(t *testing.T) {
+			t.Parallel()
+			tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, width)
+			tab.Dark(width == 1920)
+			await(t, tab)
+			tab.Ask(unfolded("section ", "section cameras", "cameras.0", "section drives", "drives.0", "section care", "section choices", "choices.5", "section hazards", "section recorder", "section options", "options.0"))
+			tab.Ask("(() => { " + string(axe) + "\n; })()")
+			for _, side := range []string{"site", "answers"} {
+				for _, study := range append([]string{"compare"}, desk.Studies...) {
+					if study != "compare" && (side == "site" || width != 390) {
+						continue
+					}
+					tab.Ask(fmt.Sprintf(`(showStudy(%q), showSide(%q))`, study, side))
+					if got := tab.Await(`axe.run({ resultTypes: ["violations"] }).then((r) => r.violations.map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 200) + " " + n.failureSummary).join(" | ")).join("\n"))`); got != "" {
+						t.Errorf("%s, %s: %s", side, study, got)
+					}
+					// Nothing is wider than the window, and what is touched is large enough.
+					if got := tab.Ask(`document.documentElement.scrollWidth > innerWidth`); got != "false" {
+						t.Errorf("%s, %s: the page is wider than the window", side, study)
+					}
+					if got := tab.Ask(`[...document.querySelectorAll("button, select, input:not([type=checkbox]), summary, label.check")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 43.5).map((e) => e.outerHTML.slice(0, 120)).slice(0, 5).join("\n")`); got != "" {
+						t.Errorf("%s, %s: too small to touch: %s", side, study, got)
+					}
+				}
+			}
+		})
+	}
+}
