@@ -184,3 +184,20 @@ func BenchmarkMathPow(b *testing.B) {
 		sink += math.Pow(float64(i&1023+1), 0.893)
 	}
 }
+
+// The table of roots against math/big's square roots, exact to the last bit.
+func TestRoots(t *testing.T) {
+	root := number(2)
+	for range 5 {
+		root.Sqrt(root)
+	}
+	x := number(1)
+	for j, r := range roots {
+		high, _ := x.Float64()
+		low, _ := new(big.Float).SetPrec(bits).Sub(x, number(high)).Float64()
+		if r.high != high || r.low != low {
+			t.Errorf("2^(%d/32) is %x + %x; right would be %x + %x", j, r.high, r.low, high, low)
+		}
+		x.Mul(x, root)
+	}
+}

@@ -1,9 +1,6 @@
 package elementary
 
-import (
-	"math"
-	"math/big"
-)
+import "math"
 
 // A length of ln 2 ÷ 32: its first 37 bits, so that products with the integers in use are
 // exact, and the rest.
@@ -11,22 +8,6 @@ const (
 	stepHigh = 0x1.62e42fef8p-6
 	stepLow  = math.Ln2/32 - stepHigh
 )
-
-// roots are 2^(j/32), each as the sum of two numbers.
-var roots = func() (r [32]struct{ high, low float64 }) {
-	root := big.NewFloat(2).SetPrec(160)
-	for range 5 {
-		root.Sqrt(root)
-	}
-	x := big.NewFloat(1).SetPrec(160)
-	for j := range r {
-		r[j].high, _ = x.Float64()
-		rest := new(big.Float).SetPrec(160).SetFloat64(r[j].high)
-		r[j].low, _ = rest.Sub(x, rest).Float64()
-		x.Mul(x, root)
-	}
-	return r
-}()
 
 // Exp returns e^x, off by less than 0.53 of the last place where it is not below 1e-307.
 func Exp(x float64) float64 { return expOfSum(x, 0) }

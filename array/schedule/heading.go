@@ -22,7 +22,7 @@ func readHeading(text string) (heading, bool) {
 		return heading{}, false
 	}
 	text = strings.TrimSpace(strings.TrimRight(Squeezed(strings.ReplaceAll(text, "_", " ")), ":*"))
-	if h, ok := wholeOf[canonical(text)]; ok {
+	if h, ok := wholeOf()[canonical(text)]; ok {
 		return h, true
 	}
 	name, of := text, ""
@@ -47,22 +47,22 @@ func readHeading(text string) (heading, bool) {
 // named returns the heading of that name with what may be its unit.
 func named(name, of string) (heading, bool) {
 	name = canonical(name)
-	for _, key := range unitTells[name] {
+	for _, key := range unitTells()[name] {
 		if u := unitOf(key, of); u != "" {
 			return heading{key: key, unit: u}, true
 		}
 	}
-	key, ok := keyOf[name]
+	key, ok := keyOf()[name]
 	if (key == "width" || key == "height") && of != "" && !slices.Contains(plainUnits[key], strings.ToLower(of)) {
 		return heading{}, false // in metres
 	}
 	if ok {
 		return heading{key: key, unit: unitOf(key, of)}, true // else a remark: then each cell needs its own unit
 	}
-	if key, ok := lesserOf[name]; ok {
+	if key, ok := lesserOf()[name]; ok {
 		return heading{key: key, unit: unitOf(key, of), lesser: true}, true
 	}
-	if h, ok := wholeOf[name]; ok && of == "" {
+	if h, ok := wholeOf()[name]; ok && of == "" {
 		return h, true
 	}
 	return heading{}, false

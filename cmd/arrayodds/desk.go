@@ -11,6 +11,7 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/arrayodds/export"
+	"arrayodds/cmd/desk/session"
 
 	"github.com/urfave/cli/v2"
 )
@@ -73,6 +74,11 @@ func (p program) runDesk(a *arguments) error {
 		if given.Files, err = filesBeside(in.path, f.Schedule, f.Logo); err != nil {
 			return err
 		}
+		first, err := session.NewFirst(a.ctx(), given.Text, given.Files)
+		if err != nil {
+			return err
+		}
+		given.First = &first
 	}
 	return writeResult(a.ctx(), p, outs, given, func(w io.Writer, g desk.Given) error {
 		begins := "It begins with a choice of invented sites."

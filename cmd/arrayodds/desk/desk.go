@@ -12,6 +12,7 @@ import (
 	"regexp"
 	"strings"
 
+	"arrayodds/cmd/desk/session"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
 )
@@ -21,6 +22,7 @@ type Given struct {
 	Name  string            `json:"name"` // of the file, to save it as
 	Text  string            `json:"text"`
 	Files map[string][]byte `json:"files,omitempty"` // that the site names, by the names that it gives
+	First *session.First    `json:"first,omitempty"` // what the page shows until its engine runs; it does without
 }
 
 // Studies are the questions that stand beside comparing, in the order of their tabs.

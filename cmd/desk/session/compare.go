@@ -83,12 +83,14 @@ type simulated struct {
 	Warnings []string `json:"warnings"`
 }
 
+type simulateArgs struct {
+	siteArgs
+	Choice int `json:"choice"`
+}
+
 // simulate simulates one choice as compare does.
 func (s *Session) simulate(ctx context.Context, r request) (response, error) {
-	var args struct {
-		siteArgs
-		Choice int `json:"choice"`
-	}
+	var args simulateArgs
 	if err := r.into(&args); err != nil {
 		return response{}, err
 	}

@@ -34,7 +34,7 @@ const answers = {
       return;
     }
     const was = new Map(answers.rows.map((row) => [row.label, row]));
-    answers.rows = sizes.map((size) => ({ ...size, chance: null, was: was.get(size.label) || null }));
+    answers.rows = sizes.map((size, i) => ({ ...size, chance: null, was: was.get(size.label) || null, ...answers.figuresOf(how.figures && how.figures[i]) }));
     answers.draw();
     answers.begin(site.text, site.named());
   },
@@ -49,7 +49,7 @@ const answers = {
     if (!answers.rows.length) return answers.state("The file has no choices to compare yet. Add some, or let Choose find them.");
     const began = performance.now();
     byId("answer-panel").classList.add("waiting"); // the sentences are of the file before
-    answers.state("Simulating…");
+    answers.state(Engine.module ? "Simulating…" : "First figures; the engine starts, and will sharpen them…");
     const order = answers.rows.map((_, i) => i).sort((a, b) => (answers.work.get(answers.rows[b].label) || 0) - (answers.work.get(answers.rows[a].label) || 0));
     const results = {};
     try {
@@ -88,10 +88,17 @@ const answers = {
 
   hearTell(round, choice, tell) {
     if (round !== answers.round || !tell || !tell.chance) return;
-    Object.assign(answers.rows[choice], { chance: tell.chance, odds: tell.odds, interval: tell.interval });
-    if (!answers.first) answers.first = performance.now();
+    Object.assign(answers.rows[choice], answers.figuresOf(tell));
+    answers.state("Simulating…");
     if (answers.timer) return;
     answers.timer = setTimeout(() => { answers.timer = 0; answers.draw(); }, 16);
+  },
+
+  // figuresOf returns what a row shows of what was told, nothing of nothing.
+  figuresOf(tell) {
+    if (!tell || !tell.chance) return {};
+    if (!answers.first) answers.first = performance.now();
+    return { chance: tell.chance, odds: tell.odds, interval: tell.interval };
   },
 
   finish(answer, text, took) {

@@ -1,6 +1,6 @@
 "use strict";
-// What runs before the rest of the page is there: the first worker begins, and unpacks
-// and compiles each part of the engine as soon as the page has read it.
+// What runs before the engine is there: the first worker begins, and unpacks and compiles
+// each part of the engine as soon as the page has read it.
 
 const early = { url: "", worker: null, heard: [], error: "" };
 
@@ -20,3 +20,6 @@ function feed() {
   if (early.worker) early.worker.postMessage({ part: part.textContent });
   part.remove();
 }
+
+// fed says that all parts were handed on.
+function fed() { if (early.worker) early.worker.postMessage({ begin: true }); }

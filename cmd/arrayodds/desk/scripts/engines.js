@@ -5,8 +5,8 @@ const patience = 30;
 
 // Engine is one worker. It takes requests while it works on others, and answers each.
 class Engine {
-  // It begins with what it is sent first, in a new worker or in one that there is.
-  constructor(from, worker = new Worker(early.url)) {
+  // It begins with a compiled engine in a new worker, or runs in one that there is.
+  constructor(module, worker = new Worker(early.url)) {
     this.waiting = new Map();
     this.last = 0;
     this.stops = 0;
@@ -17,7 +17,7 @@ class Engine {
     this.ready = new Promise((resolve, reject) => { this.began = resolve; this.failed = reject; });
     this.ready.catch(() => {});
     this.quiet = 0;
-    this.worker.postMessage(from);
+    if (module) this.worker.postMessage({ module });
   }
 
   get busy() { return this.waiting.size > 0; }
@@ -106,9 +106,11 @@ class Pool {
   }
 
   // fill makes the workers that there are not, or not any more.
-  fill() { this.engines.forEach((engine, i) => { if (!engine || engine.dead) this.engines[i] = new Engine({ module: Engine.module }); }); }
+  fill() { this.engines.forEach((engine, i) => { if (!engine || engine.dead) this.engines[i] = new Engine(Engine.module); }); }
 
+  // next gives out jobs; those from before the engine is there wait for it.
   next() {
+    if (!Engine.module) return;
     if (this.queue.length) this.fill();
     for (const engine of this.engines) {
       if (!this.queue.length) return;
@@ -146,16 +148,17 @@ const engines = {
 
   async begin() {
     if (!early.worker) throw new Error(early.error);
-    this.front = new Engine({ begin: true }, early.worker);
+    this.front = new Engine(null, early.worker);
     for (const data of early.heard) this.front.hear(data);
     if (early.error) this.front.die(early.error);
     await this.front.ready;
     this.pool.fill(); // while front reads the file
+    this.pool.next();
   },
 
   // ask asks the front worker, of which a new one is made where it died.
   async ask(op, args, files) {
-    if (this.front.dead) this.front = new Engine({ module: Engine.module });
+    if (this.front.dead) this.front = new Engine(Engine.module);
     return this.front.ask(op, args, files);
   },
 };

@@ -110,8 +110,10 @@ async function linkTo(text) {
   return location.href.split("#")[0] + "#site=" + base64;
 }
 
+function hasLink() { return location.hash.startsWith("#site="); }
+
 async function siteOfLink() {
-  if (!location.hash.startsWith("#site=")) return null;
+  if (!hasLink()) return null;
   const [, base64] = location.hash.match(/^#site=([\w-]{1,20000})$/) || [];
   if (!base64) throw new Error("it is cut short or spoilt");
   const packed = Uint8Array.from(atob(base64.replaceAll("-", "+").replaceAll("_", "/")), (c) => c.charCodeAt(0));

@@ -30,13 +30,18 @@ const site = {
         return;
       }
       if (op === "edit") this.become(answer.text, how);
-      this.errors = answer.errors || [];
-      this.answer = answer;
-      for (const hear of this.heard) hear(answer, how);
-      this.buttons();
+      this.take(answer, how);
     });
     this.queue = done.catch((err) => complain(`The engine could not take that: ${err.message}. The site is kept.`));
     return this.queue;
+  },
+
+  // take takes the answer to a reading.
+  take(answer, how) {
+    this.errors = answer.errors || [];
+    this.answer = answer;
+    for (const hear of this.heard) hear(answer, how);
+    this.buttons();
   },
 
   become(text, how) {
@@ -79,8 +84,9 @@ const site = {
     document.title = (this.answer && this.answer.title || "Arrayodds desk") + (this.changed ? " (not saved)" : "");
   },
 
-  // open begins with another file.
-  async open(text, name, files = {}) {
+  // open begins with another file. What there is to show of it first spares the engine
+  // the reading.
+  async open(text, name, files = {}, first = null) {
     this.files = files;
     this.name = name;
     this.past = []; this.future = [];
@@ -88,6 +94,7 @@ const site = {
     this.text = this.saved = text;
     answers.state("Reading the file…");
     if (location.hash.startsWith("#site=")) history.replaceState(null, "", location.href.split("#")[0]);
+    if (first) return this.take(first.read, { opened: true, figures: first.figures || [] });
     await this.read(text, { opened: true, undoing: true });
   },
 };

@@ -95,26 +95,39 @@ async function start() {
   wire();
   const missing = lacking();
   if (missing) return void (byId("starting").textContent = missing);
+  const begun = engines.begin();
+  const given = JSON.parse(byId("given").textContent);
+  const files = Object.fromEntries(Object.entries(given.files || {}).map(([name, base64]) => [name, Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]));
+  // What was worked out as the page was written stands there while the engine starts.
+  const shown = given.first && !hasLink();
+  if (shown) {
+    site.open(given.text, given.name, files, given.first);
+    showDesk(true);
+  }
   try {
-    await engines.begin();
+    await begun;
   } catch (err) {
+    showDesk(false);
     byId("starting").textContent = `The engine did not start: ${err.message}. A browser of today should run it.`;
     return;
   }
-  byId("starting").hidden = true;
-  byId("desk").hidden = false;
+  showDesk(true);
   performance.mark("ready");
-  const given = JSON.parse(byId("given").textContent);
+  if (shown) return void engines.ask("read", { text: given.text }, files).catch(() => {}); // the first change is quick then
   let text = null;
   try { text = await siteOfLink(); } catch (err) { complain(`The site in the link cannot be read: ${err.message}`); }
   if (text !== null) return site.open(text, "site.toml");
   if (given.text !== undefined && given.text !== "") {
-    const files = Object.fromEntries(Object.entries(given.files || {}).map(([name, base64]) => [name, Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]));
     engines.pool.warm("simulate", (choice) => ({ text: given.text, choice }), files);
     return site.open(given.text, given.name, files);
   }
   await site.open("", "site.toml");
   starters().catch(tell);
+}
+
+function showDesk(shown) {
+  byId("starting").hidden = shown;
+  byId("desk").hidden = !shown;
 }
 
 // lacking says what the browser lacks, "" where it has all that is needed.
