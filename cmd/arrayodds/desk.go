@@ -32,7 +32,9 @@ nothing that is typed leaves the machine. A browser that lacks what the engine
 needs says so.
 
 SITE.toml is what it begins with, and the schedule of cameras and the logo that it
-names; without it the page offers a few invented sites. The page goes to the site
+names. Its form and first figures are worked out here and written into the page, where
+they stand before the engine runs, which then sharpens them. Without SITE.toml the page
+offers a few invented sites. The page goes to the site
 file's name with -desk.html, to desk.html without one, or to --html FILE.
 
 EXAMPLE

@@ -48,4 +48,6 @@
 // A comparison in parts, on several workers: simulate each choice; give all results to
 // each of the replicates; give results and replicates to compare. Whichever way it is
 // worked out, the digits are those of the command.
+//
+// [NewFirst] is for whoever writes the page: what is to stand there before the engine runs.
 package session

@@ -102,6 +102,7 @@ const answers = {
   },
 
   finish(answer, text, took) {
+    performance.mark("answered");
     byId("answer-panel").classList.remove("waiting");
     answers.done = answer;
     answers.of = text;

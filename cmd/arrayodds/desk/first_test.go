@@ -1,0 +1,48 @@
+package desk_test
+
+import (
+	"strings"
+	"testing"
+
+	"arrayodds/charts/chartstest"
+	"arrayodds/cmd/arrayodds/desk"
+	"arrayodds/cmd/desk/session"
+)
+
+// withFirst returns a site with what the command works out of it as it writes the page.
+func withFirst(t testing.TB, given desk.Given) desk.Given {
+	t.Helper()
+	first, err := session.NewFirst(t.Context(), given.Text, given.Files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given.First = &first
+	return given
+}
+
+// The form and the first figures stand there before the engine runs; then it sharpens
+// them to the digits of the command, and takes changes.
+func TestFirstFiguresBeforeTheEngine(t *testing.T) {
+	t.Parallel()
+	tab := opened(t, withFirst(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}), 1280)
+	await(t, tab)
+	if got := tab.Ask(`answers.first > 0 && answers.first < performance.getEntriesByName("ready")[0].startTime`); got != "true" {
+		t.Errorf("figures before the engine was ready: %s", got)
+	}
+	if got, want := tab.Await(output("compare", "json")), jsonOf(t, demo(t), nil); got != want {
+		t.Errorf("the desk writes %d bytes of JSON, the command %d, or others", len(got), len(want))
+	}
+	if got := tab.Await(`site.change({ op: "set", path: "care.notice", value: "3 h" }).then(() => site.answer.errors.length + site.text.match(/notice = .*/)[0].slice(0, 14))`); got != `0notice = "3 h"` {
+		t.Errorf("after a change: %q", got)
+	}
+	await(t, tab)
+
+	// A site in a link goes before the one that the page was written with.
+	link := tab.Await(`linkTo(site.text.replace(/^name = .*$/m, 'name = "Linked"'))`)
+	other := chartstest.NewTab(t)
+	other.Open(strings.TrimPrefix(link, "file://"), 1280)
+	await(t, other)
+	if got := other.Ask(`site.text.match(/^name = .*$/m)[0]`); got != `name = "Linked"` {
+		t.Errorf("of a link is opened %q", got)
+	}
+}
