@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"embed"
 	"encoding/base64"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
@@ -48,8 +49,7 @@ type known struct {
 
 // contents is what the template is given.
 type contents struct {
-	Given            Given
-	Known            known
+	Given, Known     template.JS // JSON
 	Studies          []string
 	Style            template.CSS
 	Early, Script    template.JS
@@ -73,13 +73,21 @@ func write(w io.Writer, given Given, built fs.FS) error {
 	if err != nil {
 		return fmt.Errorf("the page of the desk: %w", err)
 	}
+	givenJSON, err := jsonOf(given)
+	if err != nil {
+		return err
+	}
+	knownJSON, err := jsonOf(known{study.Replicates, teach.Keys})
+	if err != nil {
+		return err
+	}
 	c := contents{
-		Given: given, Known: known{study.Replicates, teach.Keys}, Studies: Studies,
-		Style:    template.CSS(source("style.css")),
-		Early:    template.JS(source("scripts/early.js")),
-		Script:   template.JS(script()),
-		WasmExec: template.HTML(endOfScript.ReplaceAll(wasmExec, []byte(`<\/$1`))),
-		Worker:   template.HTML(source("worker.js")),
+		Given: givenJSON, Known: knownJSON, Studies: Studies,
+		Style:    template.CSS(asciiStyle(source("style.css"))),
+		Early:    template.JS(asciiScript(source("scripts/early.js"))),
+		Script:   template.JS(asciiScript(script())),
+		WasmExec: template.HTML(asciiScript(endOfScript.ReplaceAllString(string(wasmExec), `<\/$1`))),
+		Worker:   template.HTML(asciiScript(source("worker.js"))),
 		Engine:   parts(base64.StdEncoding.EncodeToString(engine)),
 	}
 	var b bytes.Buffer
@@ -88,6 +96,16 @@ func write(w io.Writer, given Given, built fs.FS) error {
 	}
 	_, err = b.WriteTo(w)
 	return err
+}
+
+// jsonOf returns a value as JSON in which nothing ends the element that it stands in:
+// package json escapes that.
+func jsonOf(v any) (template.JS, error) {
+	data, err := json.Marshal(v)
+	if err != nil {
+		return "", fmt.Errorf("making the desk: %w", err)
+	}
+	return template.JS(asciiScript(string(data))), nil
 }
 
 // part is the length of the parts of the engine, in characters: a multiple of 4, so that

@@ -94,6 +94,7 @@ class Pool {
   constructor(size) {
     this.engines = new Array(size).fill(null);
     this.queue = [];
+    this.idle = []; // workers that have begun nothing yet
   }
 
   // do runs a job on the next worker that is free. In a round that is over by then it
@@ -106,7 +107,7 @@ class Pool {
   }
 
   // fill makes the workers that there are not, or not any more.
-  fill() { this.engines.forEach((engine, i) => { if (!engine || engine.dead) this.engines[i] = new Engine(Engine.module); }); }
+  fill() { this.engines.forEach((engine, i) => { if (!engine || engine.dead) this.engines[i] = new Engine(Engine.module, this.idle.pop()); }); }
 
   // next gives out jobs; those from before the engine is there wait for it.
   next() {
@@ -149,6 +150,7 @@ const engines = {
   async begin() {
     if (!early.worker) throw new Error(early.error);
     this.front = new Engine(null, early.worker);
+    this.pool.idle.push(early.unpacker);
     for (const data of early.heard) this.front.hear(data);
     if (early.error) this.front.die(early.error);
     await this.front.ready;
