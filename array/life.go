@@ -14,6 +14,10 @@ import (
 type Life interface {
 	// SiteFile returns the law as a site file takes it: `{ afr = "1.5 %" }`.
 	SiteFile() string
+	// Expected returns the failures to expect of a drive that is watched from an age to
+	// another, in hours, and replaced in kind when it fails: the law's cumulative hazard
+	// between them, at the mean where its rate is uncertain.
+	Expected(from, to float64) float64
 	// About returns what is said of laws of this kind.
 	About() AboutLife
 }
@@ -27,8 +31,13 @@ type AboutLife struct {
 	Beyond string
 	// Recorded says that the law comes with the doubt of the record behind it.
 	Recorded bool
+	// Ages says that the hazard changes with age.
+	Ages bool
 	// Rate is what a record leaves open of the failure rate; nil: there is none.
 	Rate *GammaRate
+	// Multiplier is what a site's own log leaves open of a law that ages: the law of
+	// what multiplies its hazard at every age; nil: there is none.
+	Multiplier *Gamma
 	// Errors are of the parameters that a fit leaves open, and Correlation that of the
 	// errors of two.
 	Errors      []ParameterError
@@ -90,6 +99,7 @@ func (WeibullLife) About() AboutLife {
 	return AboutLife{
 		Caution: "A Weibull law that is given without its errors is taken for certain, and so is how the failure rate changes with age by it. Try it with half the scale, and with a lower and a higher shape, and see whether the order of the choices holds.",
 		Beyond:  changesWithAge,
+		Ages:    true,
 	}
 }
 
@@ -113,6 +123,7 @@ func (RateByYear) About() AboutLife {
 	return AboutLife{
 		Caution: "Failure rates by year of age are taken for certain, and the last of them for all later years, in which drives may well wear out. Try them twice as high, the last above all, and see whether the order of the choices holds.",
 		Beyond:  changesWithAge,
+		Ages:    true,
 	}
 }
 
@@ -157,7 +168,7 @@ func (l FittedWeibull) SiteFile() string {
 
 // About returns what is said of a fit.
 func (l FittedWeibull) About() AboutLife {
-	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Recorded: true,
+	return AboutLife{Caution: recordCaution, Beyond: changesWithAge, Ages: true, Recorded: true,
 		Errors: []ParameterError{{"shape", l.ShapeError}, {"scale", l.ScaleError}}, Correlation: l.Correlation}
 }
 

@@ -44,6 +44,9 @@ type Drive struct {
 	Power            float64 // watts; NaN is not known
 	Weight           float64 // kg
 	Rated            float64 // bytes a year that it is rated to read and write; 0 is not known
+	// Log is what happened to drives of the model at the site, which Life already has in
+	// it; nil where the site tells nothing of it.
+	Log *Log
 }
 
 // A Choice is one thing that could be bought.

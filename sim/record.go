@@ -23,7 +23,8 @@ type Span struct{ Low, High float64 }
 // this one only a longer record can.
 //
 // The rate behind a field record has a law, and the loss chance grows with the
-// rate: so its 95 % interval is the loss chance at the ends of the rate's. A
+// rate: so its 95 % interval is the loss chance at the ends of the rate's. So it is with
+// what multiplies a law that a site's own log updated. A
 // fitted Weibull has two uncertain parameters, jointly normal in their
 // logarithms: there the logarithm of the loss chance is taken as linear in them
 // over one standard error to each side (the delta method).
@@ -44,34 +45,57 @@ func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Sp
 	}
 	switch {
 	case sys.Uncertain > 0:
-		unit, ok := sys.Life.(law.Constant)
+		span, err := multiplierSpan(sys, at)
+		if span == nil || err != nil || sys.Fitted == nil {
+			return span, err
+		}
+		// What a log leaves open, and what the fit leaves open beside it.
+		fit := *sys.Fitted
+		fit.Multiplier *= sys.Uncertain
+		middle, reach, err := fitReach(fit, at)
+		if middle == 0 || err != nil {
+			return nil, err
+		}
+		span.Low = middle * elementary.Exp(-math.Hypot(math.Log(middle/span.Low), reach))
+		span.High = math.Min(1, middle*elementary.Exp(math.Hypot(math.Log(span.High/middle), reach)))
+		return span, nil
+	case sys.Fitted != nil:
+		middle, reach, err := fitReach(*sys.Fitted, at)
+		if middle == 0 || err != nil {
+			return nil, err
+		}
+		return &Span{middle * elementary.Exp(-reach), math.Min(1, middle*elementary.Exp(reach))}, nil
+	}
+	return nil, nil
+}
+
+// multiplierSpan returns the loss chance at the ends of the 95 % interval of what
+// multiplies the life law; nil where the law cannot be multiplied.
+func multiplierSpan(sys *model.System, at func(law.Life) (float64, error)) (*Span, error) {
+	by := distuv.Gamma{Alpha: sys.Uncertain, Beta: 1}
+	var ends [2]float64
+	for i, quantile := range []float64{0.025, 0.975} {
+		life, ok := law.Times(sys.Life, by.Quantile(quantile))
 		if !ok {
 			return nil, nil
 		}
-		rate := distuv.Gamma{Alpha: sys.Uncertain, Beta: 1}
-		low, err := at(law.Constant{PerHour: unit.PerHour * rate.Quantile(0.025)})
-		if err != nil {
+		var err error
+		if ends[i], err = at(life); err != nil {
 			return nil, err
 		}
-		high, err := at(law.Constant{PerHour: unit.PerHour * rate.Quantile(0.975)})
-		if err != nil {
-			return nil, err
-		}
-		return &Span{low, high}, nil
-	case sys.Fitted != nil:
-		var p [5]float64
-		for i, d := range [][2]float64{{0, 0}, {1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-			var err error
-			if p[i], err = at(sys.Fitted.At(d[0], d[1])); err != nil {
-				return nil, err
-			}
-			if p[i] == 0 {
-				return nil, nil // nothing fails within the life there
-			}
-		}
-		u, v := math.Log(p[1]/p[2])/2, math.Log(p[3]/p[4])/2
-		reach := estimate.Z95 * math.Hypot(u, v)
-		return &Span{p[0] * elementary.Exp(-reach), math.Min(1, p[0]*elementary.Exp(reach))}, nil
 	}
-	return nil, nil
+	return &Span{ends[0], ends[1]}, nil
+}
+
+// fitReach returns the loss chance at the estimates of a fit, and how far its logarithm
+// reaches to either side; 0 where nothing fails within the life.
+func fitReach(fit law.Fitted, at func(law.Life) (float64, error)) (middle, reach float64, err error) {
+	var p [5]float64
+	for i, d := range [][2]float64{{0, 0}, {1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+		if p[i], err = at(fit.At(d[0], d[1])); err != nil || p[i] == 0 {
+			return 0, 0, err
+		}
+	}
+	u, v := math.Log(p[1]/p[2])/2, math.Log(p[3]/p[4])/2
+	return p[0], estimate.Z95 * math.Hypot(u, v), nil
 }

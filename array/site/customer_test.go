@@ -26,6 +26,7 @@ var logos = func() fstest.MapFS {
 		panic(err)
 	}
 	return fstest.MapFS{
+		"failures.csv":        {Data: []byte("installed,removed,failed,model\n2024-01-10,2026-08-01,no,a text\n2024-01-10,2025-03-04,yes,a text\n")},
 		"logo.png":            {Data: p.Bytes()},
 		"pictures/of png.jpg": {Data: p.Bytes()},
 		"pictures/logo.jpeg":  {Data: j.Bytes()},

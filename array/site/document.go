@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"arrayodds/array"
 	"arrayodds/array/toml"
 )
 
@@ -18,6 +19,7 @@ type Document struct {
 	options options
 	plan    *plan // nil until the file was read
 	logo    *logo // nil until the file was read
+	logs    *logs // nil where the file has no log
 	file    *File
 }
 
@@ -32,7 +34,7 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 	if err != nil {
 		return nil, err
 	}
-	parsed.Unlabelled = map[string]string{"cameras": "Cameras"}
+	parsed.Unlabelled = map[string]string{"cameras": "Cameras", "log": "Log"}
 	d := &Document{Document: parsed}
 	for _, o := range opts {
 		o(&d.options)
@@ -42,8 +44,10 @@ func open(from io.Reader, name string, asked map[string]bool, opts ...Option) (*
 	d.file = r.whole()
 	r.StrayRanges(d.Ranges)
 	if len(d.Errs) == 0 {
-		d.plan, d.logo = r.planned, &r.logo
-		d.tryEnds()
+		d.plan, d.logo, d.logs = r.planned, &r.logo, r.logs
+		if ends := d.tryEnds(); len(d.Errs) == 0 {
+			d.updates(ends)
+		}
 	}
 	if len(d.Errs) > 0 {
 		return nil, d.Errs.Sorted()
@@ -61,7 +65,7 @@ func certain(at []toml.Step) bool {
 // nothing of the site itself that could be uncertain or varied, but how the site is
 // to be simulated, shown and judged.
 func Descriptive(key string) bool {
-	return slices.Contains([]string{"name", "build", "currency", "document", "goal", "options", "run", "sizing"}, key)
+	return slices.Contains([]string{"name", "build", "currency", "document", "goal", "log", "options", "run", "sizing"}, key)
 }
 
 // File returns the site file as it stands, with the likely value of each range. It
@@ -85,7 +89,7 @@ type Reading struct {
 func (d *Document) ReadTree(root *toml.Node, how Reading) (*File, Errors) {
 	again := *d.Document
 	again.Root, again.Errs = root, nil
-	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema(), Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan, before: d.logo}
+	r := &reader{Reader: &toml.Reader{Document: &again, Schema: schema(), Again: true, Mute: how.Mute, Watch: how.Watch}, how: how, options: d.options, plan: d.plan, before: d.logo, logsBefore: d.logs}
 	f := r.whole()
 	if len(again.Errs) > 0 {
 		return nil, again.Errs
@@ -120,6 +124,9 @@ type reader struct {
 	before    *logo          // the logo as it was read before; nil: it was not
 	logo      logo           // the logo, once it is read
 	unfit     map[int]string // choice → why it cannot be built
+	logs      *logs          // the log, once it is read; nil where there is none
+
+	logsBefore *logs // the same as it was read before; nil: it was not
 }
 
 // whole reads the tree with its assumptions.
@@ -133,22 +140,28 @@ func (r *reader) whole() *File {
 
 // tryEnds reads the file with each end of each range in its place: what spans
 // several keys, such as a number of drives that the layout cannot take, is found
-// only so.
-func (d *Document) tryEnds() {
+// only so. It returns the drives at the low and the high end of each range.
+func (d *Document) tryEnds() (drives [][2][]array.Drive) {
 	for _, u := range d.Ranges {
-		for _, end := range []struct {
+		var own [2][]array.Drive
+		for i, end := range []struct {
 			node *toml.Node
 			read *toml.ReadValue
 		}{{u.Low, &u.ReadLow}, {u.High, &u.ReadHigh}} {
 			o := d.Overlay()
 			o.Set(u.At, end.node.Copy().WatchedBy(end.read), u.Line)
-			_, errs := d.ReadTree(o.Root, Reading{Mute: true})
+			f, errs := d.ReadTree(o.Root, Reading{Mute: true})
+			if f != nil {
+				own[i] = f.Site.Drives
+			}
 			for _, e := range errs {
 				e.Found += fmt.Sprintf(", where %s is %s", u.Path, end.node.Brief())
 				d.Errs = append(d.Errs, e)
 			}
 		}
+		drives = append(drives, own)
 	}
+	return drives
 }
 
 // Overlay makes a tree of the file with other values in it.

@@ -46,6 +46,7 @@ type catalogue struct {
 	labels []string
 	drives map[string]array.Drive
 	lines  labels
+	nodes  map[string]*toml.Node
 	// partial: some model or its label could not be read, so that a label that
 	// is not there need not be wrong.
 	partial bool
@@ -53,7 +54,7 @@ type catalogue struct {
 
 // readDrives reads the drive models.
 func readDrives(t *toml.Table) catalogue {
-	all := catalogue{drives: map[string]array.Drive{}, lines: labels{}}
+	all := catalogue{drives: map[string]array.Drive{}, lines: labels{}, nodes: map[string]*toml.Node{}}
 	items := t.Children("drives")
 	t.AtLeastOne("drives")
 	all.partial = t.Cut || len(items) == 0
@@ -77,7 +78,7 @@ func readDrives(t *toml.Table) catalogue {
 		all.partial = all.partial || d.Label == ""
 		if _, twice := all.drives[d.Label]; d.Label != "" && !twice {
 			all.labels = append(all.labels, d.Label)
-			all.drives[d.Label] = d
+			all.drives[d.Label], all.nodes[d.Label] = d, n
 		}
 	}
 	return all

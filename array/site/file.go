@@ -108,6 +108,7 @@ func (r *reader) site(t *toml.Table) *File {
 	s.Cameras = r.cameras(t)
 	f.Schedule = r.scheduled
 	drives := readDrives(t)
+	r.readLogs(t, &drives)
 	for _, label := range drives.labels {
 		s.Drives = append(s.Drives, drives.drives[label])
 	}

@@ -71,7 +71,7 @@ func with(d *Document, k Key, v *toml.Node) (*File, Errors) {
 	steps := stepsTo(k)
 	o := d.Overlay()
 	if v == nil {
-		o.Root = d.Root.Copy()
+		o.Set(steps, &toml.Node{Kind: toml.StringNode}, 1) // so that the table is one of its own
 		table := o.Root.Find(steps[:len(steps)-1])
 		table.Keys = slices.DeleteFunc(table.Keys, func(key string) bool { return key == k.Name() })
 		delete(table.Under, k.Name())

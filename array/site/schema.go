@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"arrayodds/array/evidence"
 	"arrayodds/array/toml"
 )
 
@@ -25,6 +26,7 @@ var schema = sync.OnceValue(func() *toml.Schema {
 		siteKeys,
 		table(camerasKey, cameraKeys),
 		table(drivesKey, driveKeys),
+		table(evidence.Key, evidence.Keys),
 		table(choicesKey, choiceKeys),
 		table(optionsKey, optionKeys),
 		table(careKey, careKeys),

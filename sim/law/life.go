@@ -49,7 +49,7 @@ func addLife[A array.Life](law func(of A, scale float64) (life Life, uncertain f
 }
 
 // OfLife returns the law that a site describes, its hazard multiplied by scale. For
-// a field record it is the law at a Gamma variate of 1: the caller multiplies
+// a field record, and for a law that a log updated, it is the law at a Gamma variate of 1: the caller multiplies
 // the hazard by a draw from Gamma(uncertain), once per simulated life. For a
 // law whose rate is certain, uncertain is 0. A fitted law comes at its estimates;
 // [OfFitted] has the doubt about them.
@@ -59,6 +59,9 @@ func OfLife(l array.Life, scale float64) (life Life, uncertain float64, err erro
 		return nil, 0, fmt.Errorf("no law for a life of type %T", l)
 	}
 	life, uncertain = law(l, scale)
+	if life == nil {
+		return nil, 0, fmt.Errorf("no law for what a life of type %T rests on", l)
+	}
 	return life, uncertain, nil
 }
 

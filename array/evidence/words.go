@@ -1,0 +1,53 @@
+package evidence
+
+import (
+	"fmt"
+
+	"arrayodds/array"
+	"arrayodds/array/unit"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Rate is what is known of the failure rate of a drive: at every age times that of its law
+// where it ages, else per year.
+type Rate struct{ Low, Mean, High float64 }
+
+// Rates returns the rate of the drives of a log without it and with it, with their 95 %
+// intervals.
+func Rates(l *array.Log) (before, after Rate) {
+	unit := 1.0
+	if yearly := yearly(l.Stated); yearly > 0 {
+		unit = yearly * l.Multiplier
+	}
+	of := func(g array.Gamma) Rate {
+		law := distuv.Gamma{Alpha: g.Shape, Beta: g.Rate}
+		return Rate{unit * law.Quantile(0.025), unit * g.Mean(), unit * law.Quantile(0.975)}
+	}
+	return of(l.Before), of(l.After)
+}
+
+// yearly returns the failures of a drive-year by a law that does not age; 0 for others.
+func yearly(l array.Life) float64 {
+	if l.About().Ages {
+		return 0
+	}
+	return l.Expected(0, unit.HoursPerYear)
+}
+
+// String returns the rate of a law in words: "1.9 % a year (95 %: 0.9 % to 3.3 %)".
+func (r Rate) words(ages bool) string {
+	if ages {
+		return fmt.Sprintf("%s times that of the law at every age (95 %%: %s to %s)", unit.Digits(r.Mean, 3), unit.Digits(r.Low, 2), unit.Digits(r.High, 2))
+	}
+	return fmt.Sprintf("%s a year (95 %%: %s to %s)", unit.FormatPercent(r.Mean, 3), unit.FormatPercent(r.Low, 2), unit.FormatPercent(r.High, 2))
+}
+
+// Words says what a log made of the failure rate of a drive: a sentence without its
+// beginning and its end.
+func Words(l *array.Log) string {
+	before, after := Rates(l)
+	ages := l.Stated.About().Ages
+	return fmt.Sprintf("that of its law updated by %s at this site: %s; without them %s, by %s",
+		Told(l.Failures, l.DriveDays), after.words(ages), before.words(ages), l.Ground)
+}
