@@ -139,6 +139,9 @@ func (r *reader) item(k *site.Key, n *edit.Node, path string, i int) Item {
 	if label == "" {
 		item.Label = unlabelled(k, r.named[k.Path+".label"], i)
 	}
+	if r.named[k.Path+".label"] == nil { // things of this kind have none
+		under = toml.Join(k.Name(), item.Label)
+	}
 	if n.Kind != edit.Table {
 		return item
 	}
@@ -161,7 +164,7 @@ func (r *reader) item(k *site.Key, n *edit.Node, path string, i int) Item {
 
 // unlabelled returns what an item without a label is called.
 func unlabelled(k, label *site.Key, i int) string {
-	if !label.Required {
+	if label != nil && !label.Required {
 		return fmt.Sprintf("%s %d", capital(k.Name()), i+1)
 	}
 	return fmt.Sprintf("%s %d", capital(k.Item), i+1)
