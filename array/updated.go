@@ -54,7 +54,6 @@ type Log struct {
 	Expected      float64
 	Before, After Gamma   // what multiplies that, without the log and with it
 	Ground        string  // what Before rests on, in words: "the site file's range of it"
-	Ranged        bool    // that is the ranges of the site file
 	Stated        Life    // the law before the log
 	Multiplier    float64 // the drive's HazardMultiplier as entered
 	// Fleets are the records that tell of each drive; AllTold says that there is no other

@@ -13,7 +13,6 @@ type Basis struct {
 	Life   array.Life
 	Before array.Gamma
 	Ground string // what Before rests on
-	Ranged bool   // that is the ranges of the site file
 }
 
 // What the law before a log rests on.
@@ -32,26 +31,27 @@ func Given(l array.Life, key string, ranges []Range, expected func(array.Life) f
 	switch l := l.(type) {
 	case array.FieldRecord:
 		a := l.Failures + 0.5
-		return Basis{l, array.Gamma{Shape: a, Rate: a}, groundRecord, false}
+		return Basis{l, array.Gamma{Shape: a, Rate: a}, groundRecord}
 	case array.FittedWeibull:
-		if b, ok := fitted(l, expected); ok {
+		if b, ok := fitted(l, ranges, expected); ok {
 			return b
 		}
 	}
 	if before, ok := Prior(ranges); ok {
-		return Basis{l, before, groundRange, true}
+		return Basis{l, before, groundRange}
 	}
 	before, _ := Prior([]Range{usualOf(key, l)})
 	if key == "mtbf" {
-		return Basis{l, before, groundSheet, false}
+		return Basis{l, before, groundSheet}
 	}
-	return Basis{l, before, groundGuess, false}
+	return Basis{l, before, groundGuess}
 }
 
 // fitted parts what a fit leaves open. The logarithm of the expected failures is taken as
 // linear in those of shape and scale over one standard error to each side: its variance is
-// the multiplier's, and the law that the two have once it is known is what is left.
-func fitted(l array.FittedWeibull, expected func(array.Life) float64) (Basis, bool) {
+// the multiplier's, and the law that the two have once it is known is what is left. Ranges
+// that the site file gives beside it come on top.
+func fitted(l array.FittedWeibull, ranges []Range, expected func(array.Life) float64) (Basis, bool) {
 	slope := func(shape, scale float64) float64 {
 		at := func(way float64) float64 {
 			return math.Log(expected(array.WeibullLife{Shape: l.Shape * elementary.Exp(way*shape), Scale: l.Scale * elementary.Exp(way*scale)}))
@@ -63,7 +63,8 @@ func fitted(l array.FittedWeibull, expected func(array.Life) float64) (Basis, bo
 	}
 	u, v := slope(l.ShapeError, 0), slope(0, l.ScaleError) // by standard errors
 	variance := u*u + v*v + 2*l.Correlation*u*v
-	before, ok := gamma(1, math.Expm1(variance))
+	mean, square := moments(ranges)
+	before, ok := gamma(mean, square/(mean*mean)*elementary.Exp(variance)-1)
 	if !ok || math.IsNaN(variance) {
 		return Basis{}, false
 	}
@@ -76,7 +77,7 @@ func fitted(l array.FittedWeibull, expected func(array.Life) float64) (Basis, bo
 	if cross := l.Correlation - alongShape*alongScale; left.ShapeError > 0 && left.ScaleError > 0 && cross != 0 {
 		left.Correlation = math.Copysign(1, cross) // what is left has one direction
 	}
-	return Basis{left, before, groundFit, false}, true
+	return Basis{left, before, groundFit}, true
 }
 
 // Updated returns the life after a log of so many failures in so many drive-days, where

@@ -50,13 +50,19 @@ func usualOf(key string, l array.Life) Range {
 // multipliers, each triangular on a scale of ratios between the ends of its range with its
 // peak at 1; false where no range leaves anything open.
 func Prior(ranges []Range) (array.Gamma, bool) {
-	mean, square := 1.0, 1.0
+	mean, square := moments(ranges)
+	return gamma(mean, square/(mean*mean)-1)
+}
+
+// moments returns the mean of that product, and of its square.
+func moments(ranges []Range) (mean, square float64) {
+	mean, square = 1, 1
 	for _, r := range ranges {
 		below, above := math.Log(math.Min(r.Low, 1)), math.Log(math.Max(r.High, 1))
 		mean *= triangularMoment(below, above)
 		square *= triangularMoment(2*below, 2*above)
 	}
-	return gamma(mean, square/(mean*mean)-1)
+	return mean, square
 }
 
 // gamma returns the Gamma law of a mean and of a variance as a share of the mean's

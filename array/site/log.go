@@ -159,7 +159,7 @@ func updatedLife(d array.Drive, key string, all []*evidence.Entry, ranges []evid
 		}
 	}
 	b := evidence.Given(d.Life, key, ranges, expected)
-	log.Before, log.Ground, log.Ranged = b.Before, b.Ground, b.Ranged
+	log.Before, log.Ground = b.Before, b.Ground
 	log.After = b.Before.Updated(log.Failures, log.Expected)
 	return log, b.Updated(log.Failures, log.DriveDays, log.Expected, d.HazardMultiplier)
 }
@@ -221,14 +221,19 @@ func ofRate(at []toml.Step) bool {
 	return len(at) == 3 || at[3].Key == "afr" || at[3].Key == "mtbf" || at[3].Key == "scale" || at[3].Key == "afr_by_year"
 }
 
-// Updated reports whether the site's log has taken the range at a place of the file into
-// the failure rate of a drive.
+// Updated reports whether a place of the file says how often drives fail of a model of
+// which the site's log has updated that. What the log made of it is in place of ranges
+// there.
 func (d *Document) Updated(at []toml.Step) bool {
 	if !ofRate(at) {
 		return false
 	}
 	i := at[1].Item
-	return i < len(d.file.Site.Drives) && d.file.Site.Drives[i].Log != nil && d.file.Site.Drives[i].Log.Ranged
+	if i >= len(d.file.Site.Drives) {
+		return false
+	}
+	_, updated := d.file.Site.Drives[i].Life.(array.UpdatedLife)
+	return updated
 }
 
 // Known makes the law of a drive in a tree that which the file states, and certain: the

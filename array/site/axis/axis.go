@@ -138,6 +138,11 @@ func (a *Axis) describe(all []current) {
 			v = math.NaN()
 		}
 	}
+	for _, o := range all {
+		if o.updated {
+			v = math.NaN()
+		}
+	}
 	switch {
 	case a.scale.unit == times:
 		a.Own = 1

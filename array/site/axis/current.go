@@ -12,6 +12,7 @@ import (
 type current struct {
 	*toml.Node
 	byDefault bool
+	updated   bool   // the site's log makes another rate of it
 	words     string // how it is listed
 }
 
@@ -62,6 +63,10 @@ func (s *Source) current(targets []target) []current {
 			o.words = "not given: default " + o.words
 		case o.words == "":
 			o.words = o.written()
+		}
+		if at := targets[i].steps; at[len(at)-1].Key != "hazard_multiplier" && s.doc.Updated(at) {
+			o.updated = true
+			o.words += ", which the site's log updates"
 		}
 		if o.Kind == toml.MeasuredNode {
 			if o.Read.Numeric {

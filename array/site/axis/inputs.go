@@ -50,7 +50,7 @@ func (s *Source) Inputs() []Input {
 		if p.known != nil { // in place of the whole record
 			whole = s.target(p.steps[:3])
 		}
-		if !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(whole) {
+		if p.updated || !slices.ContainsFunc(p.target.keys, func(key string) bool { return taken[key] }) && !s.rangedWithin(whole) {
 			free = append(free, p)
 		}
 	}
@@ -67,11 +67,15 @@ func (s *Source) rangedWithin(t target) bool {
 // given returns the inputs with ranges of their own.
 func (s *Source) given() (all []Input) {
 	var targets []target
+	var ranges []*toml.UncertainRange
 	for _, p := range s.doc.Ranges {
-		targets = append(targets, s.target(p.At))
+		if !s.doc.Updated(p.At) { // else what the log made of it is in its place
+			ranges = append(ranges, p)
+			targets = append(targets, s.target(p.At))
+		}
 	}
 	own := s.current(targets)
-	for i, p := range s.doc.Ranges {
+	for i, p := range ranges {
 		a := &Axis{Path: p.Path, targets: targets[i : i+1], Resizes: targets[i].resizes()}
 		likely := Value{Shown: math.NaN(), Text: strings.TrimSuffix(own[i].words, p.Ends()), node: p.Likely, made: true}
 		low, high := p.ReadLow, p.ReadHigh
@@ -115,7 +119,7 @@ func (s *Source) proposals() (all []proposal) {
 			continue
 		}
 		at := []toml.Step{{Key: "drives"}, {Item: i}}
-		own := lifeRules(model.Life.About())
+		own := lifeRules(model)
 		for _, r := range own {
 			propose(r, slices.Clone(at)...)
 		}
@@ -125,7 +129,10 @@ func (s *Source) proposals() (all []proposal) {
 			}
 			here := further(at, toml.Step{Key: "life"})
 			key, inLife := strings.CutPrefix(r.key, "life.")
-			if inLife && (own != nil || d.Root.Find(further(here, toml.Step{Key: key})) == nil) {
+			if r.rate && model.Log != nil {
+				continue
+			}
+			if inLife && (own != nil && !(key == "shape" && shapeIsLeft(model)) || d.Root.Find(further(here, toml.Step{Key: key})) == nil) {
 				continue
 			}
 			propose(r, slices.Clone(at)...)
@@ -151,6 +158,12 @@ func (s *Source) proposals() (all []proposal) {
 		propose(r, toml.Step{Key: "hazards"})
 	}
 	return all
+}
+
+// shapeIsLeft reports whether nothing is said of how uncertain the shape is of a law whose
+// rate the site's log updated.
+func shapeIsLeft(model array.Drive) bool {
+	return model.Log != nil && model.Life.About().Multiplier != nil && model.Log.Stated.About().Errors == nil
 }
 
 // ranged gives proposals their default ranges. What the file has no number for is
@@ -203,6 +216,14 @@ func (s *Source) byRule(p proposal, own current) (Input, bool) {
 		bases := []float64{low, high}
 		a.numeric(bases, a.scale.texts(bases))
 		in.Likely = Value{Shown: a.scale.shown(v), Text: spaced(own.Read.Written), base: v, made: true}
+		if p.by != nil {
+			in.law = distuv.Gamma{Alpha: p.by.Alpha, Beta: p.by.Beta / v}
+			in.least, in.most = own.Read.Low, own.Read.High
+			for i := range a.Values {
+				a.Values[i].drawn = true
+			}
+			in.Likely = in.beyond(p.by.Mean() * v)
+		}
 		if p.relative > 0 {
 			in.law = distuv.LogNormal{Mu: math.Log(v), Sigma: p.relative}
 			in.least, in.most = own.Read.Low, own.Read.High

@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/elementary"
+	"arrayodds/array/evidence"
 )
 
 // rule is the range that is taken for an input for which the site file gives
@@ -13,6 +14,7 @@ type rule struct {
 	key       string                                // the last of the path; within care and hazards also its table's
 	low, high float64                               // times the file's own value
 	ends      func(own float64) (low, high float64) // in place of low and high; nil: those hold
+	by        *distuv.Gamma                         // of what the file has, times which its value is; nil: not known
 	known     *rates                                // in place of all these: the file has no such number, but a record to make it of
 	words     string                                // how it was taken, and on what ground
 	law       distuv.Quantiler                      // of the value in the unit computed in, where it is known
@@ -21,25 +23,21 @@ type rule struct {
 	relative, correlation float64
 	rate                  bool // a failure rate, which a hazard multiplier multiplies
 	doubtful              bool // see [Input]
+	updated               bool // what the site's log made of a failure rate
 }
 
 // Hardly anybody publishes how uncertain a site's figures are: but for fits and records,
 // which bring their own errors, and for datasheets, each of these is a guess, and the
-// words say so.
-//
-// A datasheet's mean time between failures of 1 000 000 h, 0.88 % a year, has been seen in
-// the field as replacements of 2 to 4 % a year commonly, and up to 13 %: B. Schroeder, G.
-// A. Gibson, "Disk failures in the real world", FAST 2007. So the range of such a figure
-// goes down to 0.88 ÷ 13 of it. Its peak stays at what the datasheet says, which is what
-// was entered; half of the law then lies above 1.9 % a year, and a tenth above 5.5 %.
+// words say so. Those of failure rates stand in package
+// evidence, which begins from them too.
 
 // driveRules are for the models that some choice uses.
 var driveRules = []rule{
-	{key: "life.afr", low: 0.5, high: 2, words: "half to twice, a guess", rate: true, doubtful: true},
-	{key: "life.mtbf", low: 0.88 / 13, high: 1, words: "a fifteenth of it to all of it: datasheets' 0.88 % a year were seen as 2 to 4 %, up to 13 % (Schroeder and Gibson, FAST 2007)", rate: true, doubtful: true},
+	{key: "life.afr", low: evidence.Usual("afr").Low, high: evidence.Usual("afr").High, words: "half to twice, a guess", rate: true, doubtful: true},
+	{key: "life.mtbf", low: evidence.Usual("mtbf").Low, high: evidence.Usual("mtbf").High, words: "a fifteenth of it to all of it: datasheets' 0.88 % a year were seen as 2 to 4 %, up to 13 % (Schroeder and Gibson, FAST 2007)", rate: true, doubtful: true},
 	{key: "life.shape", low: 0.8, high: 1.25, words: "0.8 to 1.25 times, a guess"},
-	{key: "life.scale", low: 0.5, high: 2, words: "half to twice, a guess", rate: true, doubtful: true},
-	{key: "life.afr_by_year", low: 0.5, high: 2, words: "half to twice, a guess", rate: true, doubtful: true},
+	{key: "life.scale", low: evidence.Usual("scale").Low, high: evidence.Usual("scale").High, words: "half to twice, a guess", rate: true, doubtful: true},
+	{key: "life.afr_by_year", low: evidence.Usual("afr_by_year").Low, high: evidence.Usual("afr_by_year").High, words: "half to twice, a guess", rate: true, doubtful: true},
 	{key: "batch_variance", ends: func(own float64) (float64, float64) { return 0, max(1, 2*own) }, words: "none to the larger of 1 and twice, a guess"},
 	{key: "read_error", low: 1. / 3, high: 3, words: "a third to three times, a guess"},
 	{key: "latent_defects.mean", low: 0.5, high: 2, words: "half to twice, a guess"},
@@ -75,9 +73,13 @@ const normal95 = 1.96
 
 // lifeRules returns the ranges of what a life law itself says it leaves open, which
 // are in place of guesses at any of it; none where it says nothing of the kind.
-func lifeRules(of array.AboutLife) (own []rule) {
+func lifeRules(model array.Drive) (own []rule) {
+	of := model.Life.About()
 	if of.Rate != nil {
-		own = append(own, recorded(*of.Rate))
+		own = append(own, recorded(*of.Rate, model.Log != nil))
+	}
+	if of.Multiplier != nil {
+		return append(own, updated(*of.Multiplier))
 	}
 	for i, p := range of.Errors {
 		r := fitted("life."+p.Key, p.Error)
@@ -96,9 +98,21 @@ func fitted(key string, relative float64) rule {
 
 // recorded returns the range of a record's failure rate: the 95 % interval of its
 // law. At either end the rate is known, and not drawn from the record's law any more.
-func recorded(r array.GammaRate) rule {
+func recorded(r array.GammaRate, byLog bool) rule {
 	law := distuv.Gamma{Alpha: r.Shape, Beta: r.Years}
-	return rule{key: "life.afr", known: &rates{law.Quantile(0.025), law.Mean(), law.Quantile(0.975)}, words: "the 95 % interval of the record's rate", law: law, doubtful: true}
+	words := "the 95 % interval of the record's rate"
+	if byLog {
+		words = "the 95 % interval of the rate as the site's log updated it"
+	}
+	return rule{key: "life.afr", known: &rates{law.Quantile(0.025), law.Mean(), law.Quantile(0.975)}, words: words, law: law, doubtful: true, updated: byLog}
+}
+
+// updated returns the range of what multiplies a law that ages and that the site's log
+// updated: the 95 % interval of its law. At either end it is known, and neither the log nor
+// the errors of a fit are drawn from any more.
+func updated(by array.Gamma) rule {
+	law := distuv.Gamma{Alpha: by.Shape, Beta: by.Rate}
+	return rule{key: "hazard_multiplier", low: law.Quantile(0.025), high: law.Quantile(0.975), words: "the 95 % interval of what the site's log leaves of it, times the law as stated", by: &law, doubtful: true, updated: true}
 }
 
 // rates are failure rates per drive-year.

@@ -98,7 +98,10 @@ func (s *Source) tree(set []Setting) (*toml.Node, error) {
 				n.Move(line)
 				o.Set(t.steps, n, line)
 			}
-			if v.drawn {
+			switch {
+			case v.drawn && t.steps[len(t.steps)-1].Key == "hazard_multiplier":
+				o.Known(t.steps[1].Item)
+			case v.drawn:
 				withoutErrors(o, t.steps)
 			}
 		}

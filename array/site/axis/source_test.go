@@ -110,7 +110,7 @@ func TestOwnValueChangesNothing(t *testing.T) {
 		rapid.Check(t, func(r *rapid.T) {
 			var set []Setting
 			for _, in := range inputs {
-				if rapid.Bool().Draw(r, in.Axis.Path) && in.Range != recorded(*array.FieldRecord{DriveDays: 1}.About().Rate).words {
+				if rapid.Bool().Draw(r, in.Axis.Path) && in.Range != recorded(*array.FieldRecord{DriveDays: 1}.About().Rate, false).words {
 					set = append(set, in.Axis.Set(in.Likely))
 				}
 			}

@@ -48,6 +48,9 @@ func TestEveryNumberVaries(t *testing.T) {
 	keys := map[string]bool{}
 	for _, p := range places {
 		own := s.current([]target{p})[0]
+		if own.updated { // what is set in its place is known, and the log does not update it
+			continue
+		}
 		c, v := scaleOf(*own.Read), own.Read.Value
 		other := v * 0.99
 		switch {
@@ -89,7 +92,7 @@ func TestEveryNumberVaries(t *testing.T) {
 	for _, key := range strings.Fields(`service_life cameras.count cameras.bitrate cameras.hours_per_day cameras.activity cameras.retention
 		cameras.frames_per_second drives.capacity drives.hazard_multiplier drives.batch_variance drives.read_error drives.latent_defects.mean
 		drives.transfer drives.price drives.power drives.life.afr drives.life.mtbf drives.life.shape drives.life.scale drives.life.min
-		drives.life.afr_by_year drives.life.failures drives.life.drive_days choices.drives choices.groups choices.hot_spares
+		drives.life.failures drives.life.drive_days choices.drives choices.groups choices.hot_spares
 		care.rebuild_share care.rebuild_floor care.controller_limit care.notice care.scrub care.restore.exponential care.response.weibull.scale
 		care.response.weibull.shape care.restock.within choices.response hazards.common_cause.per_year hazards.common_cause.each_drive
 		hazards.degraded_multiplier recorder.price recorder.bays recorder.link recorder.idle_power recorder.power.failures_per_year
