@@ -6,7 +6,10 @@ type Fleet struct {
 	Label  string
 	Drives []Observed // one a drive, in no particular order; nil where the record gives sums only
 	Sums   []Counted  // sums over drives; nil where the record gives each drive
-	Notes  []string   // what the reader had to presume, a sentence each
+	// Ends is the day on which the watching of each of Drives ended, counted from 1970;
+	// nil where the record has no days.
+	Ends  []int32
+	Notes []string // what the reader had to presume, a sentence each
 }
 
 // Observed is the part of a drive's life that was watched. Whatever happened

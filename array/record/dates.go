@@ -153,7 +153,7 @@ func (r *datesReader) take(d dated, dayFirst bool, errs *Errors) bool {
 		return false
 	}
 	f := &r.list[d.fleet]
-	f.Drives = append(f.Drives, o)
+	f.Drives, f.Ends = append(f.Drives, o), append(f.Ends, end)
 	return true
 }
 

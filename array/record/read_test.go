@@ -51,7 +51,7 @@ func TestForms(t *testing.T) {
 		{"dates", "installed,removed,failed,observed_from\n2020-01-01,2020-01-11,yes,\n2020-01-01,,no,2019-01-01\n2020-01-01,2020-03-01,yes,2020-01-02\n2020-02-01,2020-02-02,no,\n2020-01-05,2020-01-05,1,\n", until("2020-01-31"), "one row a drive, dates", []array.Fleet{
 			{Label: "all drives", Notes: []string{"Left out, as they came after the day of --until: 1 drives."}, Drives: []array.Observed{
 				{Hours: 240, Failed: true}, {Hours: 720}, {Entered: 24, Hours: 720}, {Hours: 12, Failed: true},
-			}},
+			}, Ends: []int32{18272, 18292, 18292, 18266}}, // 2020-01-11, 31, 31 and 05 by date(1)
 		}},
 		{"cells missing and too many at the end", "hours,failed,entered\n5,0\n6,1,,,\n", Options{}, "one row a drive, ages", []array.Fleet{
 			{Label: "all drives", Drives: []array.Observed{{Hours: 5}, {Hours: 6, Failed: true}}},
