@@ -11,6 +11,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
+	"arrayodds/sim/predictive"
 	"arrayodds/sim/study"
 )
 
@@ -26,7 +27,7 @@ type Answer struct {
 	Beaten      []string // which choice is beaten by which, and why
 	LeftOut     []string // hazards that are left out and would turn the answer
 	Idle        []string // what the file gives and nothing depends on
-	Notes       []string // on how all this was found
+	Notes       []string // on how all this was found, and what the site's own log says
 	Choices     []Choice // by place
 }
 
@@ -66,6 +67,7 @@ func Of(c study.Comparison) Answer {
 			out.Notes = append(out.Notes, d.Why)
 		}
 	}
+	out.Notes = append(out.Notes, predictive.Look(c.Site).Sentences()...)
 	return out
 }
 

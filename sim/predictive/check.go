@@ -2,6 +2,7 @@ package predictive
 
 import (
 	"fmt"
+	"strings"
 
 	"arrayodds/array"
 	"arrayodds/array/evidence"
@@ -71,6 +72,20 @@ func Look(s array.Site) (r Report) {
 	return r
 }
 
+// Sentences returns all that a report says, for where there is no table of it; none where a
+// site has no log.
+func (r Report) Sentences() (all []string) {
+	for _, u := range r.Updates {
+		all = append(all, u.Words)
+		for _, c := range r.Checks {
+			if c.Drive == u.Drive {
+				all = append(all, strings.TrimSpace(c.Said+" "+c.Doubt))
+			}
+		}
+	}
+	return all
+}
+
 // looks returns the looks at a log, without their verdicts.
 func looks(d array.Drive) (all []Check) {
 	l := d.Log
@@ -109,9 +124,9 @@ func looks(d array.Drive) (all []Check) {
 	return all
 }
 
-// chance returns a chance in words: "18 %", "1 in 3 000".
+// chance returns a chance in words: "18 %", "1 in 300 000".
 func chance(p float64) string {
-	if p >= 0.001 {
+	if p >= 1e-4 {
 		return unit.FormatPercent(p, 2)
 	}
 	return figure.Chance(p)

@@ -8,7 +8,9 @@ import (
 	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/evidence"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/predictive"
 )
 
 // formatNumber is the format number of every JSON. It is raised when a key changes
@@ -43,12 +45,43 @@ func writeJSON(w io.Writer, o object) error {
 // document returns the object that the JSON of a site's result is: what all have,
 // and the members of this one.
 func document(s array.Site, seed uint64, members ...member) object {
-	return append(object{
+	all := append(object{
 		{"format", formatNumber},
 		{"site", s.Name},
 		{"seed", seed},
 		{"service_life_hours", s.ServiceLife},
 	}, members...)
+	if r := predictive.Look(s); len(r.Updates) > 0 {
+		all = append(all, member{"log", logObject(r)})
+	}
+	return all
+}
+
+// logObject returns what the log of a site makes of its assumptions. Rates are failures
+// per drive-year, or times the law as stated where that changes with age.
+func logObject(r predictive.Report) object {
+	rate := func(r evidence.Rate) object {
+		return object{{"low", r.Low}, {"mean", r.Mean}, {"high", r.High}}
+	}
+	return object{
+		{"drives", list(r.Updates, func(u predictive.Update) any {
+			before, after := evidence.Rates(u.Log)
+			return object{
+				{"drive", u.Drive},
+				{"failures", u.Log.Failures},
+				{"drive_days", u.Log.DriveDays},
+				{"expected_failures", u.Log.Expected * u.Log.Before.Mean()},
+				{"times_the_law", u.Log.Stated.About().Ages},
+				{"rate_before", rate(before)},
+				{"rate", rate(after)},
+				{"said", u.Words},
+			}
+		})},
+		{"unlikely_below", r.Below},
+		{"checks", list(orEmpty(r.Checks), func(c predictive.Check) any {
+			return object{{"drive", c.Drive}, {"of", string(c.Kind)}, {"chance", c.P}, {"likely", c.Likely}, {"said", c.Said}, {"doubt", c.Doubt}}
+		})},
+	}
 }
 
 // encode writes a value, its blanks being left to [json.Indent]. The error names the keys that lead to a

@@ -1,0 +1,106 @@
+package evidence
+
+import (
+	"math"
+	"testing"
+
+	"arrayodds/array"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// The Gamma law has the mean and the variance of the triangular law of ratios, which
+// gonum's quantiles give.
+func TestPrior(t *testing.T) {
+	t.Parallel()
+	for _, r := range []Range{{0.5, 2}, {1, 13 / 0.88}, {0.5, 1}, {0.97, 1.02}, {0.1, 300}} {
+		law := distuv.NewTriangle(math.Log(r.Low), math.Log(r.High), 0, nil)
+		const n = 400_000
+		mean, square := 0.0, 0.0
+		for i := range n {
+			x := math.Exp(law.Quantile((float64(i) + 0.5) / n))
+			mean += x / n
+			square += x * x / n
+		}
+		g, ok := Prior([]Range{r})
+		if got := g.Shape / (g.Rate * g.Rate); !ok || math.Abs(g.Mean()/mean-1) > 1e-5 || math.Abs(got/(square-mean*mean)-1) > 1e-3 {
+			t.Errorf("%v: mean %v, want %v; variance %v, want %v", r, g.Mean(), mean, got, square-mean*mean)
+		}
+	}
+	// Of two independent ones the means multiply, and so do the means of squares.
+	one, _ := Prior([]Range{{0.5, 2}})
+	two, _ := Prior([]Range{{0.5, 2}, {0.5, 2}})
+	if got, want := 1+1/two.Shape, math.Pow(1+1/one.Shape, 2); math.Abs(got/want-1) > 1e-9 {
+		t.Errorf("the squared variation is %v, want %v", got, want)
+	}
+	if _, ok := Prior(nil); ok {
+		t.Error("no range leaves something open")
+	}
+}
+
+// By hand: 4 failures in 500 000 drive-days are Gamma(4.5, 500 000 days). 3 failures more
+// in 100 000 drive-days at twice the hazard make it Gamma(7.5, 700 000 days).
+func TestUpdateOfARecord(t *testing.T) {
+	t.Parallel()
+	record := array.FieldRecord{Failures: 4, DriveDays: 500_000}
+	expected := func(l array.Life) float64 { return l.Expected(0, 100_000*24) }
+	b := Given(record, "drive_days", nil, expected)
+	if got, want := b.Updated(3, 100_000, 2*expected(record), 2), (array.FieldRecord{Failures: 7, DriveDays: 700_000}); got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	// As a multiplier of the mean rate it is the same law.
+	after := b.Before.Updated(3, 2*expected(record))
+	if rate := after.Mean() * 4.5 / 500_000; math.Abs(rate/(7.5/700_000)-1) > 1e-12 || after.Shape != 7.5 {
+		t.Errorf("%+v", after)
+	}
+}
+
+// By hand: at 1.5 % a year, half to twice of it, ln 2 = 0.693147: triangular about 0. Its
+// mean is that of exp on either side, ½·2(e^d − 1 − d)/d² at d = ±0.693147, so
+// (2·0.306853 + 2·0.193147)/(2·0.480453) = 1.040684; its mean square the same at
+// ±1.386294: (2·1.613706 + 2·0.636294)/(2·1.921812) = 1.170770. The squared variation is
+// 1.170770/1.040684² − 1 = 0.081005, and so a = 12.3449, b = 11.8623. 3 failures where
+// 24 drives for 2 years at 1.5 % make 0.72 leave Gamma(15.3449, 12.5823).
+func TestUpdateOfAStatedRate(t *testing.T) {
+	t.Parallel()
+	law := array.ConstantRate{AFR: 0.015}
+	hours := 24 * 2 * 8760.0
+	expected := func(l array.Life) float64 { return l.Expected(0, hours) }
+	b := Given(law, "afr", nil, expected)
+	u := b.Updated(3, hours/24, expected(law), 1).(array.UpdatedLife)
+	if math.Abs(expected(law)-0.72) > 1e-12 || math.Abs(u.Multiplier.Shape-15.3449) > 0.003 || math.Abs(u.Multiplier.Rate-12.5823) > 0.003 {
+		t.Errorf("%v are expected, %+v", expected(law), u)
+	}
+}
+
+// What a fit leaves open, parted in two and put together, is what it was: the variance of
+// the logarithm of the expected failures, and those of shape and scale.
+func TestFitIsParted(t *testing.T) {
+	t.Parallel()
+	l := array.FittedWeibull{Shape: 1.4, Scale: 300_000, ShapeError: 0.08, ScaleError: 0.12, Correlation: -0.6}
+	expected := func(l array.Life) float64 { return 50 * l.Expected(2*8760, 4*8760) }
+	b := Given(l, "scale", nil, expected)
+	left := b.Life.(array.FittedWeibull)
+	slope := func(shape, scale float64) float64 {
+		at := func(way float64) float64 {
+			return math.Log(expected(array.WeibullLife{Shape: l.Shape * math.Exp(way*shape), Scale: l.Scale * math.Exp(way*scale)}))
+		}
+		return (at(1) - at(-1)) / 2
+	}
+	u, v := slope(l.ShapeError, 0), slope(0, l.ScaleError)
+	variance := u*u + v*v + 2*l.Correlation*u*v
+	// Gamma: 1/a = e^variance − 1, as of the log-normal law.
+	if got, want := 1/b.Before.Shape, math.Expm1(variance); math.Abs(got/want-1) > 1e-9 || math.Abs(b.Before.Mean()-1) > 1e-9 {
+		t.Errorf("a squared variation of %v, want %v", got, want)
+	}
+	// Along what is left the expected failures do not change, to first order.
+	du, dv := left.ShapeError/l.ShapeError, left.Correlation*left.ScaleError/l.ScaleError
+	if change := u*du + v*dv; math.Abs(change) > 1e-9 {
+		t.Errorf("what is left moves the expected failures by %v", change)
+	}
+	// The variance of log shape is what goes with the multiplier and what is left.
+	with := (u + l.Correlation*v) * (u + l.Correlation*v) / variance
+	if math.Abs(with+du*du-1) > 1e-9 {
+		t.Errorf("%v and %v of the shape's variance", with, du*du)
+	}
+}
