@@ -9,15 +9,13 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
-	"arrayodds/sim/figure"
-	"arrayodds/sim/predictive"
 )
 
 // Check writes what a site file says without any simulation: what the cameras
 // need, what each choice is and holds, and the defaults that were used. sizes are
 // those of the site's choices, in their order.
 func Check(w io.Writer, f *site.File, sizes []array.Sizing) error {
-	parts := []string{asked(f.Site)}
+	parts := []string{title(f.Site)}
 	if len(f.Site.Cameras) > 0 {
 		parts = append(parts, cameras(f.Site))
 	}
@@ -69,30 +67,6 @@ func scheduled(f *site.File) []string {
 		all = append(all[:mostNotes], paragraph("Schedule: %d notes more, which the report of compare has", n))
 	}
 	return []string{strings.Join(all, "")}
-}
-
-// logged returns what the site's log makes of its assumptions, none where it has none.
-func logged(s array.Site) (parts []string) {
-	r := predictive.Look(s)
-	for _, u := range r.Updates {
-		parts = append(parts, paragraph("%s", plain(u.Words)))
-	}
-	var rows [][]string
-	for _, c := range r.Checks {
-		verdict := "likely"
-		if !c.Likely {
-			verdict = "UNLIKELY"
-		}
-		rows = append(rows, []string{plain(c.Drive), string(c.Kind), verdict, plain(strings.TrimSpace(c.Said + " " + c.Doubt))})
-	}
-	if len(rows) == 0 {
-		return parts
-	}
-	parts = append(parts, layOut([]column{{"drive", 14}, {"of its\nlog", 0}, {"is", 0}, {"what was seen, and what to doubt", 60}}, rows))
-	if len(rows) > 1 {
-		parts = append(parts, paragraph("Unlikely is what comes in fewer than %s of such looks, so that of %d looks together one in twenty would have one called so by chance alone.", typed(figure.Chance(r.Below)), len(rows)))
-	}
-	return parts
 }
 
 // choices returns the table of choices.

@@ -15,7 +15,7 @@ import (
 func Choose(w io.Writer, f choose.Found) error {
 	cameras := len(f.Site.Cameras) > 0
 	says := answer.Of(f.Finalists)
-	parts := []string{title(f.Site)}
+	parts := append([]string{title(f.Site)}, updates(columnsWide, f.Site)...)
 	parts = append(parts, section("What to buy", f.Says)...)
 	columns := []column{{"design", 26}, {"chance of loss in " + years(f.Site.ServiceLife) + "\nin all, and its spread", 0}}
 	if cameras {

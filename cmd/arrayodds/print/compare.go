@@ -11,7 +11,6 @@ import (
 	"arrayodds/sim/answer"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/figure"
-	"arrayodds/sim/predictive"
 	"arrayodds/sim/study"
 )
 
@@ -82,7 +81,7 @@ func Compare(w io.Writer, r study.Comparison) error {
 		}
 		rows = append(rows, row)
 	}
-	parts := []string{asked(r.Site), layOut(columns, rows)}
+	parts := []string{title(r.Site), layOut(columns, rows)}
 	if short {
 		parts = append(parts, paragraph("* does not hold the footage for as long as is asked%s.", toGrow(r.Site)))
 	}
@@ -126,24 +125,8 @@ func section(about string, says []string) (parts []string) {
 	return parts
 }
 
-// title returns the sentences above the tables: what the site asks for, and what its log
-// makes of its assumptions.
+// title returns the sentence above the tables: what the site asks for.
 func title(s array.Site) string {
-	text := asked(s)
-	r := predictive.Look(s)
-	for _, u := range r.Updates {
-		text += paragraph("%s", plain(u.Words))
-	}
-	for _, c := range r.Checks {
-		if !c.Likely {
-			text += paragraph("%s %s", plain(c.Said), plain(c.Doubt))
-		}
-	}
-	return text
-}
-
-// asked returns what the site asks for.
-func asked(s array.Site) string {
 	if len(s.Cameras) == 0 {
 		return paragraph("%s: no cameras given, %s of service", plain(s.Name), years(s.ServiceLife))
 	}

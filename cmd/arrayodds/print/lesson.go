@@ -11,6 +11,7 @@ import (
 // Lesson writes the questions of a lesson, without the answers.
 func Lesson(w io.Writer, l teach.Lesson) error {
 	parts := []string{narrow("%s: %s on %q", plain(l.Site.Name), questions(len(l.Questions)), plain(l.Choice.Label))}
+	parts = append(parts, updates(narrowColumns, l.Site, l.Choice)...)
 	for i, q := range l.Questions {
 		parts = append(parts, narrow("%d  %s. %s", i+1, plain(q.Title), plain(q.Ask)))
 	}

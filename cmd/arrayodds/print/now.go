@@ -71,6 +71,7 @@ func nowParts(r now.Result) []string {
 	for _, s := range r.Says.Notes {
 		parts = append(parts, narrow("%s", plain(s)))
 	}
+	parts = append(parts, updates(narrowColumns, r.Site, r.Choice)...)
 	for _, s := range r.Warnings {
 		parts = append(parts, narrow("! %s", plain(s)))
 	}

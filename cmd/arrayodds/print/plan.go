@@ -15,6 +15,7 @@ import (
 // sheets say.
 func Plan(w io.Writer, p plan.Plan) error {
 	parts := []string{rewrapped(title(p.Site)), narrow("%q: %s.", plain(p.Choice.Label), planned(p))}
+	parts = append(parts, updates(narrowColumns, p.Site, p.Choice)...)
 	var rows [][]string
 	for _, l := range p.Parts.Lines {
 		name := l.Name

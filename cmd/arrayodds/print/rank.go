@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"arrayodds/array"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -16,6 +17,11 @@ const mostInputs = 6
 // Rank writes, choice by choice, the inputs that move its loss chance most.
 func Rank(w io.Writer, r study.Ranking) error {
 	parts := []string{rewrapped(title(r.Site))}
+	var ranked []array.Choice
+	for _, c := range r.Choices {
+		ranked = append(ranked, c.Choice)
+	}
+	parts = append(parts, updates(narrowColumns, r.Site, ranked...)...)
 	more, guessed := false, false
 	var named []string // inputs, with their paths
 	seen := map[string]bool{}

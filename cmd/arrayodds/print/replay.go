@@ -12,7 +12,7 @@ import (
 
 // Replay writes an outline of each life that the page shows.
 func Replay(w io.Writer, r study.Replay) error {
-	parts := []string{rewrapped(title(r.Site))}
+	parts := append([]string{rewrapped(title(r.Site))}, updates(narrowColumns, r.Site, r.Choice)...)
 	kind := fmt.Sprintf("%s of %q, as they come; %s of all lives lose footage within %s.", figure.Count(len(r.Lives), "life", "lives"), plain(r.Choice.Label), figure.Odds(r.Loss), years(r.Site.ServiceLife))
 	if r.OnlyLosses {
 		kind = fmt.Sprintf("%s of %q, drawn from those in which footage is lost. Of all lives of %s such are %s (95 %%: %s).",

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"arrayodds/array"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/study"
@@ -20,6 +21,11 @@ const mostValues = 3
 // inputs, and the break-even values.
 func Vary(w io.Writer, v study.Sweep) error {
 	parts := []string{rewrapped(title(v.Site))}
+	var varied []array.Choice
+	for _, c := range v.Curves {
+		varied = append(varied, c.Choice)
+	}
+	parts = append(parts, updates(narrowColumns, v.Site, varied...)...)
 	for _, in := range v.Inputs {
 		parts = append(parts, input(in))
 	}
