@@ -204,6 +204,12 @@ func (e *Entry) readCounts(t *toml.Table) {
 		t.Wrong("model", "it without file", "it beside the file that it is in", "")
 	}
 	t.Integer("failures", &failures)
+	how := []string{"drive_days", "drives", "since", "until"}
+	if !slices.ContainsFunc(how, t.Given) { // one error and not one for each
+		t.Fail(t.Node.Line, t.Path, "failures without how long how many drives ran", "drive_days, or drives, since and until", "")
+		t.Know(append(how, "age")...)
+		return
+	}
 	t.Number("drive_days", &days)
 	t.Count("drives", &drives)
 	t.Date("since", &since)
@@ -221,10 +227,8 @@ func (e *Entry) readCounts(t *toml.Table) {
 		e.Ageless = true
 		e.spans = []span{{days * 24, 0, days * 24}}
 	} else {
-		for _, missing := range []string{"since", "until"} {
-			if !t.Given(missing) && t.Given("drives") {
-				t.Fail(t.LineOf("drives"), toml.Join(t.Path, missing), "nothing", t.Key(missing).Expected()+", beside drives", "")
-			}
+		if !t.Given("until") {
+			t.Fail(t.Node.Line, toml.Join(t.Path, "until"), "nothing", t.Key("until").Expected(), "")
 		}
 		watched := until.Sub(since).Hours()
 		switch {

@@ -8,7 +8,7 @@ const (
 )
 
 // Key is the key of the tables of a log in a site file.
-var Key = toml.Key{Path: "log", Kind: toml.Tables, Most: 100, Item: "log",
+var Key = toml.Key{Path: "log", Kind: toml.Tables, Most: 20, Item: "log",
 	Doc: "What happened to the drives of one model at this site; it updates their failure rate."}
 
 // Keys are the keys of one of these tables.
