@@ -36,7 +36,7 @@ func TestReadme(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Chdir(t.TempDir())
-	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet), "tonight.toml": string(tonight)} {
+	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "logged.toml": siteOf(t, string(text)) + "\n" + logOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet), "tonight.toml": string(tonight)} {
 		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -67,8 +67,8 @@ func TestReadme(t *testing.T) {
 			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
 		}
 	}
-	if shown != 10 {
-		t.Errorf("the README shows %d commands, want 10", shown)
+	if shown != 11 {
+		t.Errorf("the README shows %d commands, want 11", shown)
 	}
 	if *update {
 		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {
@@ -99,6 +99,17 @@ func words(t *testing.T, typed string) []string {
 		t.Fatal(err)
 	}
 	return all
+}
+
+// logOf returns the log that the README shows.
+func logOf(t *testing.T, text string) string {
+	t.Helper()
+	_, rest, ok := strings.Cut(text, "    [[log]]\n")
+	log, _, ends := strings.Cut(rest, "\n\n")
+	if !ok || !ends {
+		t.Fatal("no log in the README")
+	}
+	return "[[log]]\n" + strings.ReplaceAll("\n"+log, "\n    ", "\n") + "\n"
 }
 
 // siteOf returns the site file that the README shows, the first indented block under
