@@ -16,6 +16,7 @@ const (
 )
 
 var keys = []toml.Key{
+	{Path: "site", Kind: toml.Text, Doc: "The site file of the array, by its path from the folder of the state file; only a whole folder of states asks for it."},
 	{Path: "choice", Kind: toml.Text, LabelOf: "choices", Right: "the label of one of the site's [[choices]]", Doc: "Which of the site's choices was built."},
 	{Path: "when", Kind: toml.Text, Absent: "not given: a random hour of the week", Right: whenRight, Doc: "When this is the state, as open hours are counted from it."},
 	{Path: "age", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Required: true, Doc: "Age of every drive for which no other is given."},

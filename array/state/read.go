@@ -25,14 +25,50 @@ type File struct {
 // Where anything is wrong with what is written, the error is of type [toml.Errors] and
 // lists all of it; any other error is of the reader.
 func Read(from io.Reader, name string, choices []array.Choice, choice string) (*File, error) {
-	parsed, err := toml.Parse(from, name)
+	d, err := Open(from, name)
 	if err != nil {
 		return nil, err
 	}
-	r := &toml.Reader{Document: parsed, Schema: schema()}
-	f := read(r.Table(parsed.Root, "", ""), choices, choice)
-	if len(parsed.Errs) > 0 {
-		return nil, parsed.Errs.Sorted()
+	return d.read(choices, choice, false)
+}
+
+// Document is a state file that was opened: its site can be asked for before it is read.
+type Document struct{ parsed *toml.Document }
+
+// Open opens a state file. What is wrong with its syntax is said when it is read; the
+// error is of the reader.
+func Open(from io.Reader, name string) (*Document, error) {
+	parsed, err := toml.Parse(from, name)
+	return &Document{parsed}, err
+}
+
+// Site returns where the file says that its site file is. place is that key, for errors
+// about it, with what was found; given reports whether the file has it. The path is empty
+// where what stands there is no text.
+func (d *Document) Site() (path string, place toml.Error, given bool) {
+	place = toml.Error{File: d.parsed.Name, Line: 1, Key: "site", Found: "nothing"}
+	n := d.parsed.Root.Under["site"]
+	if n == nil {
+		return "", place, false
+	}
+	place.Line, place.Found = n.Line, n.Shown()
+	if n.Kind == toml.StringNode {
+		path = n.Text
+	}
+	return path, place, true
+}
+
+// Syntax returns the mistakes of syntax, which can be told before the site is known.
+func (d *Document) Syntax() toml.Errors { return d.parsed.Errs.Sorted() }
+
+// State reads the file as [Read] does, of the choice that it names, without its notes.
+func (d *Document) State(choices []array.Choice) (*File, error) { return d.read(choices, "", true) }
+
+func (d *Document) read(choices []array.Choice, choice string, mute bool) (*File, error) {
+	r := &toml.Reader{Document: d.parsed, Schema: schema(), Mute: mute}
+	f := read(r.Table(d.parsed.Root, "", ""), choices, choice)
+	if len(d.parsed.Errs) > 0 {
+		return nil, d.parsed.Errs.Sorted()
 	}
 	f.Notes = r.SortedNotes()
 	return f, nil
@@ -40,6 +76,8 @@ func Read(from io.Reader, name string, choices []array.Choice, choice string) (*
 
 func read(t *toml.Table, choices []array.Choice, choice string) *File {
 	nan := math.NaN()
+	site := "" // whoever reads a folder has asked for it before
+	t.Text("site", &site)
 	f := &File{Choice: readChoice(t, choices, choice)}
 	s := &f.State
 	s.HourOfWeek, s.SpareIn, s.TechnicianIn, s.Scrubbed = nan, nan, nan, nan
