@@ -12,6 +12,7 @@
 //     Clopper and Pearson.
 //   - [Unseen], for a mean to which no trial contributed: an upper end from the
 //     Poisson law. What was not seen is not certainly 0.
+//   - [Quantile], for a quantile of a sample: the ranks of a binomial law.
 //   - [FromInterval], where the interval was found by other means.
 //   - [Exact], for a closed form: no width.
 //   - [None], where there is no figure: all NaN.

@@ -18,8 +18,28 @@ func Ask(ctx context.Context, q Request) (Result, error) {
 	if err != nil || r.Lost() || len(r.State.Down()) == 0 {
 		return r, err
 	}
-	if err := r.act(ctx, q); err != nil {
+	if err := r.act(ctx, q, false); err != nil {
 		return r, err
+	}
+	r.say()
+	return r, nil
+}
+
+// Brief is the answer of [Ask] for one array among many: the chances, and each thing that
+// can be done by itself, with nothing hour by hour, no copies, and not when all drives run
+// again. The builder is that of arrays that are asked for one after the other.
+func Brief(ctx context.Context, q Request, b *model.Builder) (Result, error) {
+	r, sys, err := begin(q, b)
+	if err != nil || sys == nil {
+		return r, err
+	}
+	if err := r.chances30(ctx, sys, q.Options); err != nil {
+		return r, q.blame(err)
+	}
+	if len(r.State.Down()) > 0 {
+		if err := r.act(ctx, q, true); err != nil {
+			return r, err
+		}
 	}
 	r.say()
 	return r, nil
@@ -27,32 +47,44 @@ func Ask(ctx context.Context, q Request) (Result, error) {
 
 // Glance is the first answer of [Ask]: all but what can be done.
 func Glance(ctx context.Context, q Request) (Result, error) {
+	r, sys, err := begin(q, new(model.Builder))
+	if err != nil || sys == nil {
+		return r, err
+	}
+	if err := r.simulate(ctx, sys, q.Options); err != nil {
+		return r, q.blame(err)
+	}
+	r.say()
+	return r, nil
+}
+
+// begin returns the answer before anything is simulated, and what is to be: nil where the
+// array is lost, which the answer says.
+func begin(q Request, b *model.Builder) (Result, *model.System, error) {
 	r := Result{
 		Site: q.Site, Choice: q.Choice, State: q.State, Seed: q.Options.Seed, Accuracy: q.Options.Accuracy,
 		Assumptions: q.Assumptions,
 	}
 	z, err := q.Site.Size(q.Choice)
 	if err != nil {
-		return r, err
+		return r, nil, err
 	}
 	r.Sizing, r.RebuildHours = z, z.RebuildRun
 	r.Tolerance, r.Down = z.Shape.Tolerance, q.State.MostDown(z.Shape)
 	if r.Lost() {
 		r.say()
-		return r, nil
+		return r, nil, nil
 	}
-	sys, err := systemOf(new(model.Builder), q, Month)
-	if err != nil {
-		return r, err
+	sys, err := systemOf(b, q, Month)
+	return r, sys, err
+}
+
+// blame puts the label of the choice into an error that is its own.
+func (q Request) blame(err error) error {
+	if busy, ok := err.(*engine.BusyError); ok {
+		busy.Choice = q.Choice.Label
 	}
-	if err := r.simulate(ctx, sys, q.Options); err != nil {
-		if busy, ok := err.(*engine.BusyError); ok {
-			busy.Choice = q.Choice.Label
-		}
-		return r, err
-	}
-	r.say()
-	return r, nil
+	return err
 }
 
 // systemOf returns the system of a question over so many hours.
@@ -67,6 +99,25 @@ func systemOf(b *model.Builder, q Request, hours float64) (*model.System, error)
 	return sys, nil
 }
 
+// chances30 fills in the chances within 30 days.
+func (r *Result) chances30(ctx context.Context, sys *model.System, opt engine.Options) error {
+	opt.LossOnly = true
+	sums, stopped, err := engine.Simulate(ctx, sys, opt)
+	if err != nil {
+		return err
+	}
+	r.take(sys, sums, model.NewFit(sums), stopped)
+	r.Exact = exactly(sys)
+	return nil
+}
+
+// take takes the chances from sums.
+func (r *Result) take(sys *model.System, sums *model.Sums, fit *model.Fit, stopped engine.StoppedBy) {
+	r.Loss = engine.LossChance(sys, sums, fit)
+	r.BeforeWhole = chanceOf(sums, fit, model.LossBeforeWhole)
+	r.Trials, r.StoppedBy, r.Warnings = int(sums.N), stopped, engine.Warnings(sums)
+}
+
 // simulate fills in the chances, hour by hour, and when all drives run again.
 func (r *Result) simulate(ctx context.Context, sys *model.System, opt engine.Options) error {
 	hourly := *sys
@@ -77,9 +128,7 @@ func (r *Result) simulate(ctx context.Context, sys *model.System, opt engine.Opt
 		return err
 	}
 	fit := model.NewFit(sums)
-	r.Loss = engine.LossChance(sys, sums, fit)
-	r.BeforeWhole = chanceOf(sums, fit, model.LossBeforeWhole)
-	r.Trials, r.StoppedBy, r.Warnings = int(sums.N), stopped, engine.Warnings(sums)
+	r.take(sys, sums, fit, stopped)
 	for i := range sums.Steps {
 		e := fit.Step(i).AtMostOne()
 		if sums.Steps[i] == 0 {
@@ -94,8 +143,8 @@ func (r *Result) simulate(ctx context.Context, sys *model.System, opt engine.Opt
 	return err
 }
 
-// act simulates what can be done, from common streams.
-func (r *Result) act(ctx context.Context, q Request) error {
+// act simulates what can be done, from common streams; in short, each thing alone.
+func (r *Result) act(ctx context.Context, q Request, short bool) error {
 	b := new(model.Builder)
 	base, err := systemOf(b, q, Month)
 	if err != nil {
@@ -126,12 +175,15 @@ func (r *Result) act(ctx context.Context, q Request) error {
 		}
 	}
 	all := 0
-	if faster > 1 {
+	if faster > 1 && !short {
 		if all, err = add(together, Month, nil); err != nil {
 			return err
 		}
 	}
-	copies := copiesOf(q, r.Sizing)
+	var copies []copied
+	if !short {
+		copies = copiesOf(q, r.Sizing)
+	}
 	type pair struct{ during, after int }
 	var pairs []pair
 	for _, c := range copies {

@@ -10,8 +10,6 @@ import (
 	"arrayodds/sim/model"
 	"arrayodds/sim/plain"
 	"arrayodds/sim/stream"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 const (
@@ -46,21 +44,9 @@ func wholeAfter(ctx context.Context, sys *model.System, opt engine.Options) (Who
 		}
 	}
 	return Whole{
-		Median: quantile(hours, 0.5), Ninety: quantile(hours, 0.9),
+		Median: estimate.Quantile(hours, 0.5), Ninety: estimate.Quantile(hours, 0.9),
 		Lives: wholeLives, Not: estimate.Proportion(float64(not), wholeLives),
 	}, nil
-}
-
-// quantile returns a quantile of sorted values with the interval between two of them whose
-// ranks a binomial law gives: W. J. Conover, Practical Nonparametric Statistics, 1971
-// (from memory).
-func quantile(sorted []float64, share float64) estimate.Estimate {
-	n := float64(len(sorted))
-	law := distuv.Normal{Mu: n * share, Sigma: math.Sqrt(n * share * (1 - share))}
-	at := func(rank float64) float64 {
-		return sorted[min(max(int(math.Ceil(rank))-1, 0), len(sorted)-1)]
-	}
-	return estimate.FromInterval(at(n*share), at(law.Quantile(0.025)), at(law.Quantile(0.975)+1))
 }
 
 // chanceOf returns a chance, or what is left open of one that was not seen.

@@ -21,6 +21,7 @@ type Simulator struct {
 	whole   float64 // cumulative hazard of the life over the horizon
 	last    asked
 	rate    float64 // multiplies every hazard of this life
+	given   given   // what is not drawn in a life; without a law: all is
 	phase   float64 // hour of the week at time zero
 	drives  []drive
 	groups  []group
@@ -121,14 +122,7 @@ func (p *Simulator) begin() {
 	p.free, p.returns = p.sys.Spares, p.returns[:0]
 	p.sharing.Reset(p.sys.Sets)
 	p.phase = p.sys.Start.PhaseOr(p.rnd.Float64() * law.WeekHours)
-	p.life = p.sys.Life
-	if f := p.sys.Fitted; f != nil {
-		p.life = f.Draw(p.rnd)
-	}
-	p.rate = 1
-	if a := p.sys.Uncertain; a > 0 {
-		p.rate = p.rnd.Gamma(a)
-	}
+	p.drawLife()
 	batch := p.firstBatch()
 	for i := range p.drives {
 		p.drives[i] = drive{budget: p.rnd.Exp(), batch: batch}
@@ -151,6 +145,32 @@ func (p *Simulator) begin() {
 	p.drawShock()
 	if s := p.sys.Start; s != nil {
 		p.beginAt(s, batch)
+	}
+}
+
+// given is a law of life, and what multiplies its hazard.
+type given struct {
+	life law.Life
+	rate float64
+}
+
+// GivenLife makes drives of the lives from now on live by that law, its hazard times
+// rate, in place of what is drawn where the law is uncertain: so that many systems can
+// have one draw in common.
+func (p *Simulator) GivenLife(life law.Life, rate float64) { p.given = given{life, rate} }
+
+// drawLife draws what is uncertain of the law of life, once for a whole life.
+func (p *Simulator) drawLife() {
+	p.life, p.rate = p.sys.Life, 1
+	if p.given.life != nil {
+		p.life, p.rate = p.given.life, p.given.rate
+		return
+	}
+	if f := p.sys.Fitted; f != nil {
+		p.life = f.Draw(p.rnd)
+	}
+	if a := p.sys.Uncertain; a > 0 {
+		p.rate = p.rnd.Gamma(a)
 	}
 }
 
