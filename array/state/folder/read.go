@@ -20,6 +20,7 @@ import (
 // Array is one array of a folder.
 type Array struct {
 	Name   string // the path of its state file from the folder, without ".state.toml"
+	SiteAt string // the path of its site file, from the folder
 	Site   *site.File
 	Choice int // by its index in the site's choices
 	State  array.State
@@ -114,7 +115,7 @@ func one(fsys fs.FS, sites *siteFiles, folder, p string) (Array, error) {
 	if err != nil {
 		return Array{}, err
 	}
-	return Array{Name: strings.TrimSuffix(p, Ending), Site: s, Choice: read.Choice, State: read.State}, nil
+	return Array{Name: strings.TrimSuffix(p, Ending), SiteAt: of, Site: s, Choice: read.Choice, State: read.State}, nil
 }
 
 // siteOf returns the path of the site file of a state file, from the folder.
