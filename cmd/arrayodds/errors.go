@@ -10,6 +10,7 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/sim/choose"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/fleet"
 	"arrayodds/sim/study"
 	"arrayodds/sim/trace"
 
@@ -68,6 +69,9 @@ func asUsageError(err error) error {
 	}
 	if long, ok := errors.AsType[*trace.LongLifeError](err); ok {
 		return usageErrors{long.Error()}
+	}
+	if errs, ok := errors.AsType[fleet.ArrayErrors](err); ok {
+		return usageErrors(strings.Split(errs.Error(), "\n"))
 	}
 	if errors.Is(err, trace.ErrNoLoss) {
 		return usageErrorf("%v; right would be --only-losses for a choice that can lose footage, or more trials", err)

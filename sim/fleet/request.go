@@ -14,7 +14,7 @@ import (
 const (
 	DefaultSeed      = 1
 	DefaultAccuracy  = 0.05
-	DefaultMaxTrials = 8192
+	DefaultMaxTrials = 4096
 )
 
 // Asked returns what is asked of the arrays of a folder.

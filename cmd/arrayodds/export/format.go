@@ -7,6 +7,7 @@ import (
 	"arrayodds/charts/choose"
 	"arrayodds/charts/compare"
 	"arrayodds/charts/fit"
+	"arrayodds/charts/fleet"
 	"arrayodds/charts/lesson"
 	"arrayodds/charts/now"
 	"arrayodds/charts/plan"
@@ -22,12 +23,12 @@ import (
 // takes its result.
 var Formats = []Format{
 	{Name: "html", Usage: "write the page to `FILE`", Always: true, Writers: []Writer{
-		Of(compare.Write), Of(choose.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write), Of(plan.Write), Of(now.Write), Of(now.WriteDrill),
+		Of(compare.Write), Of(choose.Write), Of(vary.Write), Of(rank.Write), Of(lesson.Write), Of(replay.Write), Of(fit.Write), Of(plan.Write), Of(now.Write), Of(now.WriteDrill), Of(fleet.Write),
 	}, Asked: []Writer{Of(size.Write)}},
 	{Name: "sheet", Usage: "write one A4 page to hand to a customer, as HTML, to `FILE`", Writers: []Writer{Of(onepage.Write), Of(onepage.WriteSearch)}},
-	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON), Of(sizeJSON), Of(planJSON), Of(nowJSON), Of(drillJSON)}},
-	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV), Of(sizeCSV)}},
-	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX)}},
+	{Name: "json", Usage: "write every figure as JSON to `FILE`", Writers: []Writer{Of(compareJSON), Of(chooseJSON), Of(varyJSON), Of(rankJSON), Of(fitJSON), Of(sizeJSON), Of(planJSON), Of(nowJSON), Of(drillJSON), Of(fleetJSON)}},
+	{Name: "csv", Usage: "write the figures as rows of CSV to `FILE`", Writers: []Writer{Of(compareCSV), Of(chooseCSV), Of(varyCSV), Of(rankCSV), Of(sizeCSV), Of(fleetCSV)}},
+	{Name: "xlsx", Usage: "write a workbook to `FILE`", Binary: true, Writers: []Writer{Of(compareXLSX), Of(fleetXLSX)}},
 }
 
 // Format is a format of output files.
