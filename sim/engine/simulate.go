@@ -34,11 +34,13 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 			if enough == 0 {
 				enough = r.Blocks
 			}
-			others := WidestOther(r.Total)
-			each := r.Total.Work/int64(r.Blocks) + 1
-			limit := min(max(leastForOthers, overrun*enough), max(r.Blocks, int(workForOthers/each)))
-			done = opt.LossOnly || others <= opt.Accuracy || r.Blocks >= limit
-			needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
+			if done = opt.LossOnly; !done {
+				others := WidestOther(r.Total)
+				each := r.Total.Work/int64(r.Blocks) + 1
+				limit := min(max(leastForOthers, overrun*enough), max(r.Blocks, int(workForOthers/each)))
+				done = others <= opt.Accuracy || r.Blocks >= limit
+				needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
+			}
 		} else {
 			enough = 0
 		}

@@ -20,9 +20,10 @@
 //
 // # Two stages
 //
-// First every array is simulated in a few hundred lives: enough for an interval, and for
-// the head of the order to be among those that seem to be. Arrays alike to the last figure
-// are simulated once. Then those that may belong to the head ([Head] arrays), and whose
+// First every array is simulated in some hundred lives: those with drives down in 512, the
+// others until their interval can be trusted and is as narrow as was asked for, or in a
+// fleet of 1 000 arrays and more half as wide as the chance to either side. Arrays alike
+// to the last figure are simulated once. Then those that may belong to the head ([Head] arrays), and whose
 // order is in doubt as their intervals overlap, are simulated in four times as many
 // lives, and again, until they are apart, as accurate as was asked for, or at the end of
 // the budget. Those that are still not apart are marked ([Standing.Tied]).

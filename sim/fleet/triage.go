@@ -15,13 +15,12 @@ import (
 )
 
 const (
-	// quietLives is how many lives of an array are simulated of which every drive runs:
-	// most of a fleet, and the chances of each are small. In a fleet of less than
-	// largeFleet arrays there is time for fewLives.
-	quietLives = 2 * engine.TrialsPerBlock
-	fewLives   = 16 * engine.TrialsPerBlock
-	largeFleet = 1000
-	// troubledLives is the same where some are down.
+	// In a fleet of largeFleet arrays and more, those of which every drive runs are
+	// simulated until their chance is known to a half-width of quietAccuracy and its
+	// interval can be trusted: they are most of the fleet, and their chances are small.
+	largeFleet    = 1000
+	quietAccuracy = 0.5
+	// troubledLives is how many lives of an array with drives down are simulated first.
 	troubledLives = engine.FirstRound * engine.TrialsPerBlock
 	// moreLives is how many times as many are simulated in a further round.
 	moreLives = 4
@@ -41,14 +40,13 @@ type triage struct {
 
 // oneCase is an array to simulate.
 type oneCase struct {
-	array int // the first that is so
-	times int // how many are
-	seed  uint64
-	lives int
-	asked int64 // lives that were asked for last
-	// further says that the case is simulated in all the lives that were asked for.
-	further bool
-	answer  now.Result
+	array    int // the first that is so
+	times    int // how many are
+	seed     uint64
+	lives    int
+	asked    int64 // lives that were asked for last
+	accuracy float64
+	answer   now.Result
 }
 
 // first simulates every array in a few lives, and puts them in order.
@@ -66,14 +64,12 @@ func (t *triage) first(ctx context.Context) error {
 		t.caseOf = append(t.caseOf, at)
 	}
 	all := make([]int, len(t.cases))
-	quiet := int64(quietLives)
-	if len(t.cases) < largeFleet {
-		quiet = fewLives
-	}
 	for i, c := range t.cases {
-		all[i], c.asked = i, quiet
+		all[i], c.asked, c.accuracy = i, t.q.Options.MaxTrials, t.q.Options.Accuracy
 		if len(t.q.Arrays[c.array].State.Down()) > 0 {
-			c.asked = troubledLives
+			c.asked = min(troubledLives, c.asked)
+		} else if len(t.cases) >= largeFleet {
+			c.accuracy = max(quietAccuracy, c.accuracy)
 		}
 	}
 	if err := t.simulate(ctx, all); err != nil {
@@ -96,10 +92,7 @@ func (t *triage) simulate(ctx context.Context, cases []int) error {
 		c := t.cases[cases[i]]
 		a := &t.q.Arrays[c.array]
 		opt := t.q.Options
-		opt.Seed, opt.MaxTrials, opt.Workers, opt.Progress = c.seed, c.asked, 1, nil
-		if c.further { // what is to be known better is a difference
-			opt.Accuracy = -1
-		}
+		opt.Seed, opt.MaxTrials, opt.Accuracy, opt.Workers, opt.Progress = c.seed, c.asked, c.accuracy, 1, nil
 		c.answer, errs[c.array] = now.Brief(ctx, now.Request{Site: a.Site, Choice: a.Choice, State: a.State, Options: opt}, &builders[worker])
 		c.lives = c.answer.Trials
 	})
@@ -187,7 +180,8 @@ func (t *triage) sharpen(ctx context.Context) error {
 		var again []int
 		for _, c := range t.inDoubt() {
 			of := t.cases[c]
-			of.asked, of.further = min(of.asked*moreLives, t.q.Options.MaxTrials), true
+			of.asked = min(of.asked*moreLives, t.q.Options.MaxTrials)
+			of.accuracy = -1 // all of them: what is to be known better is a difference
 			again = append(again, c)
 		}
 		if len(again) == 0 {
