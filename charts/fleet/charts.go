@@ -133,7 +133,8 @@ func (r ranking) spread() draw.Chart {
 		alt = append(alt, text)
 	}
 	x := draw.XAxis("arrays", 34, draw.PlainTicks)
-	x.Min, x.Max, x.MinInterval = 0, most+most/8+1, 1
+	step := tickStep(most)
+	x.Min, x.Max, x.MinInterval, x.MaxInterval = 0, step*(1+(most+most/9)/step), float64(step), float64(step)
 	margins := draw.RowMargins()
 	margins.Bottom = "58"
 	bars := echarts.SingleSeries{Name: "arrays", Type: "bar", Data: rows, ItemStyle: &opts.ItemStyle{Color: draw.Teal}}
@@ -142,6 +143,21 @@ func (r ranking) spread() draw.Chart {
 	c.Read = "Each bar is the number of arrays whose chance of losing footage within 30 days lies there."
 	c.Alt = strings.Join(alt, "; ") + "."
 	return c
+}
+
+// tickStep returns the distance of some three ticks on an axis of whole numbers.
+func tickStep(most int) int {
+	step := 1
+	for step*3 < most {
+		switch {
+		case step*2*3 >= most:
+			return step * 2
+		case step*5*3 >= most:
+			return step * 5
+		}
+		step *= 10
+	}
+	return step
 }
 
 // power returns ten to a power in words: 1, 10, 100, 1 000, up to a million.

@@ -42,7 +42,7 @@ func (r ranking) contents() *contents {
 			Inputs:   true,
 			Heading:  "Where to go first",
 			Lead:     r.Headline(),
-			Points:   append([]string{r.Count() + "."}, unbroken(r.Points())...),
+			Points:   unbroken(append(append(r.First(), r.Count()+"."), r.Points()...)),
 			Notes:    page.OneLines(r.Notes),
 			Method:   r.method(),
 			Footer:   page.NewFooter(fleet.Cautions(), nil),

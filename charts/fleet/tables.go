@@ -47,7 +47,7 @@ func visitCells(s *fleet.Standing) []page.Cell {
 		advice.Main = "nothing tonight"
 	}
 	if s.Tied {
-		advice.Sub = "by the intervals it may as well stand before the one above"
+		advice.Sub = "≈ not told apart from the one above"
 	}
 	loss, left, off := page.ChanceCell(s.Loss), page.Cell{Main: "–"}, page.Cell{Main: "–"}
 	switch {

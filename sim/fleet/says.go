@@ -3,6 +3,7 @@ package fleet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"arrayodds/array/label"
 	"arrayodds/sim/estimate"
@@ -65,6 +66,39 @@ func (r *Result) Points() (all []string) {
 		say("Drives to have for that year: %s. None is wanted now.", figure.Whole(spares.Value))
 	}
 	return all
+}
+
+// First says in a sentence each where to go first, and of the arrays that are lost which
+// those are.
+func (r *Result) First() (all []string) {
+	const few = 3
+	var lost []string
+	for i := range r.Arrays[:r.Lost] {
+		lost = append(lost, label.OneLine(r.Arrays[i].Name))
+	}
+	if len(lost) > 0 {
+		all = append(all, fmt.Sprintf("Lost: %s. Call, and have the recorder switched off and every drive left in its bay.", figure.Some(lost)))
+	}
+	for i := range r.Arrays[r.Lost:min(len(r.Arrays), r.Lost+few)] {
+		s := &r.Arrays[r.Lost+i]
+		if s.Best == nil {
+			break
+		}
+		place := "First"
+		if i > 0 {
+			place = "Then"
+		}
+		all = append(all, fmt.Sprintf("%s %s: %s, from %s to %s.", place, label.OneLine(s.Name), lowerFirst(s.Advice), figure.Odds(s.Loss), figure.Odds(s.Best.Loss)))
+	}
+	return all
+}
+
+// lowerFirst returns a sentence to stand behind a colon.
+func lowerFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
 }
 
 // Number writes an estimate with its interval.
@@ -157,6 +191,7 @@ func Cautions() []string {
 		"A simulated chance is an estimate under what the files say. Of arrays that seem alike the order says little: see the intervals.",
 		"What the drives of one model have in common, and no site file says, is in no figure: a bad delivery over several arrays, a fault of firmware, a hot summer.",
 		"The drives of one record of failures live by one rate in each simulated year, so the 95 % point knows the doubt of that record; a rate that is stated is taken for certain.",
+		"The 95 % points of the models come to more than that of all, as not all of them have a bad year at once.",
 		"Drives to have is for all arrays from one shelf, without any that come back within the year. Where each site has its own shelf, more are needed.",
 		"RAID is no backup. What a lost array still holds is a matter for a specialist; switch it off and touch nothing.",
 	}
