@@ -60,8 +60,8 @@ func (r ranking) visitChart() draw.Chart {
 		text := fmt.Sprintf("%s: %s left alone", label.OneLine(s.Name), figure.Odds(s.Loss))
 		if s.Best != nil {
 			helped = true
-			series = append(series, draw.RowEstimate{Name: "with it done", Symbol: done, Estimate: s.Best.Loss, Row: row, Down: 6, Tip: tip(s.Best.Loss, s.Advice)}.Series(axis)...)
-			text += fmt.Sprintf(", %s with %s", figure.Odds(s.Best.Loss), s.Advice)
+			series = append(series, draw.RowEstimate{Name: "with it done", Symbol: done, Estimate: s.Best.Loss, Row: row, Down: 6, Tip: tip(s.Best.Loss, label.OneLine(s.Advice))}.Series(axis)...)
+			text += fmt.Sprintf(", %s with %s", figure.Odds(s.Best.Loss), label.OneLine(s.Advice))
 		}
 		alt = append(alt, text)
 	}

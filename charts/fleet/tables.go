@@ -42,7 +42,7 @@ func visitCells(s *fleet.Standing) []page.Cell {
 	if stake.Main == "" {
 		stake.Main = "no cameras given"
 	}
-	advice := page.Cell{Main: s.Advice}
+	advice := page.Cell{Main: label.OneLine(s.Advice)}
 	if advice.Main == "" {
 		advice.Main = "nothing tonight"
 	}

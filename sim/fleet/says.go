@@ -88,7 +88,7 @@ func (r *Result) First() (all []string) {
 		if i > 0 {
 			place = "Then"
 		}
-		all = append(all, fmt.Sprintf("%s %s: %s, from %s to %s.", place, label.OneLine(s.Name), lowerFirst(s.Advice), figure.Odds(s.Loss), figure.Odds(s.Best.Loss)))
+		all = append(all, fmt.Sprintf("%s %s: %s, from %s to %s.", place, label.OneLine(s.Name), lowerFirst(label.OneLine(s.Advice)), figure.Odds(s.Loss), figure.Odds(s.Best.Loss)))
 	}
 	return all
 }

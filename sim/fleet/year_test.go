@@ -1,0 +1,145 @@
+package fleet
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"testing"
+
+	"arrayodds/array"
+	"arrayodds/array/unit"
+	"arrayodds/sim/simtest"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// living returns arrays of drives of that life, an age each, that are restored within an
+// hour.
+func living(arrays, drives int, life array.Life, age func(i int) float64) (all []Array) {
+	for n := range arrays {
+		a := chained(fmt.Sprintf("array %d", n), array.TripleParity, drives, 0, 0.02, 1)
+		a.Choice.Drive.Life, a.Choice.Drive.Label = life, "8 TB"
+		for i := range a.State.Drives {
+			a.State.Drives[i].Age = age(n*drives + i)
+		}
+		all = append(all, a)
+	}
+	return all
+}
+
+// quantile returns the least count that a law given by its chances, from 0 on, has up to
+// that share.
+func quantile(chance func(k int) float64, share float64) float64 {
+	for k, sum := 0, 0.0; ; k++ {
+		if sum += chance(k); sum >= share {
+			return float64(k)
+		}
+	}
+}
+
+// yearOfFleet simulates the year alone.
+func yearOfFleet(t *testing.T, arrays []Array) Year {
+	t.Helper()
+	y := year{q: Request{Arrays: arrays, Options: usual()}, standings: make([]Standing, len(arrays)), workers: 2}
+	if err := y.run(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	return y.all()
+}
+
+// check holds a year against a mean, within 4.5 standard errors, and a 95 % point, within
+// its interval and one drive.
+func check(t *testing.T, y Year, mean, most float64) {
+	t.Helper()
+	if n := simtest.StandardErrors(y.Failures, mean); math.Abs(n) > 4.5 {
+		t.Errorf("%g failures, %.1f standard errors from %g", y.Failures.Value, n, mean)
+	}
+	if most < y.Most.Low-1 || most > y.Most.High+1 {
+		t.Errorf("at most %g (%g to %g), want %g", y.Most.Value, y.Most.Low, y.Most.High, most)
+	}
+}
+
+// Drives of constant rate fail as a Poisson process, replaced as soon as they fail: the
+// sum's mean and 95 % point against gonum's Poisson law.
+func TestYearAgainstPoisson(t *testing.T) {
+	t.Parallel()
+	const afr = 0.05
+	y := yearOfFleet(t, living(50, 8, array.ConstantRate{AFR: afr}, func(int) float64 { return 10_000 }))
+	law := distuv.Poisson{Lambda: 400 * afr}
+	check(t, y, law.Lambda, quantile(func(k int) float64 { return law.Prob(float64(k)) }, 0.95))
+}
+
+// Drives of different ages whose successors do not fail within the year (no hazard for the
+// first two years) are a Poisson-binomial: its chances by convolution, one drive after the
+// other.
+func TestYearAgainstPoissonBinomial(t *testing.T) {
+	t.Parallel()
+	life := array.WeibullLife{Shape: 3, Scale: 4 * unit.HoursPerYear, Min: 2 * unit.HoursPerYear}
+	age := func(i int) float64 { return float64(i%6) * 9000 }
+	arrays := living(10, 12, life, age)
+	cumulative := func(age float64) float64 {
+		return math.Pow(math.Max(0, age-life.Min)/life.Scale, life.Shape)
+	}
+	chances, mean := []float64{1}, 0.0
+	for i := range 120 {
+		p := -math.Expm1(cumulative(age(i)) - cumulative(age(i)+unit.HoursPerYear))
+		mean += p
+		next := make([]float64, len(chances)+1)
+		for k, c := range chances {
+			next[k] += c * (1 - p)
+			next[k+1] += c * p
+		}
+		chances = next
+	}
+	check(t, yearOfFleet(t, arrays), mean, quantile(func(k int) float64 { return chances[k] }, 0.95))
+}
+
+// Drives of one record of 3 failures share the rate behind it: Gamma(3.5) over the record's
+// drive-years, so that the sum is a negative binomial, with the chances of
+// N. L. Johnson, S. Kotz, A. W. Kemp, Univariate Discrete Distributions, 1992 (from memory):
+// Γ(a + k)/(Γ(a)·k!)·q^k·(1 − q)^a. Were each drive to draw a rate of its own, the 95 %
+// point would be that of a Poisson law, far below.
+func TestYearOfOneRecord(t *testing.T) {
+	t.Parallel()
+	record := array.FieldRecord{Failures: 3, DriveDays: 70 * 365}
+	y := yearOfFleet(t, living(50, 8, record, func(int) float64 { return 5000 }))
+	const a = 3.5
+	mean := a * 400 / 70
+	q := mean / (mean + a)
+	logGamma := func(x float64) float64 { v, _ := math.Lgamma(x); return v }
+	most := quantile(func(k int) float64 {
+		n := float64(k)
+		return math.Exp(logGamma(a+n) - logGamma(a) - logGamma(n+1) + n*math.Log(q) + a*math.Log1p(-q))
+	}, 0.95)
+	check(t, y, mean, most)
+	poisson := distuv.Poisson{Lambda: mean}
+	if alone := quantile(func(k int) float64 { return poisson.Prob(float64(k)) }, 0.95); alone+5 > most {
+		t.Errorf("the law of one record does not differ: %g and %g", alone, most)
+	}
+}
+
+// The models add up to all drives; those beyond the bound are summed up.
+func TestModels(t *testing.T) {
+	t.Parallel()
+	var arrays []Array
+	for i := range mostModels + 30 {
+		a := chained(fmt.Sprintf("array %d", i), array.RAID6, 8, 0, 0.05, 24)
+		a.Choice.Drive.Label = fmt.Sprintf("model %03d", i)
+		arrays = append(arrays, a)
+	}
+	r := ask(t, 2, arrays...)
+	if n := len(r.Models); n != mostModels+1 || r.Models[n-1].Others != 30 || r.Models[n-1].ModelName() != "30 other models" {
+		t.Errorf("%d models, the last %+v", n, r.Models[n-1])
+	}
+	drives, failures := 0, 0.0
+	for i, m := range r.Models {
+		drives += m.Drives
+		failures += m.Failures.Value
+		if i > 0 && m.Others == 0 && m.Failures.Value > r.Models[i-1].Failures.Value {
+			t.Errorf("model %d has more failures than the one before", i)
+		}
+	}
+	if drives != r.Year.Drives || math.Abs(failures-r.Year.Failures.Value) > 1e-6*failures {
+		t.Errorf("%d drives and %g failures of the models, %d and %g of all", drives, failures, r.Year.Drives, r.Year.Failures.Value)
+	}
+}
