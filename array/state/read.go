@@ -58,8 +58,20 @@ func (d *Document) Site() (path string, place toml.Error, given bool) {
 	return path, place, true
 }
 
-// Syntax returns the mistakes of syntax, which can be told before the site is known.
-func (d *Document) Syntax() toml.Errors { return d.parsed.Errs.Sorted() }
+// Mistakes returns what is wrong with the file as far as can be told where its site is not
+// known.
+func (d *Document) Mistakes() toml.Errors {
+	r := &toml.Reader{Document: d.parsed, Schema: schema(), Mute: true}
+	t := r.Table(d.parsed.Root, "", "")
+	label := ""
+	t.Text("choice", &label)
+	readArray(t, &File{Choice: -1}, nil)
+	return d.parsed.Errs.Sorted()
+}
+
+// Broken reports whether the text could not be read to its end, or not on every line, so
+// that what seems to be missing may be there.
+func (d *Document) Broken() bool { return len(d.parsed.Errs) > 0 }
 
 // State reads the file as [Read] does, of the choice that it names, without its notes.
 func (d *Document) State(choices []array.Choice) (*File, error) { return d.read(choices, "", true) }
@@ -75,10 +87,16 @@ func (d *Document) read(choices []array.Choice, choice string, mute bool) (*File
 }
 
 func read(t *toml.Table, choices []array.Choice, choice string) *File {
+	f := &File{Choice: readChoice(t, choices, choice)}
+	readArray(t, f, choices)
+	return f
+}
+
+// readArray reads all but the choice.
+func readArray(t *toml.Table, f *File, choices []array.Choice) {
 	nan := math.NaN()
 	site := "" // whoever reads a folder has asked for it before
 	t.Text("site", &site)
-	f := &File{Choice: readChoice(t, choices, choice)}
 	s := &f.State
 	s.HourOfWeek, s.SpareIn, s.TechnicianIn, s.Scrubbed = nan, nan, nan, nan
 	readWhen(t, &s.HourOfWeek)
@@ -93,7 +111,7 @@ func read(t *toml.Table, choices []array.Choice, choice string) *File {
 	if f.Choice < 0 {
 		readDrives(t, nil, nil)
 		t.Done()
-		return f
+		return
 	}
 	c := &choices[f.Choice]
 	for range c.Drives {
@@ -110,7 +128,6 @@ func read(t *toml.Table, choices []array.Choice, choice string) *File {
 		t.Wrong("scrubbed", t.Written("scrubbed", ""), "at most the age of the oldest drive, "+unit.FormatHours(oldest), "")
 	}
 	t.Done()
-	return f
 }
 
 func oldest(drives []array.DriveState) (age float64) {

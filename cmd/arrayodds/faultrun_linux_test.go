@@ -40,6 +40,7 @@ loss_chance = "1 in 10"
 accuracy = "50 %"
 max_trials = 1000
 `
+	faultState  = "age = \"1 y\"\n[[drives]]\nnumber = 2\nstate = \"down\"\n"
 	faultRecord = "label,drive_days,failures\na,100000,5\nb,200000,3\n"
 )
 
@@ -76,6 +77,9 @@ func newFaultRun(t *testing.T, c faultCommand) *faultRun {
 	r := &faultRun{T: t, command: c, dir: dir, old: map[string]string{}}
 	r.writeFile("site.toml", faultSite)
 	r.writeFile("record.csv", faultRecord)
+	r.check(os.Mkdir(r.path("fleet"), 0o755))
+	r.writeFile("fleet/site.toml", faultSite)
+	r.writeFile("fleet/array.state.toml", faultState)
 	r.check(os.Mkdir(r.path("out"), 0o755))
 	r.layOut()
 	return r

@@ -4,6 +4,7 @@ import (
 	"os"
 	"os/signal"
 	"slices"
+	"strings"
 	"syscall"
 	"testing"
 )
@@ -78,6 +79,7 @@ var faultCommands = []faultCommand{
 	{name: "plan", input: "site.toml", flags: []string{"--choice", "mirror"}, formats: []string{"html", "json"}, seeded: true},
 	{name: "replay", input: "site.toml", flags: []string{"--choice", "mirror", "--lives", "1"}, formats: []string{"html"}, seeded: true},
 	{name: "now", input: "site.toml", flags: []string{"--choice", "mirror", "--drill"}, formats: []string{"html", "json"}, seeded: true},
+	{name: "now", flags: []string{"--fleet", "fleet"}, formats: []string{"html", "json", "csv", "xlsx"}, seeded: true},
 	{name: "desk", input: "site.toml", formats: []string{"html"}},
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},
@@ -106,7 +108,7 @@ func TestFaults(t *testing.T) {
 		if !*all && c.name != "compare" {
 			continue
 		}
-		t.Run(c.name, func(t *testing.T) {
+		t.Run(strings.Join(append([]string{c.name}, c.flags...), " "), func(t *testing.T) {
 			t.Parallel()
 			want := newFaultRun(t, c)
 			if got := undisturbed(want); got.status != 0 {

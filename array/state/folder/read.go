@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"arrayodds/array"
@@ -97,17 +98,22 @@ func one(fsys fs.FS, sites *siteFiles, folder, p string) (Array, error) {
 	if err != nil {
 		return Array{}, fileError(folder, p, err)
 	}
-	of, err := siteOf(fsys, d, p)
-	if err != nil {
-		if syntax := d.Syntax(); len(syntax) > 0 { // what is not there may be behind it
-			return Array{}, syntax
-		}
-		return Array{}, err
+	broken := d.Broken()
+	of, wrong := siteOf(fsys, d, p)
+	if broken && wrong != nil && wrong.Found == noSite { // it may be where the text is broken
+		wrong = nil
 	}
-	s := sites.read(of)
-	if s == nil {
-		if syntax := d.Syntax(); len(syntax) > 0 {
-			return Array{}, syntax
+	s := (*site.File)(nil)
+	if of != "" {
+		s = sites.read(of)
+	}
+	if s == nil { // the rest is judged all the same
+		mistakes := d.Mistakes()
+		if wrong != nil && !slices.ContainsFunc(mistakes, func(e toml.Error) bool { return e.Key == wrong.Key }) {
+			mistakes = append(mistakes, *wrong).ByLine()
+		}
+		if len(mistakes) > 0 {
+			return Array{}, mistakes
 		}
 		return Array{}, nil
 	}
@@ -118,8 +124,12 @@ func one(fsys fs.FS, sites *siteFiles, folder, p string) (Array, error) {
 	return Array{Name: strings.TrimSuffix(p, Ending), SiteAt: of, Site: s, Choice: read.Choice, State: read.State}, nil
 }
 
-// siteOf returns the path of the site file of a state file, from the folder.
-func siteOf(fsys fs.FS, d *state.Document, p string) (string, error) {
+// noSite is what is found where there is no site file.
+const noSite = "no site file"
+
+// siteOf returns the path of the site file of a state file, from the folder, or what is
+// wrong with it.
+func siteOf(fsys fs.FS, d *state.Document, p string) (string, *toml.Error) {
 	const right = `the path of a site file from the folder of this one, such as "../site.toml"`
 	dir, base := path.Dir(p), strings.TrimSuffix(path.Base(p), Ending)
 	named, place, given := d.Site()
@@ -128,16 +138,16 @@ func siteOf(fsys fs.FS, d *state.Document, p string) (string, error) {
 		of := path.Join(dir, named)
 		switch {
 		case named == "":
-			return "", toml.Errors{place}
+			return "", &place
 		case !fs.ValidPath(of) || path.IsAbs(named) || strings.HasSuffix(of, Ending):
 			if !strings.HasSuffix(of, Ending) {
 				place.Right = "a site file in the folder that is read: this leads out of it"
 			}
-			return "", toml.Errors{place}
+			return "", &place
 		}
 		if _, err := fs.Stat(fsys, of); err != nil {
 			place.Found = fmt.Sprintf("%s, which cannot be read (%v)", unit.Quote(named), cause(err))
-			return "", toml.Errors{place}
+			return "", &place
 		}
 		return of, nil
 	}
@@ -147,7 +157,7 @@ func siteOf(fsys fs.FS, d *state.Document, p string) (string, error) {
 			return of, nil // where it cannot be read, that is said of it
 		}
 	}
-	place.Found = "no site file"
+	place.Found = noSite
 	place.Right = fmt.Sprintf(`site = "PATH" in this file, or %s or site.toml beside it`, base+".toml")
-	return "", toml.Errors{place}
+	return "", &place
 }
