@@ -10,6 +10,7 @@
 //	arrayodds rank SITE.toml       which input matters most
 //	arrayodds replay SITE.toml     single lives of one choice, hour by hour
 //	arrayodds now SITE.toml        one array in trouble tonight: what to do and what not
+//	arrayodds now --fleet DIR      many arrays: where to go first, and the next year's spares
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
 //	arrayodds desk [SITE.toml]     one page with the engine in it

@@ -47,8 +47,7 @@ the head of the list is simulated to --accuracy (without it 5 %) or to --max-tri
 array.
 
 EXAMPLE
-   arrayodds now terminal.toml --state tonight.toml
-   arrayodds now --fleet customers`,
+   arrayodds now terminal.toml --state tonight.toml`,
 		Flags: slices.Concat(
 			[]cli.Flag{
 				&cli.StringFlag{Name: "state", Usage: "the state of the array, from `FILE`"},

@@ -8,7 +8,8 @@
 //     a key keeps its meaning and its place.
 //   - csv: one row a choice, a choice and value, or a design, for whatever reads tables.
 //   - xlsx: a workbook of the choices, the loss over the years, the assumptions and
-//     the cautions, in which figures are numbers.
+//     the cautions, or of the arrays of a fleet, its models of drives and the cautions, in
+//     which figures are numbers.
 //
 // Each function writes to an [io.Writer] and opens no file. A figure that is not
 // known (a cost without prices, what rests on cameras at a site without them, every
@@ -59,6 +60,27 @@
 //   - changes: label and room_bytes of somewhat more footage, and the drives that each
 //     suggestion takes for it;
 //   - left_out: drives that were not tried, and why.
+//
+// # The JSON of a fleet
+//
+// Beside format and seed it has
+//
+//   - fleet, the folder's name; sites, how many site files; arrays_lost, _degraded and
+//     _whole; expected_losses_30_days, how many of the arrays that are not lost yet are to
+//     be expected to lose footage, and _of_degraded those of them with drives down now;
+//   - year: of all drives their number, failures_mean, failures_95 (drives that fail at
+//     the most, in 95 % of the cases), drives_wanted_now and spares_to_have, the sum of
+//     these two; models: the same by the label of the drives, most failures first (one
+//     with models_summed_up above 0 is of so many others); replicates, the simulated years;
+//   - arrays, in the order in which to go: name (the path of the state file without its
+//     ending), site, site_file, choice, drive, drives, drives_down by number,
+//     most_down_in_a_group and tolerance, lost; loss_chance_30_days and
+//     loss_chance_before_all_run; best_action (null: nothing helps beyond doubt) with its
+//     ratio, loss_chance_30_days_with_it and takes_off, the difference, by which the order
+//     is; tied_with_the_one_before; advice; camera_days_at_stake (null without cameras);
+//     failures_within_a_year, drives_wanted_now, trials and warnings.
+//
+// CSV and workbook have a row for each array, in that order.
 //
 // # Keys and columns
 //

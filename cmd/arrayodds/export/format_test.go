@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/choose"
+	"arrayodds/sim/fleet"
 	"arrayodds/sim/plan"
 	"arrayodds/sim/sizing"
 	"arrayodds/sim/study"
@@ -27,6 +28,7 @@ func TestFormatsOf(t *testing.T) {
 		{plan.Plan{}, "html json"},
 		{study.Fit{}, "html json"},
 		{sizing.Suggestions{}, "html json csv"},
+		{fleet.Result{}, "html json csv xlsx"},
 		{"no result", ""},
 	} {
 		var names []string
