@@ -35,7 +35,25 @@ func TestReadme(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	states, err := filepath.Glob("testdata/readme/locks/*")
+	if err != nil || len(states) == 0 {
+		t.Fatalf("%v, %d states", err, len(states))
+	}
+	locks := map[string][]byte{"site.toml": []byte(siteOf(t, string(text)))}
+	for _, name := range states {
+		if locks[filepath.Base(name)], err = os.ReadFile(name); err != nil {
+			t.Fatal(err)
+		}
+	}
 	t.Chdir(t.TempDir())
+	if err := os.Mkdir("locks", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for name, data := range locks {
+		if err := os.WriteFile(filepath.Join("locks", name), data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for name, data := range map[string]string{"heron.toml": siteOf(t, string(text)), "logged.toml": siteOf(t, string(text)) + "\n" + logOf(t, string(text)), "wrong.toml": string(wrongSite), "fleet.csv": string(fleet), "tonight.toml": string(tonight)} {
 		if err := os.WriteFile(name, []byte(data), 0o644); err != nil {
 			t.Fatal(err)

@@ -20,10 +20,11 @@
 //
 // # Two stages
 //
-// First every array is simulated in some hundred lives: those with drives down in 512, the
-// others until their interval can be trusted and is as narrow as was asked for, or in a
-// fleet of 1 000 arrays and more half as wide as the chance to either side. Arrays alike
-// to the last figure are simulated once. Then those that may belong to the head ([Head] arrays), and whose
+// First every array is simulated in 512 lives; arrays alike to the last figure once. Where
+// the interval of one cannot be trusted, or of one without drives down is not as narrow as
+// was asked for (in a fleet of 1 000 arrays and more: reaches further than half of the
+// chance to either side), more follow, where the chance is greatest first, until the
+// budget for that is used up: of the rest the results keep their warnings. Then those that may belong to the head ([Head] arrays), and whose
 // order is in doubt as their intervals overlap, are simulated in four times as many
 // lives, and again, until they are apart, as accurate as was asked for, or at the end of
 // the budget. Those that are still not apart are marked ([Standing.Tied]).

@@ -53,12 +53,12 @@ func (r *Result) Points() (all []string) {
 	if r.Lost > 0 {
 		of = ", beside those that are lost,"
 	}
-	text := fmt.Sprintf("Within 30 days %s arrays%s are to be expected to lose footage", Number(r.Losses), of)
-	if r.Degraded > 0 {
-		text += fmt.Sprintf(", %s of them among those with drives down now", Number(r.OfDegraded))
+	if r.Losses.High < fewLosses { // a number of arrays would say little
+		say("Within 30 days: %s that one of the arrays%s loses footage%s.", odds(r.Losses), of, r.ofDegraded(odds))
+	} else {
+		say("Within 30 days %s arrays%s are to be expected to lose footage%s.", Number(r.Losses), of, r.ofDegraded(Number))
 	}
-	say("%s.", text)
-	say("Within a year %s drives are to be expected to fail, and in 95 %% of the cases at most %s.", Number(r.Year.Failures), Most(r.Year.Most))
+	say("Within a year %s drives are to be expected to fail, and in 95\u00a0%% of the cases at most %s.", Number(r.Year.Failures), Most(r.Year.Most))
 	spares := r.Year.Spares()
 	if r.Year.Owed > 0 {
 		say("Drives to have for that year: %s, of which %s wanted now, for drives that are down and hot spares that are out.", figure.Whole(spares.Value), figure.Plural(figure.Whole(float64(r.Year.Owed)), "is", "are"))
@@ -66,6 +66,28 @@ func (r *Result) Points() (all []string) {
 		say("Drives to have for that year: %s. None is wanted now.", figure.Whole(spares.Value))
 	}
 	return all
+}
+
+// fewLosses is the number of arrays to be expected to lose footage below which it is as
+// good as the chance that one of them does: that is less by half of the number's square at
+// the most.
+const fewLosses = 0.02
+
+// odds writes a chance with its interval.
+func odds(e estimate.Estimate) string {
+	if e.Value == 0 || e.Low == e.High {
+		return figure.Odds(e)
+	}
+	return fmt.Sprintf("%s (95\u00a0%%: %s)", figure.Odds(e), figure.OddsInterval(e))
+}
+
+// ofDegraded says how much of what is to be expected is of arrays with drives down; empty
+// where none is.
+func (r *Result) ofDegraded(write func(estimate.Estimate) string) string {
+	if r.Degraded == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %s among those with drives down now", write(r.OfDegraded))
 }
 
 // First says in a sentence each where to go first, and of the arrays that are lost which
@@ -109,7 +131,7 @@ func Number(e estimate.Estimate) string {
 	if e.Low == e.High {
 		return figure.Exact(e.Value)
 	}
-	return fmt.Sprintf("%s (95 %%: %s)", figure.Number(e), figure.Interval(e))
+	return fmt.Sprintf("%s (95\u00a0%%: %s)", figure.Number(e), figure.Interval(e))
 }
 
 // Most writes the quantile of a number of drives with its interval.

@@ -15,13 +15,20 @@ import (
 )
 
 const (
-	// In a fleet of largeFleet arrays and more, those of which every drive runs are
-	// simulated until their chance is known to a half-width of quietAccuracy and its
-	// interval can be trusted: they are most of the fleet, and their chances are small.
+	// firstLives is how many lives of every array are simulated first: the least for an
+	// interval to be what it says.
+	firstLives = engine.FirstRound * engine.TrialsPerBlock
+	// In a fleet of largeFleet arrays and more, a half-width of quietAccuracy is enough for
+	// those of which every drive runs: they are most of the fleet, and their chances are
+	// small.
 	largeFleet    = 1000
 	quietAccuracy = 0.5
-	// troubledLives is how many lives of an array with drives down are simulated first.
-	troubledLives = engine.FirstRound * engine.TrialsPerBlock
+	// trustLives is how many lives those may have together whose interval is not accurate
+	// enough, or not to be trusted, after the first: about half a minute's work. No array
+	// has more than mostTrustLives.
+	trustLives     = 5_000_000
+	mostTrustLives = 65_536
+	trustedAtATime = 256 // arrays, before the lives are counted again
 	// moreLives is how many times as many are simulated in a further round.
 	moreLives = 4
 	// mostCandidates is how many arrays may be simulated further at a time.
@@ -65,14 +72,15 @@ func (t *triage) first(ctx context.Context) error {
 	}
 	all := make([]int, len(t.cases))
 	for i, c := range t.cases {
-		all[i], c.asked, c.accuracy = i, t.q.Options.MaxTrials, t.q.Options.Accuracy
-		if len(t.q.Arrays[c.array].State.Down()) > 0 {
-			c.asked = min(troubledLives, c.asked)
-		} else if len(t.cases) >= largeFleet {
+		all[i], c.asked, c.accuracy = i, min(firstLives, t.q.Options.MaxTrials), t.q.Options.Accuracy
+		if !t.q.Arrays[c.array].troubled() && len(t.cases) >= largeFleet {
 			c.accuracy = max(quietAccuracy, c.accuracy)
 		}
 	}
 	if err := t.simulate(ctx, all); err != nil {
+		return err
+	}
+	if err := t.trust(ctx); err != nil {
 		return err
 	}
 	t.standings = make([]Standing, len(t.q.Arrays))
@@ -83,6 +91,41 @@ func (t *triage) first(ctx context.Context) error {
 	t.sort()
 	return nil
 }
+
+// trust simulates further what is not to be trusted, or not accurate enough, where it
+// matters most first, until the lives for that are used up.
+func (t *triage) trust(ctx context.Context) error {
+	var open []int
+	for i, c := range t.cases {
+		troubled := t.q.Arrays[c.array].troubled()
+		if len(c.answer.Warnings) > 0 || !troubled && c.answer.StoppedBy == engine.ByBudget {
+			open = append(open, i)
+		}
+	}
+	matters := func(i int) float64 { return t.cases[i].answer.Loss.High * float64(t.cases[i].times) }
+	slices.SortStableFunc(open, func(i, j int) int { return cmp.Compare(matters(j), matters(i)) })
+	for left := trustLives; left > 0 && len(open) > 0; {
+		some := open[:min(trustedAtATime, len(open))]
+		open = open[len(some):]
+		for _, i := range some {
+			c := t.cases[i]
+			c.asked = max(c.asked, min(mostTrustLives, int64(left/len(some))))
+			if t.q.Arrays[c.array].troubled() { // sharpened later, where that is wanted
+				c.accuracy = max(quietAccuracy, c.accuracy)
+			}
+		}
+		if err := t.simulate(ctx, some); err != nil {
+			return err
+		}
+		for _, i := range some {
+			left -= t.cases[i].lives
+		}
+	}
+	return nil
+}
+
+// troubled reports whether a drive is down.
+func (a *Array) troubled() bool { return len(a.State.Down()) > 0 }
 
 // simulate asks about cases anew, with as many lives as each asks for.
 func (t *triage) simulate(ctx context.Context, cases []int) error {
