@@ -20,6 +20,7 @@ func Example(choice string, drives int) string {
 # Times have their unit: "90 min", "14 h", "3 d", "2.5 y". What is not known is left
 # out, and then what the site file says holds.
 
+# site = "../site.toml"     # seen from this file; only now --fleet asks for it
 choice = %s   # the label of the choice that was built
 when = "Tue 03:00"          # or 2026-11-24T03:00:00; matters where open hours count
 age = "3 y"                 # of every drive that no [[drives]] below gives another
