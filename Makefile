@@ -15,6 +15,7 @@
 SITE     = testdata/saltmarsh.toml
 DEMO     = build/demo
 SCRIPT   = charts/script/dist/echarts.min.js
+LOCK     = charts/script/dist/package-lock.json
 AXE      = charts/headless/axe/dist/axe.min.js
 ENGINE   = cmd/arrayodds/desk/dist/engine.wasm.gz
 FUZZTIME = 20000x
@@ -39,9 +40,15 @@ all: build
 setup: $(SCRIPT)
 
 # Only the files of the package are wanted, so nothing of it is run.
-$(SCRIPT): charts/script/package.json charts/script/package-lock.json
+$(LOCK): charts/script/package.json charts/script/package-lock.json
 	@command -v npm >/dev/null || { echo "npm is needed to fetch the chart script (Debian: apt-get install npm)" >&2; exit 1; }
 	cd charts/script && npm ci --ignore-scripts --no-audit --no-fund
+	@cd charts/script && rm -rf dist/licences && for package in echarts zrender tslib; do \
+		mkdir -p dist/licences/$$package && cp node_modules/$$package/LICENSE* dist/licences/$$package/ || exit 1; done
+	cd charts/script/node_modules/echarts && cp NOTICE licenses/* ../../dist/licences/echarts/
+	cp charts/script/package-lock.json $@
+
+$(SCRIPT): $(LOCK)
 	cp charts/script/node_modules/echarts/dist/echarts.min.js $@
 
 # Templates find methods by their names, for which the linker keeps every method of
@@ -132,4 +139,4 @@ fuzz:
 	done
 
 clean:
-	rm -rf bin build $(SCRIPT) $(ENGINE) $(dir $(ENGINE))wasm_exec.js charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
+	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
