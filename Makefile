@@ -61,10 +61,11 @@ engine: $(ENGINE)
 $(ENGINE): $(SCRIPT) $(SOURCES)
 	@mkdir -p build/_overlay
 	go run ./cmd/desk/overlay build/_overlay
-	GOOS=js GOARCH=wasm go build -trimpath -overlay build/_overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
+	GOOS=js GOARCH=wasm go build -trimpath -buildvcs=false -overlay build/_overlay/overlay.json -ldflags="-s -w" -o build/engine.wasm ./cmd/desk
 	gzip -9nc build/engine.wasm >build/engine.wasm.gz
 	@size=$$(wc -c <build/engine.wasm.gz); test $$size -le $(LARGEST) || { echo "the engine has $$size bytes packed; right would be at most $(LARGEST), so that a desk has at most 6.5 MB" >&2; exit 1; }
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $(dir $@)
+	go env GOVERSION >$(dir $@)go.txt
 	mv build/engine.wasm.gz $@
 
 browser: $(AXE)
@@ -139,4 +140,4 @@ fuzz:
 	done
 
 clean:
-	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
+	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js $(dir $(ENGINE))go.txt charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules

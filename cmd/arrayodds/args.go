@@ -101,6 +101,12 @@ func isFlag(flags []cli.Flag, arg string) bool {
 	return dashed && (strings.HasPrefix(name, "-") || isHelp(arg) || flagNamed(flags, name) != nil)
 }
 
+// isFlagOf reports whether an argument is this flag.
+func isFlagOf(f cli.Flag, arg string) bool {
+	name, dashed := strings.CutPrefix(arg, "-")
+	return dashed && slices.Contains(f.Names(), strings.TrimPrefix(name, "-"))
+}
+
 // flagNamed returns the flag of a name, nil where there is none.
 func flagNamed(flags []cli.Flag, name string) cli.Flag {
 	for _, f := range flags {

@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"runtime/debug"
 	"slices"
 
+	"arrayodds/charts/script"
 	"arrayodds/cmd/arrayodds/console"
+	"arrayodds/cmd/arrayodds/desk"
+	"arrayodds/cmd/arrayodds/version"
 	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
@@ -21,11 +23,18 @@ type program struct {
 	simulate study.Simulator // of compare
 }
 
+// versionFlag asks for the version. It is no flag of the library's, which has room for
+// one line.
+var versionFlag = &cli.BoolFlag{Name: "version", Aliases: []string{"v"}, Usage: "print the version, the commit and the versions of what is in the program", DisableDefaultText: true}
+
 // execute runs the command that the arguments name, of a program whose
 // streams are of type [console.Writer].
 func (p program) execute(ctx context.Context, args []string) error {
 	app := p.app()
 	if len(args) > 1 {
+		if isFlagOf(versionFlag, args[1]) { // whatever stands behind it
+			return p.writeVersion()
+		}
 		if c := app.Command(args[1]); c != nil {
 			line := arrange(c, args[2:])
 			args = slices.Concat(args[:2], line.args)
@@ -51,9 +60,8 @@ Exit status: 0 done, 1 failed or stopped (Ctrl-C), 2 the site file or the comman
 
 EXAMPLE
    arrayodds compare terminal.toml`,
-		Version:   version(),
 		Commands:  p.commands(),
-		Flags:     []cli.Flag{cli.HelpFlag}, // which the library adds only beside a help command of its own
+		Flags:     []cli.Flag{cli.HelpFlag, versionFlag}, // which the library adds only beside a help command of its own
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,
@@ -94,20 +102,13 @@ func (p program) commands() []*cli.Command {
 	return all
 }
 
-// version returns what the build says of itself.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown"
+// writeVersion writes what the program is made of, which --version asks for.
+func (p program) writeVersion() error {
+	info, _ := debug.ReadBuildInfo() // nil where there is none
+	b := version.Of(info)
+	b.Engine = desk.EngineVersion()
+	if packages, err := script.Packages(); err == nil && script.Charts() != nil {
+		b.Charts = packages[0].Name + " " + packages[0].Version
 	}
-	text := info.Main.Version
-	if text == "" {
-		text = "(devel)"
-	}
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" {
-			text += " " + s.Value
-		}
-	}
-	return fmt.Sprintf("%s, %s", text, info.GoVersion)
+	return b.Write(p.out)
 }

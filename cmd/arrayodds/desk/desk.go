@@ -108,6 +108,16 @@ func jsonOf(v any) (template.JS, error) {
 	return template.JS(asciiScript(string(data))), nil
 }
 
+// EngineVersion returns the version of the Go that built the engine, "" where the build
+// has none.
+func EngineVersion() string {
+	version, err := dist.ReadFile("dist/go.txt")
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(version))
+}
+
 // part is the length of the parts of the engine, in characters: a multiple of 4, so that
 // each can be decoded by itself.
 const part = 1 << 19
