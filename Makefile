@@ -18,6 +18,7 @@ SCRIPT   = charts/script/dist/echarts.min.js
 LOCK     = charts/script/dist/package-lock.json
 AXE      = charts/headless/axe/dist/axe.min.js
 ENGINE   = cmd/arrayodds/desk/dist/engine.wasm.gz
+LICENCES = cmd/arrayodds/licences/dist/licences.json.gz
 FUZZTIME = 20000x
 TIMEOUT  = 20m
 
@@ -30,10 +31,13 @@ LARGEST  = 4750000
 # Everything builds for these, and for js/wasm all but what starts browsers.
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
+# The systems that make release builds for.
+RELEASES = linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64
+
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine browser build demo picture test short race lint digits faults bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test short race lint digits faults bench calibrate fuzz clean
 
 all: build
 
@@ -68,6 +72,12 @@ $(ENGINE): $(SCRIPT) $(SOURCES)
 	go env GOVERSION >$(dir $@)go.txt
 	mv build/engine.wasm.gz $@
 
+# The modules that are linked change with go.mod, or else with an import: a test tells.
+licences: $(LICENCES)
+
+$(LICENCES): $(LOCK) go.mod go.sum LICENSE $(wildcard cmd/arrayodds/licences/*.go cmd/arrayodds/licences/collect/*.go)
+	go run ./cmd/arrayodds/licences/collect $@ $(RELEASES)
+
 browser: $(AXE)
 	@go run ./charts/headless/fetch
 
@@ -76,7 +86,7 @@ $(AXE): charts/headless/axe/package.json charts/headless/axe/package-lock.json
 	@mkdir -p $(dir $@)
 	cp charts/headless/axe/node_modules/axe-core/axe.min.js $@
 
-build: setup engine
+build: setup engine licences
 	go build -o bin/arrayodds ./cmd/arrayodds
 
 demo: build
@@ -92,14 +102,14 @@ picture: demo
 		--screenshot=testdata/report.png file://$(CURDIR)/$(DEMO)/report.html 2>/dev/null || \
 		{ echo "no picture within a minute: it wants a browser of the system, such as Debian's package chromium (CHROME= names one); the one in the npm package draws none" >&2; exit 1; }
 
-test: setup engine browser
+test: setup engine licences browser
 	$(TESTS) ./...
 
-short: setup engine browser
+short: setup engine licences browser
 	$(TESTS) -short ./...
 
 # The packages are found by what starts a goroutine: the go statement or a group's Go.
-race: setup engine browser
+race: setup engine licences browser
 	$(TESTS) -race -short $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
 
 lint:
@@ -117,7 +127,7 @@ digits: setup
 	GOOS=js GOARCH=wasm go build -o build/arrayodds.wasm ./cmd/arrayodds
 	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" go test -count=1 -run SameDigits ./cmd/arrayodds
 
-faults: setup
+faults: setup licences
 	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
 	go test -count 1 -run OnePage ./charts/sheet -all
 
@@ -140,4 +150,4 @@ fuzz:
 	done
 
 clean:
-	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js $(dir $(ENGINE))go.txt charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
+	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js $(dir $(ENGINE))go.txt $(LICENCES) charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules

@@ -83,6 +83,7 @@ var faultCommands = []faultCommand{
 	{name: "desk", input: "site.toml", formats: []string{"html"}},
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},
+	{name: "licences"},
 }
 
 func TestFaultsReachEveryCommand(t *testing.T) {

@@ -95,6 +95,7 @@ func (p program) commands() []*cli.Command {
 		p.fitCommand(),
 		p.deskCommand(),
 		p.helpCommand(),
+		p.licencesCommand(),
 	}
 	for _, c := range all {
 		c.HideHelpCommand = true

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"html"
 	"strings"
 	"unicode/utf16"
 )
@@ -19,6 +20,11 @@ func asciiScript(text string) string {
 		}
 		return b.String()
 	})
+}
+
+// asciiText returns a text as HTML.
+func asciiText(text string) string {
+	return escape(html.EscapeString(text), func(r rune) string { return fmt.Sprintf("&#x%x;", r) })
 }
 
 // asciiStyle escapes what is not ASCII in a style sheet.

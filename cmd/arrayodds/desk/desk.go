@@ -13,6 +13,7 @@ import (
 	"regexp"
 	"strings"
 
+	"arrayodds/cmd/arrayodds/licences"
 	"arrayodds/cmd/desk/session"
 	"arrayodds/sim/study"
 	"arrayodds/sim/teach"
@@ -55,9 +56,11 @@ type contents struct {
 	Early, Script    template.JS
 	WasmExec, Worker template.HTML
 	Engine           []template.HTML // in parts
+	Licences         template.HTML   // of all that is in the page
 }
 
-// Write writes the page. The error is [ErrNoEngine] where the build has no engine.
+// Write writes the page. The error is [ErrNoEngine] where the build has no engine, and
+// [licences.ErrNone] where it does not have the licences that the page owes.
 func Write(w io.Writer, given Given) error { return write(w, given, dist) }
 
 func write(w io.Writer, given Given, built fs.FS) error {
@@ -68,6 +71,10 @@ func write(w io.Writer, given Given, built fs.FS) error {
 	wasmExec, err := fs.ReadFile(built, "dist/wasm_exec.js")
 	if err != nil {
 		return ErrNoEngine
+	}
+	notices, err := notices()
+	if err != nil {
+		return err
 	}
 	page, err := template.New("desk").Funcs(template.FuncMap{"title": title}).ParseFS(sources, "page.html")
 	if err != nil {
@@ -89,6 +96,7 @@ func write(w io.Writer, given Given, built fs.FS) error {
 		WasmExec: template.HTML(asciiScript(endOfScript.ReplaceAllString(string(wasmExec), `<\/$1`))),
 		Worker:   template.HTML(asciiScript(source("worker.js"))),
 		Engine:   parts(base64.StdEncoding.EncodeToString(engine)),
+		Licences: template.HTML(asciiText(notices)),
 	}
 	var b bytes.Buffer
 	if err := page.ExecuteTemplate(&b, "page.html", c); err != nil {
@@ -106,6 +114,18 @@ func jsonOf(v any) (template.JS, error) {
 		return "", fmt.Errorf("making the desk: %w", err)
 	}
 	return template.JS(asciiScript(string(data))), nil
+}
+
+// notices returns the licences of all that is in the page: the engine, with Go's runtime,
+// and the script that draws the charts.
+func notices() (string, error) {
+	all, err := licences.All()
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	err = licences.Write(&b, licences.In(all, licences.Engine, licences.Charts))
+	return b.String(), err
 }
 
 // EngineVersion returns the version of the Go that built the engine, "" where the build
