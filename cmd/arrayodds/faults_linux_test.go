@@ -84,6 +84,8 @@ var faultCommands = []faultCommand{
 	{name: "fit", input: "record.csv", formats: []string{"html", "json"}},
 	{name: "help", flags: []string{"site"}},
 	{name: "licences"},
+	{name: "completion", flags: []string{"bash"}},
+	{name: "man"},
 }
 
 func TestFaultsReachEveryCommand(t *testing.T) {

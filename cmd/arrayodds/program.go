@@ -96,6 +96,8 @@ func (p program) commands() []*cli.Command {
 		p.deskCommand(),
 		p.helpCommand(),
 		p.licencesCommand(),
+		p.completionCommand(),
+		p.manCommand(),
 	}
 	for _, c := range all {
 		c.HideHelpCommand = true
