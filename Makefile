@@ -10,6 +10,7 @@
 # make engine  the desk's engine: cmd/desk as WebAssembly, put in place for the build
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
 # make picture the README's picture of the report
+# make release, reproduce, tryrelease  binaries to hand on (release/release.mk)
 # make clean   remove what the others made
 
 SITE     = testdata/saltmarsh.toml
@@ -30,9 +31,6 @@ LARGEST  = 4750000
 
 # Everything builds for these, and for js/wasm all but what starts browsers.
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
-
-# The systems that make release builds for.
-RELEASES = linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64
 
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
@@ -76,7 +74,7 @@ $(ENGINE): $(SCRIPT) $(SOURCES)
 licences: $(LICENCES)
 
 $(LICENCES): $(LOCK) go.mod go.sum LICENSE $(wildcard cmd/arrayodds/licences/*.go cmd/arrayodds/licences/collect/*.go)
-	go run ./cmd/arrayodds/licences/collect $@ $(RELEASES)
+	go run ./cmd/arrayodds/licences/collect $@ $(RELEASED)
 
 browser: $(AXE)
 	@go run ./charts/headless/fetch
@@ -151,3 +149,5 @@ fuzz:
 
 clean:
 	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js $(dir $(ENGINE))go.txt $(LICENCES) charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
+
+include release/release.mk

@@ -3,6 +3,7 @@ module arrayodds
 go 1.26.8
 
 require (
+	github.com/CycloneDX/cyclonedx-go v0.9.3
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/go-echarts/go-echarts/v2 v2.6.7
