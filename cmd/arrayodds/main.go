@@ -14,6 +14,9 @@
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
 //	arrayodds desk [SITE.toml]     one page with the engine in it
+//	arrayodds licences [NAME]      the licences of all that is in the program
+//	arrayodds completion SHELL     what makes a shell complete a command line
+//	arrayodds man                  the manual page
 //
 // This package is the way in and out only: a command reads its flags, asks one
 // question of package sim/study (or of sim/choose, sim/sizing, sim/teach) and writes what comes back, by packages export and

@@ -10,6 +10,8 @@
 //   - scripts: the page's own script, a file for each thing that it does; they are
 //     joined in the order of [Write]'s list, and share their names.
 //
+// At its end stand the licences of all that is in it, by package licences.
+//
 // The page knows nothing of keys, layouts or laws: its form is what package form says of
 // the file's text, and its figures and sentences are what package session answers.
 //
