@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"arrayodds/array/elementary"
 	"arrayodds/sim/engine"
@@ -92,9 +93,12 @@ func multiplierSpan(sys *model.System, at func(law.Life) (float64, error)) (*Spa
 func fitReach(fit law.Fitted, at func(law.Life) (float64, error)) (middle, reach float64, err error) {
 	var p [5]float64
 	for i, d := range [][2]float64{{0, 0}, {1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
-		if p[i], err = at(fit.At(d[0], d[1])); err != nil || p[i] == 0 {
+		if p[i], err = at(fit.At(d[0], d[1])); err != nil {
 			return 0, 0, err
 		}
+	}
+	if slices.Contains(p[:], 0) { // looked at last: a part of a run may find 0 where the whole does not
+		return 0, 0, nil
 	}
 	u, v := math.Log(p[1]/p[2])/2, math.Log(p[3]/p[4])/2
 	return p[0], estimate.Z95 * math.Hypot(u, v), nil

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"arrayodds/cmd/arrayodds/flags"
+	"arrayodds/sim/divide"
 
 	"github.com/urfave/cli/v2"
 )
@@ -18,6 +19,9 @@ type arguments struct {
 	read flags.Reader
 	errs usageErrors
 	near []string // flags that were perhaps meant by such as there are not
+
+	part   *divide.Share  // that is asked for, nil where all is
+	ledger *divide.Ledger // of the part, or of all parts that are merged
 }
 
 // lineRead is the key under which the library carries to a command what is
@@ -30,6 +34,9 @@ func action(run func(*arguments) error) cli.ActionFunc {
 		line, _ := c.App.Metadata[lineRead].(commandLine)
 		a := &arguments{Context: c, errs: line.errs, near: line.near}
 		a.read = flags.Reader{Values: c, Wrong: a.wrong, Fine: func() bool { return len(a.errs) == 0 }}
+		if share, ok := a.read.Part(); ok {
+			a.part, a.ledger = &share, divide.NewLedger(share)
+		}
 		return run(a)
 	}
 }

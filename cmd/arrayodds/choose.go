@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"slices"
 
@@ -8,6 +9,7 @@ import (
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/choose"
+	"arrayodds/sim/study"
 
 	"github.com/urfave/cli/v2"
 )
@@ -42,6 +44,7 @@ EXAMPLE
 			},
 			outputFlags(choose.Found{}, sitePageText("choose")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
+			partFlags("choose"),
 		),
 		Action: action(p.runChoose),
 	}
@@ -52,6 +55,11 @@ func (p program) runChoose(a *arguments) error {
 	if err != nil {
 		return err
 	}
+	return p.choose(a, in)
+}
+
+// choose answers the question of choose about a site that was read.
+func (p program) choose(a *arguments, in siteInput) error {
 	outs := p.outputs(a, choose.Found{}, sitePage(in.path, "choose"), in.inputs()...)
 	for _, o := range outs {
 		if a.Bool("site") && a.IsSet(o.Name) {
@@ -63,11 +71,17 @@ func (p program) runChoose(a *arguments) error {
 		Source:  in.source,
 		Bays:    a.read.Bays(),
 		Spares:  a.read.MostSpares(),
-		Options: a.read.Options(in.file()),
+		Options: a.options(in.file()),
 	}
 	a.read.CheckGoal(in.file(), in.path)
 	if err := a.err(); err != nil {
 		return err
+	}
+	if a.part != nil {
+		return runPart(p, a, in, outs, study.Request{Source: in.source, Options: asked.Options}, func(ctx context.Context, shared study.Request) (choose.Found, error) {
+			asked.Options = shared.Options
+			return choose.Find(ctx, asked)
+		})
 	}
 	bar := console.NewProgress(p.err)
 	asked.Options.Progress = bar.Show()

@@ -40,6 +40,7 @@ EXAMPLE
 		Flags: slices.Concat(
 			outputFlags(study.Comparison{}, sitePageText("")),
 			simulationFlags("seed", "accuracy", "max-trials", "plain", "workers"),
+			partFlags(""),
 		),
 		Action: action(p.runCompare),
 	}
@@ -50,12 +51,24 @@ func (p program) runCompare(a *arguments) error {
 	if err != nil {
 		return err
 	}
+	return p.compare(a, in)
+}
+
+// compare answers the question of compare about a site that was read.
+func (p program) compare(a *arguments, in siteInput) error {
 	outs := p.outputs(a, study.Comparison{}, sitePage(in.path, ""), in.inputs()...)
-	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.read.Options(in.file())}
+	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.options(in.file())}
+	if a.part != nil && a.part.Of > asked.Options.Blocks && asked.Options.Blocks > 0 {
+		a.wrong("--part: found %d parts of %d blocks; right would be at most as many as blocks", a.part.Of, asked.Options.Blocks)
+	}
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Comparison, error) {
+	compute := func(ctx context.Context, asked study.Request) (study.Comparison, error) {
 		return study.Compare(ctx, asked, p.simulate)
-	}, print.Compare)
+	}
+	if a.part != nil {
+		return runPart(p, a, in, outs, asked, compute)
+	}
+	return runAndWrite(a.ctx(), p, outs, asked, compute, print.Compare)
 }

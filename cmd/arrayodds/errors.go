@@ -12,6 +12,7 @@ import (
 	"arrayodds/sim/engine"
 	"arrayodds/sim/fleet"
 	"arrayodds/sim/study"
+	"arrayodds/sim/sweep"
 	"arrayodds/sim/trace"
 
 	"github.com/urfave/cli/v2"
@@ -72,6 +73,9 @@ func asUsageError(err error) error {
 	}
 	if errs, ok := errors.AsType[fleet.ArrayErrors](err); ok {
 		return usageErrors(strings.Split(errs.Error(), "\n"))
+	}
+	if many, ok := errors.AsType[*sweep.TooManyError](err); ok {
+		return usageErrorf("--part: %v", many)
 	}
 	if errors.Is(err, trace.ErrNoLoss) {
 		return usageErrorf("%v; right would be --only-losses for a choice that can lose footage, or more trials", err)

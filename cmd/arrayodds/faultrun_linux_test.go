@@ -80,6 +80,13 @@ func newFaultRun(t *testing.T, c faultCommand) *faultRun {
 	r.check(os.Mkdir(r.path("fleet"), 0o755))
 	r.writeFile("fleet/site.toml", faultSite)
 	r.writeFile("fleet/array.state.toml", faultState)
+	if c.input == "site.part" {
+		part := exec.Command("arrayodds", "compare", "site.toml", "--blocks", "4", "--part", "1/1", "--out", c.input)
+		part.Dir = r.dir
+		if text, err := part.CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", err, text)
+		}
+	}
 	r.check(os.Mkdir(r.path("out"), 0o755))
 	r.layOut()
 	return r
@@ -133,7 +140,7 @@ func (r *faultRun) args(input string) []string {
 		args = append(args, "--"+f, "out/x."+f)
 	}
 	for _, name := range r.pipes {
-		args = append(args, "--html", name)
+		args = append(args, "--"+c.formats[0], name)
 	}
 	return args
 }

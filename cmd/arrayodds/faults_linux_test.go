@@ -72,8 +72,11 @@ var faultCommands = []faultCommand{
 	{name: "check", input: "site.toml"},
 	{name: "size", input: "site.toml"},
 	{name: "compare", input: "site.toml", formats: []string{"html", "json", "csv", "xlsx", "sheet"}, seeded: true},
+	{name: "merge", input: "site.part", formats: []string{"html", "json", "csv", "xlsx", "sheet"}},
 	{name: "choose", input: "site.toml", formats: []string{"html", "json", "csv", "sheet"}, seeded: true},
 	{name: "vary", input: "site.toml", flags: []string{"--over", "care.response=10h..30h", "--points", "2"}, formats: []string{"html", "json", "csv"}, seeded: true},
+	// A part, and one of so many values that a pipe does not hold it.
+	{name: "vary", input: "site.toml", flags: []string{"--over", "care.response=10h..30h", "--blocks", "4", "--part", "1/1"}, formats: []string{"out"}, seeded: true},
 	{name: "rank", input: "site.toml", formats: []string{"html", "json", "csv"}, seeded: true},
 	{name: "lesson", input: "site.toml", formats: []string{"html"}, seeded: true},
 	{name: "plan", input: "site.toml", flags: []string{"--choice", "mirror"}, formats: []string{"html", "json"}, seeded: true},

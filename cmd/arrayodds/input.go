@@ -23,12 +23,14 @@ type siteInput struct {
 	text   []byte
 	source *axis.Source // nil where it could not be read
 	opened []opened     // the site file, if it was, and then what it names
+	parts  []input      // that the site file came in, where it did
 }
 
 // opened is a file that was opened to be read.
 type opened struct {
 	path string // as the site file names it, "" for the site file
 	info fs.FileInfo
+	read *bytes.Buffer // what was read of it; nil of the site file
 }
 
 // site reads the site file of a command, and the schedule of cameras and the logo that
@@ -52,7 +54,7 @@ func (in siteInput) file() *site.File {
 
 // inputs lists the files that were read, by the names that errors give them.
 func (in siteInput) inputs() []input {
-	var all []input
+	all := in.parts
 	for _, o := range in.opened {
 		name := o.path + ", which the site file names"
 		switch f := in.file(); {
@@ -104,9 +106,21 @@ func (p program) readSite(in *siteInput, opts ...site.Option) error {
 func (in *siteInput) note(path string, from any) {
 	if f, ok := from.(interface{ Stat() (fs.FileInfo, error) }); ok {
 		if info, err := f.Stat(); err == nil {
-			in.opened = append(in.opened, opened{path, info})
+			in.opened = append(in.opened, opened{path, info, &bytes.Buffer{}})
 		}
 	}
+}
+
+// keeping is a file that keeps what is read of it.
+type keeping struct {
+	fs.File
+	read *bytes.Buffer
+}
+
+func (k keeping) Read(p []byte) (int, error) {
+	n, err := k.File.Read(p)
+	k.read.Write(p[:n])
+	return n, err
 }
 
 // noting is a file system that notes what is opened in it.
@@ -118,10 +132,14 @@ type noting struct {
 // Open opens a file and notes it.
 func (n noting) Open(name string) (fs.File, error) {
 	f, err := n.FS.Open(name)
-	if err == nil {
-		n.in.note(name, f)
+	if err != nil {
+		return nil, err
 	}
-	return f, err
+	n.in.note(name, f)
+	if o := n.in.opened; len(o) > 0 && o[len(o)-1].path == name {
+		f = keeping{f, o[len(o)-1].read}
+	}
+	return f, nil
 }
 
 // siteDir returns the directory where what a site file names is looked for: that of

@@ -49,6 +49,12 @@ type input struct {
 // time that a flag names one, and the page in any case. What cannot go where it is
 // sent is noted.
 func (p program) outputs(a *arguments, result any, page string, inputs ...input) []output {
+	if a.part != nil {
+		return p.partOutputs(a, result, page, inputs...)
+	}
+	if a.IsSet("out") && !a.IsSet("part") {
+		a.wrong("found --out without --part; right would be both, or a flag for a result, such as --html")
+	}
 	var outs []output
 	for _, f := range export.FormatsOf(result) {
 		paths := a.StringSlice(f.Name)

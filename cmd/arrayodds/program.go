@@ -93,6 +93,7 @@ func (p program) commands() []*cli.Command {
 		p.nowCommand(),
 		p.lessonCommand(),
 		p.fitCommand(),
+		p.mergeCommand(),
 		p.deskCommand(),
 		p.helpCommand(),
 		p.licencesCommand(),
@@ -105,10 +106,15 @@ func (p program) commands() []*cli.Command {
 	return all
 }
 
+// thisBuild returns what the program knows of how it was built.
+func thisBuild() version.Build {
+	info, _ := debug.ReadBuildInfo() // nil where there is none
+	return version.Of(info)
+}
+
 // writeVersion writes what the program is made of, which --version asks for.
 func (p program) writeVersion() error {
-	info, _ := debug.ReadBuildInfo() // nil where there is none
-	b := version.Of(info)
+	b := thisBuild()
 	b.Engine = desk.EngineVersion()
 	if packages, err := script.Packages(); err == nil && script.Charts() != nil {
 		b.Charts = packages[0].Name + " " + packages[0].Version

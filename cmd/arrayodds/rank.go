@@ -36,6 +36,7 @@ EXAMPLE
 			},
 			outputFlags(study.Ranking{}, sitePageText("rank")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
+			partFlags("rank"),
 		),
 		Action: action(p.runRank),
 	}
@@ -46,12 +47,21 @@ func (p program) runRank(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.read.Options(in.file())}
+	return p.rank(a, in)
+}
+
+// rank answers the question of rank about a site that was read.
+func (p program) rank(a *arguments, in siteInput) error {
+	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.options(in.file())}
 	outs := p.outputs(a, study.Ranking{}, sitePage(in.path, "rank"), in.inputs()...)
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, asked, func(ctx context.Context, asked study.Request) (study.Ranking, error) {
-		return study.Rank(ctx, asked, a.Bool("thorough"))
-	}, print.Rank)
+	compute := func(ctx context.Context, asked study.Request) (study.Ranking, error) {
+		return study.Rank(ctx, asked, a.read.Bool("thorough"))
+	}
+	if a.part != nil {
+		return runPart(p, a, in, outs, asked, compute)
+	}
+	return runAndWrite(a.ctx(), p, outs, asked, compute, print.Rank)
 }

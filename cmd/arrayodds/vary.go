@@ -48,6 +48,7 @@ EXAMPLE
 			flags,
 			outputFlags(study.Sweep{}, sitePageText("vary")),
 			simulationFlags("seed", "accuracy", "max-trials", "workers"),
+			partFlags("vary"),
 		),
 		Action: action(p.runVary),
 	}
@@ -58,17 +59,26 @@ func (p program) runVary(a *arguments) error {
 	if err != nil {
 		return err
 	}
-	if !a.IsSet("over") && !a.meant("over") {
+	return p.vary(a, in)
+}
+
+// vary answers the question of vary about a site that was read.
+func (p program) vary(a *arguments, in siteInput) error {
+	if !a.read.IsSet("over") && !a.meant("over") {
 		a.wrong("no --over given, so there is nothing to vary; see arrayodds vary --help")
 	}
-	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.read.Options(in.file())}
+	asked := study.Request{Source: in.source, Choices: a.read.Choices(in.file()), Options: a.options(in.file())}
 	outs := p.outputs(a, study.Sweep{}, sitePage(in.path, "vary"), in.inputs()...)
 	varying := a.read.Variation(asked)
 	if err := a.err(); err != nil {
 		return err
 	}
-	return runAndWrite(a.ctx(), p, outs, varying.Request, func(ctx context.Context, asked study.Request) (study.Sweep, error) {
+	compute := func(ctx context.Context, asked study.Request) (study.Sweep, error) {
 		varying.Request = asked
 		return study.Vary(ctx, varying)
-	}, print.Vary)
+	}
+	if a.part != nil {
+		return runPart(p, a, in, outs, varying.Request, compute)
+	}
+	return runAndWrite(a.ctx(), p, outs, varying.Request, compute, print.Vary)
 }

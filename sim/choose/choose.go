@@ -97,6 +97,11 @@ const (
 
 // Find searches the designs of a site. Errors are a [NoGoalError], a [study.LimitError],
 // [site.Errors] of options, and that of the context.
+//
+// With a fixed number of blocks ([engine.Options.Blocks]) the race is one round, in which
+// every design has so many, and that can be divided: the error of a share is
+// [engine.ErrPart] once it is done. What follows, a few designs, is for whoever puts the
+// shares together.
 func Find(ctx context.Context, asked Request) (Found, error) {
 	own := asked.Source.File()
 	if own.Site.Goal == nil {
@@ -118,6 +123,7 @@ func Find(ctx context.Context, asked Request) (Found, error) {
 	if out.Begun, err = s.race(ctx, all); err != nil {
 		return Found{}, err
 	}
+	s.Options = s.Options.Undivided() // what is compared depends on the race
 	byCost(all)
 	out.Designs = all
 	if err := s.compare(ctx, &out); err != nil {

@@ -10,6 +10,9 @@
 //   - of the front that is left, the cheapest that can meet the goal and their neighbours:
 //     compared as [study.Compare] compares choices, over the doubt about the inputs.
 //
+// With a fixed number of blocks there is one round of the race: every design has so many
+// blocks of lives, whatever comes of it, so that several processes can share them.
+//
 // A design leaves the race only where the intervals say so: another costs no more, the
 // upper end of its loss chance is below this one's lower end, and it does not miss more
 // clips. The goal is met by what is to be reckoned with over the doubt, never as entered

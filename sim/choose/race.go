@@ -29,6 +29,10 @@ func (s *search) race(ctx context.Context, all []Design) (begun []int, err error
 	for i := range left {
 		left[i] = i
 	}
+	rounds := rounds
+	if s.Options.Blocks > 0 { // which say how much is to be known of every design
+		rounds = []round{{s.Options.MaxTrials, s.Options.Accuracy, 0}}
+	}
 	for n, r := range rounds {
 		begun = append(begun, len(left))
 		points := make([]sweep.Point, len(left))
@@ -38,7 +42,7 @@ func (s *search) race(ctx context.Context, all []Design) (begun []int, err error
 		}
 		opt := s.Options
 		opt.Accuracy, opt.MaxTrials, opt.MaxWork, opt.Branching = r.accuracy, r.trials, r.work, !s.Options.Plain
-		opt.Progress = engine.PartOf(s.Options.Progress, 0.2*float64(n), 0.2*float64(n+1))
+		opt.Progress = engine.PartOf(s.Options.Progress, 0.6*float64(n)/float64(len(rounds)), 0.6*float64(n+1)/float64(len(rounds)))
 		series, err := sweep.Run(ctx, points, opt)
 		if err != nil {
 			return nil, err

@@ -1,6 +1,11 @@
 package engine
 
-import "arrayodds/sim/estimate"
+import (
+	"math"
+
+	"arrayodds/sim/divide"
+	"arrayodds/sim/estimate"
+)
 
 // Options says how a choice is simulated.
 type Options struct {
@@ -13,6 +18,13 @@ type Options struct {
 	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], of which
 	// there is at least one.
 	MaxTrials int64
+	// Blocks, above 0, is the number of blocks that every run has, whatever comes of it:
+	// there is no stopping rule then, and no other bound on trials and work than that of a
+	// block. They are added pairwise, so that they can be divided (package divide).
+	Blocks int
+	// Ledger, where it is not nil, has which share of the blocks is to be simulated, and
+	// keeps it; or what was found of all. It needs Blocks.
+	Ledger *divide.Ledger
 	// MaxWork is the budget of work, in units of about 100 ns; 0 is [MaxRunWork].
 	MaxWork int64
 	// LossOnly ends a run as soon as the loss chance is accurate enough, however well
@@ -34,10 +46,18 @@ type Options struct {
 }
 
 // MaxBlocks returns the budget in blocks, 1 or more.
-func (o Options) MaxBlocks() int { return int(max(1, o.MaxTrials/TrialsPerBlock)) }
+func (o Options) MaxBlocks() int {
+	if o.Blocks > 0 {
+		return o.Blocks
+	}
+	return int(max(1, o.MaxTrials/TrialsPerBlock))
+}
 
 // maxWork returns the budget of work.
 func (o Options) maxWork() int64 {
+	if o.Blocks > 0 {
+		return math.MaxInt64
+	}
 	if o.MaxWork > 0 {
 		return min(o.MaxWork, MaxRunWork)
 	}

@@ -23,6 +23,7 @@ type Runner struct {
 	// They are only good for the call.
 	EachBlock func(*model.Sums)
 
+	first      int // block of the system that is its first one
 	system     *model.System
 	options    Options
 	simulators []Simulator // one a worker, as are the streams
@@ -105,7 +106,7 @@ func (r *Runner) runChunk(ctx context.Context, n, needed int) error {
 				if i >= n {
 					return nil
 				}
-				if err := r.runBlock(ctx, w, first+i, r.chunk[i]); err != nil {
+				if err := r.runBlock(ctx, w, r.first+first+i, r.chunk[i]); err != nil {
 					return err
 				}
 				r.add(i, needed)

@@ -12,9 +12,14 @@ import (
 // was. It takes the plain simulation by itself where that is the better ([PlainServes]).
 // The error is that of the context, or a [BusyError] without the label of the choice.
 //
+// With [Options.Blocks] it runs so many blocks and asks for nothing.
+//
 // Accuracy is asked of the loss chance. Other figures that are shown may be known less
 // well; for them a run goes on, but not for more than a few times as long.
 func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums, StoppedBy, error) {
+	if opt.Blocks > 0 {
+		return simulateFixed(ctx, sys, opt)
+	}
 	plain, err := PlainServes(ctx, sys, opt)
 	if err != nil {
 		return nil, "", err

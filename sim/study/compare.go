@@ -48,12 +48,19 @@ const maxRunning = 8
 // Then all that is uncertain of the inputs is drawn together, a few dozen times, and every
 // choice simulated at each of these settings: [Doubt].
 //
+// With a fixed number of blocks ([engine.Options.Blocks]) the runs of the choices can be
+// divided: the error of a share is [engine.ErrPart] once it is done. The doubt has its own
+// few trials, and is worked out by whoever puts the shares together.
+//
 // Its parts can be worked out in separate processes and put together to the same digits:
 // [RunChoice] and [RunReplicate].
 func Compare(ctx context.Context, asked Request, simulate Simulator) (Comparison, error) {
 	progress := asked.Options.Progress
 	asked.Options.Progress = engine.PartOf(progress, 0, simulating)
 	out, err := asked.simulated(ctx, simulate)
+	if err == nil && asked.Options.Ledger.Dividing() {
+		return Comparison{}, engine.ErrPart
+	}
 	if err != nil || asked.Options.Plain { // which serves to check
 		return out, err
 	}

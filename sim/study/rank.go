@@ -17,6 +17,10 @@ import (
 // Rank moves every uncertain input of a site from its low to its high, the others
 // staying at their likely value, and returns what that does to each choice. If
 // thorough, it works out shares of variance too. Errors are those of [Vary].
+//
+// With a fixed number of blocks ([engine.Options.Blocks]) every input is moved for so many,
+// and that can be divided, as that of Vary can; shares of variance are worked out by whoever
+// puts the shares of the work together.
 func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	inputs := a.Source.Inputs()
 	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {

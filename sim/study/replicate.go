@@ -125,7 +125,7 @@ func (d *doubter) replicate(ctx context.Context, r int, progress func(engine.Pro
 	if err != nil {
 		return Replicate{}, err
 	}
-	opt := d.Options
+	opt := d.Options.Undivided()
 	opt.Seed ^= streamsApart * uint64(r+1)
 	opt.Accuracy, opt.MaxTrials, opt.MaxWork = -1, doubtTrials, d.work // each point has the same trials
 	opt.Progress = progress

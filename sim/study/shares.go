@@ -69,6 +69,7 @@ func (a Request) shares(ctx context.Context, c int, into *RankedChoice, inputs [
 // more trials at each setting, where noise may be what it leaves; and by sampling, which
 // asks nothing of the loss chance and takes many times the settings.
 func (a Request) indices(ctx context.Context, c int, inputs []axis.Input, progress func(engine.Progress)) (sensitivity.Result, *sharing, error) {
+	a.Options = a.Options.Undivided()
 	for i, trials := range []int64{shareTrials, moreShareTrials} {
 		s := &sharing{Request: a, choice: c, inputs: inputs}
 		s.Options.Accuracy = -1 // every setting has the same trials

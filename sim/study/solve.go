@@ -7,6 +7,7 @@ import (
 
 	"arrayodds/array/site/axis"
 	"arrayodds/array/unit"
+	"arrayodds/sim/divide"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/figure"
@@ -35,10 +36,13 @@ func (v Variation) solve(ctx context.Context) (*BreakEven, error) {
 		if goal.Chance == 0 && c == goal.As {
 			continue
 		}
-		opt := v.Options
+		if v.Options.Ledger.Dividing() && !v.Options.Ledger.Share().Has(k) {
+			continue
+		}
+		opt := v.Options.Undivided()
 		n := float64(len(v.Choices))
 		opt.Progress = engine.PartOf(opt.Progress, float64(k)/n, float64(k+1)/n)
-		row, met, err := v.breakEven(ctx, c, to, opt)
+		row, met, err := v.solved(ctx, k, to, opt)
 		if err != nil {
 			return nil, err
 		}
@@ -48,6 +52,32 @@ func (v Variation) solve(ctx context.Context) (*BreakEven, error) {
 		}
 	}
 	return out, nil
+}
+
+// solvedRow is what a part has of a choice that was solved for, as it is coded.
+type solvedRow struct {
+	Value       estimate.Estimate
+	Text, Words string
+	Met         float64
+}
+
+// solved returns the row of a choice, by its place in Choices, and the loss chance that was
+// to be met: as another process found it, or solved for and kept for another.
+func (v Variation) solved(ctx context.Context, k int, goal sweep.Goal, opt engine.Options) (BreakEvenRow, float64, error) {
+	ledger, key, c := v.Options.Ledger, fmt.Sprint("break-even ", k), v.Choices[k]
+	if ledger.Merging() {
+		data := ledger.Found(key)
+		if len(data) != 1 {
+			return BreakEvenRow{}, 0, fmt.Errorf("found the value of choice %d in %d parts; right would be one", k, len(data))
+		}
+		in, err := divide.Decode[solvedRow](data[0])
+		return BreakEvenRow{v.Source.File().Site.Choices[c], in.Value, in.Text, in.Words}, in.Met, err
+	}
+	row, met, err := v.breakEven(ctx, c, goal, opt)
+	if err == nil && ledger.Dividing() {
+		ledger.Keep(key, divide.Encode(solvedRow{row.Value, row.Text, row.Words, met}))
+	}
+	return row, met, err
 }
 
 // unfitValue is a value at which a choice cannot be built.

@@ -27,12 +27,21 @@ type Variation struct {
 // Vary simulates every choice at every value, or pair of values, and solves for the
 // target where there is one. An error is of type [site.Errors] where a value cannot
 // be, of type [LimitError], or the context's.
+//
+// With a fixed number of blocks ([engine.Options.Blocks]) every value has so many, and what
+// is to be simulated can be divided, also the choices that are solved for: the error of a
+// share is [engine.ErrPart] once it is done.
 func Vary(ctx context.Context, v Variation) (Sweep, error) {
 	progress := v.Options.Progress
 	if v.Target != nil {
 		v.Options.Progress = engine.PartOf(progress, 0, 0.5)
 	}
 	out, err := v.curves(ctx)
+	if errors.Is(err, engine.ErrPart) && v.Target != nil { // the other part of the share
+		if _, other := v.solve(ctx); other != nil {
+			return Sweep{}, other
+		}
+	}
 	if err != nil || v.Target == nil {
 		return out, err
 	}

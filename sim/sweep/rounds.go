@@ -20,6 +20,9 @@ const (
 
 // run runs rounds until no point has to go on.
 func (s *Series) run(ctx context.Context) error {
+	if s.opt.Blocks > 0 {
+		return s.runFixed(ctx)
+	}
 	if s.work == 0 {
 		s.work = s.opt.MaxWork
 	}

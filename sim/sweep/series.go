@@ -73,11 +73,16 @@ type Result struct {
 //     by then, with StoppedBy [engine.ByBudget]; one that cannot even end 128 lives
 //     has an [engine.BusyError].
 //
+// With opt.Blocks every point has so many, and none of this holds. Points, systems that
+// differ, are then dealt in turn to the shares of opt.Ledger; the error of a share is
+// [engine.ErrPart] once it is done, or a [TooManyError].
+//
 // opt.Progress is called from time to time with the trials of all points, the
 // accuracy of the least accurate and the share of the work expected in all, which
 // never falls.
 //
-// A fault of one point is its Err. The error of Run is that of the context alone.
+// A fault of one point is its Err. Any other error of Run is that of the context, or of a
+// ledger that lacks a point.
 func Run(ctx context.Context, points []Point, opt engine.Options) (*Series, error) {
 	s := newSeries(opt)
 	for _, p := range points {

@@ -13,7 +13,7 @@ import (
 const maxWorkers = 256
 
 // Options returns how to simulate: as the site file has it, with what --seed, --accuracy,
-// --max-trials, --plain and --workers say in its place.
+// --max-trials, --blocks, --plain and --workers say in its place.
 func (r Reader) Options(f *site.File) engine.Options {
 	run := fileOf(f).Run
 	opt := engine.Options{Plain: r.Bool("plain"), Seed: run.Seed, Accuracy: run.Accuracy, MaxTrials: run.MaxTrials}
@@ -38,6 +38,7 @@ func (r Reader) Options(f *site.File) engine.Options {
 	}
 	low, high := site.Lookup("run.max_trials").Bounds()
 	opt.MaxTrials = WholeNumber(r, "max-trials", low, high, opt.MaxTrials)
+	opt.Blocks = r.Blocks()
 	opt.Workers = WholeNumber(r, "workers", 1, maxWorkers, 0)
 	return opt
 }

@@ -52,6 +52,19 @@ func Of(info *debug.BuildInfo) Build {
 // changed work tree: "+dirty".
 func withoutBuild(v string) string { return strings.TrimSuffix(v, semver.Build(v)) }
 
+// String names the build as far as it is known: its version and commit, and whether there
+// were changes beside.
+func (b Build) String() string {
+	text := b.Version
+	if b.Commit != "" {
+		text += " " + b.Commit
+	}
+	if b.Modified {
+		text += " with changes"
+	}
+	return text
+}
+
 // Write writes a line for each thing that a build is made of.
 func (b Build) Write(w io.Writer) error {
 	commit := b.Commit

@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/sim"
+	"arrayodds/sim/divide"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/study"
 )
@@ -18,19 +19,21 @@ type result struct {
 
 // EncodeResult codes what a run of a choice returned: its result, and the error of one
 // that was too busy; nil where it was not.
-func EncodeResult(r sim.Result, busy *engine.BusyError) []byte { return encode(result{r, busy}) }
+func EncodeResult(r sim.Result, busy *engine.BusyError) []byte { return divide.Encode(result{r, busy}) }
 
 // DecodeResult returns what [EncodeResult] coded. The error is that of other data.
 func DecodeResult(data []byte) (sim.Result, *engine.BusyError, error) {
-	r, err := decode[result](data)
+	r, err := divide.Decode[result](data)
 	return r.Result, r.Busy, err
 }
 
 // EncodeReplicate codes a replicate of a comparison's doubt.
-func EncodeReplicate(r study.Replicate) []byte { return encode(r) }
+func EncodeReplicate(r study.Replicate) []byte { return divide.Encode(r) }
 
 // DecodeReplicate returns what [EncodeReplicate] coded. The error is that of other data.
-func DecodeReplicate(data []byte) (study.Replicate, error) { return decode[study.Replicate](data) }
+func DecodeReplicate(data []byte) (study.Replicate, error) {
+	return divide.Decode[study.Replicate](data)
+}
 
 // Results returns a simulator for the choices of a request that takes coded results, by
 // the places of the choices in the request; where one is nil, otherwise simulates it.

@@ -1,4 +1,4 @@
-package parts
+package divide
 
 import (
 	"encoding/binary"
@@ -10,14 +10,14 @@ import (
 	"reflect"
 )
 
-// encode returns a value of structs, slices, pointers, words and numbers, all fields in
+// Encode returns a value of structs, slices, pointers, words and numbers, all fields in
 // their order, with a beginning that tells its type.
-func encode[T any](v T) []byte {
+func Encode[T any](v T) []byte {
 	return appendValue(beginning(reflect.TypeFor[T]()), reflect.ValueOf(v))
 }
 
-// decode returns what encode made of a value of that type.
-func decode[T any](data []byte) (v T, err error) {
+// Decode returns what Encode made of a value of that type.
+func Decode[T any](data []byte) (v T, err error) {
 	begin := beginning(reflect.TypeFor[T]())
 	if len(data) < len(begin) || string(data[:len(begin)]) != string(begin) {
 		return v, fmt.Errorf("found other data; right would be a part that this version of the program made")
