@@ -138,6 +138,7 @@ calibrate:
 	go test ./sim/simtest/splitting -run RareSites -calibrate -v -count 1 -timeout 90m
 	go test ./sim/sweep ./sim/study ./sim/sensitivity ./sim/trace -run 'Chain|Polynomial|Plain' -calibrate -v -count 1 -timeout 90m
 	go test ./sim/choose -run Brute -calibrate -v -count 1
+	go test ./cmd/arrayodds -run MergedIsOneRun -count 1 -all
 
 fuzz:
 	@set -e; go list ./... | while read -r package; do \

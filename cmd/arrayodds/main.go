@@ -13,6 +13,7 @@
 //	arrayodds now --fleet DIR      many arrays: where to go first, and the next year's spares
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
+//	arrayodds merge PART...        put together what several processes worked out
 //	arrayodds desk [SITE.toml]     one page with the engine in it
 //	arrayodds licences [NAME]      the licences of all that is in the program
 //	arrayodds completion SHELL     what makes a shell complete a command line

@@ -71,7 +71,6 @@ seconds of a processor at most), the shares of variance of rank --thorough, and 
 choose what comes after its race.
 
 EXAMPLE
-   for i in 1 2 3 4; do arrayodds compare terminal.toml --blocks 4096 --part $i/4; done
    arrayodds merge terminal-?-of-4.part --html terminal.html`,
 		Flags:  flags,
 		Action: action(p.runMerge),

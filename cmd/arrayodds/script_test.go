@@ -21,8 +21,9 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
-// all asks for every hostile input and for faults in every command: make faults does.
-var all = flag.Bool("all", false, "try every hostile input, and every fault on every command")
+// all asks for every hostile input and for faults in every command: make faults does. Make
+// calibrate asks for parts of every number of every site.
+var all = flag.Bool("all", false, "try every hostile input, every fault on every command, and every number of parts")
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, commands)

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"arrayodds/cmd/arrayodds/export"
+	"arrayodds/sim"
+)
+
+// dividedQuestions are what is divided in tests: every command that can be.
+var dividedQuestions = []struct {
+	command string
+	flags   []string
+}{
+	{"compare", nil},
+	{"vary", []string{"--over", "care.response=4 h..168 h", "--points", "4", "--target", "1 in 1 000"}},
+	{"rank", nil},
+	{"choose", nil},
+}
+
+// The answer that is put together of n parts is that of one run, to the byte, in every
+// format: for sites of all kinds.
+func TestMergedIsOneRun(t *testing.T) {
+	sites := map[string]string{
+		"saltmarsh": "../../testdata/saltmarsh.toml", "hut": "testdata/parts/hut.toml",
+		"shop": "../../array/site/starter/shop.toml", "depot": "../../array/site/starter/depot.toml",
+	}
+	few := map[string][]int{"saltmarsh": {7}, "depot": {3}} // those with many systems, without -all
+	for name, path := range sites {
+		path, err := filepath.Abs(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, q := range dividedQuestions {
+			ns := []int{1, 2, 3, 7}
+			switch {
+			case *all:
+			case few[name] != nil && q.command == "choose" || few[name] != nil && testing.Short():
+				continue
+			case few[name] != nil:
+				ns = few[name]
+			}
+			t.Run(name+"/"+q.command, func(t *testing.T) {
+				t.Parallel()
+				dir := t.TempDir()
+				asked := append([]string{q.command, path, "--blocks", "7", "--accuracy", "50 %", "--max-trials", "1000"}, q.flags...)
+				want := answered(t, dir, q.command, asked...)
+				for _, n := range ns {
+					merge := []string{"merge"}
+					for i := range n {
+						part := filepath.Join(dir, fmt.Sprintf("%d-of-%d", i+1, n))
+						runFine(t, append(asked, "--part", fmt.Sprintf("%d/%d", i+1, n), "--out", part, "--workers", fmt.Sprint(1+i%2))...)
+						merge = append(merge[:1:1], append([]string{part}, merge[1:]...)...) // the last first
+					}
+					got := answered(t, dir, q.command, merge...)
+					for format, text := range want {
+						if !bytes.Equal(got[format], text) {
+							t.Errorf("%d parts: %s is another", n, format)
+						}
+					}
+				}
+			})
+		}
+	}
+}
+
+// answered runs a command line, and returns what it prints and what it writes in every
+// format that a command's result has.
+func answered(t *testing.T, dir, command string, line ...string) map[string][]byte {
+	t.Helper()
+	found := map[string][]byte{}
+	for _, f := range export.FormatsOf((program{}).divided()[command].result) {
+		found[f.Name] = nil
+		line = append(line, "--"+f.Name, filepath.Join(dir, "answer."+f.Name))
+	}
+	text := runFine(t, line...)
+	for format := range found {
+		data, err := os.ReadFile(filepath.Join(dir, "answer."+format))
+		if err != nil {
+			t.Fatal(err)
+		}
+		found[format] = data
+	}
+	found["table"] = []byte(text)
+	return found
+}
+
+// runFine runs a command line that is to end well, and returns what it prints.
+func runFine(t *testing.T, line ...string) string {
+	t.Helper()
+	var out, errOut strings.Builder
+	p := program{in: strings.NewReader(""), out: &out, err: &errOut, simulate: sim.Run}
+	if status := p.run(t.Context(), append([]string{"arrayodds"}, line...)); status != exitOK {
+		t.Fatalf("%q: status %d: %s", line, status, errOut.String())
+	}
+	return out.String()
+}
