@@ -126,6 +126,8 @@ func Read(data []byte) (p Part, err error) {
 		return p, &DamagedError{"its first line is not whole"}
 	case len(body) < length:
 		return p, &DamagedError{fmt.Sprintf("it was cut short, %d of %d bytes are left", len(body), length)}
+	case len(body) > length:
+		return p, &DamagedError{fmt.Sprintf("it has %d bytes, and says %d", len(body), length)}
 	}
 	if found := checksum(of, body); !bytes.Equal(found[:], sum) || line != fmt.Sprintf("%s%d sha256 %x %d", magic, of, sum, length) {
 		return p, &DamagedError{"its checksum is another one"}

@@ -1,0 +1,152 @@
+package partfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"arrayodds/sim/divide"
+
+	"pgregory.net/rapid"
+)
+
+// partOf returns part i of n of a question.
+func partOf(i, n int) Part {
+	return Part{Question: Question{
+		Command: "vary", Flags: []Flag{{"over", []string{"care.response=4 h..9 h"}}, {"resize", nil}}, Site: "plans/site.toml",
+		Files: []File{{"", []byte("site\n")}, {"cameras.csv", []byte{0, 255, 10}}}, Seed: 3, Blocks: 64, Parts: n, Version: "1", Processor: "amd64",
+	}, Number: i, Found: []divide.Entry{{Key: "a", Data: []byte{1, 2, 3, byte(i)}}}}
+}
+
+func written(t interface{ Fatal(...any) }, p Part) []byte {
+	var b bytes.Buffer
+	if err := Write(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func TestPartComesBack(t *testing.T) {
+	t.Parallel()
+	want := partOf(2, 3)
+	data := written(t, want)
+	got, err := Read(data)
+	if err != nil || !reflect.DeepEqual(got, want) || !bytes.Equal(data, written(t, want)) {
+		t.Errorf("%v\n%+v\n%+v", err, got, want)
+	}
+	if text, err := fs.ReadFile(got.Beside(), "cameras.csv"); err != nil || !bytes.Equal(text, []byte{0, 255, 10}) || string(got.Text()) != "site\n" {
+		t.Errorf("%q, %v", text, err)
+	}
+}
+
+// Whatever byte of a part is changed, or wherever it is cut short or gone on with, it is
+// known to be damaged, and not taken for no part.
+func TestDamageIsKnown(t *testing.T) {
+	t.Parallel()
+	good := written(t, partOf(2, 3))
+	damaged := func(t interface{ Errorf(string, ...any) }, data []byte, what string) {
+		p, err := Read(data)
+		if _, ok := errors.AsType[*DamagedError](err); !ok || !reflect.DeepEqual(p, Part{}) {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	for at := range good {
+		changed := slices.Clone(good)
+		changed[at] ^= 1 << (at % 8)
+		damaged(t, changed, fmt.Sprint("byte ", at, " changed"))
+		damaged(t, good[:at], fmt.Sprint("cut to ", at))
+	}
+	damaged(t, append(slices.Clone(good), 0), "gone on with")
+	if t.Failed() {
+		return
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		changed := slices.Clone(good)
+		begin := rapid.IntRange(len(magic), len(good)-1).Draw(t, "begin")
+		for at := begin; at < min(len(good), begin+rapid.IntRange(1, 40).Draw(t, "bytes")); at++ {
+			changed[at] ^= byte(rapid.IntRange(1, 255).Draw(t, "by"))
+		}
+		damaged(t, changed, "bytes changed")
+	})
+}
+
+func TestWhatIsNoPart(t *testing.T) {
+	t.Parallel()
+	for name, data := range map[string][]byte{
+		"a site file": []byte("service_life = \"5 y\"\n"), "a page": []byte("<!DOCTYPE html>\n"), "zeros": make([]byte, 4096), "one word": []byte("arroyo"),
+	} {
+		_, err := Read(data)
+		if _, ok := errors.AsType[*DamagedError](err); err == nil || ok || !strings.Contains(err.Error(), "no part") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// In whatever order parts come, they are put together in that of their numbers; and all
+// that is wrong with them is said.
+func TestJoin(t *testing.T) {
+	t.Parallel()
+	named := func(i, n int) Named { return Named{fmt.Sprint(i, ".part"), partOf(i, n)} }
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 12).Draw(t, "parts")
+		var all []Named
+		for i := range n {
+			all = append(all, named(i+1, n))
+		}
+		all = rapid.Permutation(all).Draw(t, "order")
+		q, found, wrong := Join(all)
+		if wrong != nil || q.Parts != n {
+			t.Fatalf("%v", wrong)
+		}
+		for i, data := range found.Found("a") {
+			if data[3] != byte(i+1) {
+				t.Fatalf("part %d is in place %d", data[3], i+1)
+			}
+		}
+		lost := all[0].Number
+		want := ""
+		if n > 1 {
+			want = fmt.Sprintf("part %d of %d is missing; run: arrayodds vary plans/site.toml --over 'care.response=4 h..9 h' --resize --part %d/%d", lost, n, lost, n)
+		}
+		if _, _, wrong := Join(all[1:]); n > 1 && (len(wrong) != 1 || wrong[0] != want) {
+			t.Errorf("%q, want %q", wrong, want)
+		}
+	})
+
+	lacking := []Named{named(1, 9), named(5, 9), named(8, 9)}
+	if _, _, wrong := Join(lacking); len(wrong) != 1 || !strings.HasPrefix(wrong[0], "parts 2-4,6-7,9 of 9 are missing; run: arrayodds vary") {
+		t.Errorf("%q", wrong)
+	}
+	if _, _, wrong := Join([]Named{named(1, 2), named(2, 2), {"again", partOf(2, 2)}}); len(wrong) != 1 || wrong[0] != "2.part and again are both part 2 of 2; right would be one of them" {
+		t.Errorf("%q", wrong)
+	}
+	for want, change := range map[string]func(*Part){
+		"it is of the command rank, and not vary":                                    func(p *Part) { p.Command = "rank" },
+		"the site file was another one (plans/site.toml)":                            func(p *Part) { p.Files[0].Data = []byte("another\n") },
+		"cameras.csv, which the site file names, was another one":                    func(p *Part) { p.Files[1].Data = nil },
+		"it is of seed 4, and not 3":                                                 func(p *Part) { p.Seed = 4 },
+		"it is of a number of blocks of 32, and not 64":                              func(p *Part) { p.Blocks = 32 },
+		"it is of a question in 4 parts, and not 3 parts":                            func(p *Part) { p.Parts = 4 },
+		"it is of version 2, and not 1":                                              func(p *Part) { p.Version = "2" },
+		"it is of a processor of the kind arm64, and not amd64":                      func(p *Part) { p.Processor = "arm64" },
+		"it is of a run without --resize, and not with --resize":                     func(p *Part) { p.Flags = p.Flags[:1] },
+		"it is of a run with --over x, and not with --over 'care.response=4 h..9 h'": func(p *Part) { p.Flags[0].Values = []string{"x"} },
+	} {
+		other := Named{"other", partOf(3, 3)}
+		change(&other.Part)
+		_, _, wrong := Join([]Named{other, named(1, 3), named(2, 3)})
+		if len(wrong) != 2 || wrong[0] != "other does not belong to 1.part: "+want || !strings.HasPrefix(wrong[1], "part 3 of 3 is missing") {
+			t.Errorf("%q, want %q", wrong, want)
+		}
+	}
+	moved := Named{"moved", partOf(3, 3)}
+	moved.Site = "elsewhere/site.toml"
+	if _, _, wrong := Join([]Named{moved, named(1, 3), named(2, 3)}); wrong != nil {
+		t.Errorf("a site file that lay elsewhere: %q", wrong)
+	}
+}
