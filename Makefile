@@ -4,6 +4,7 @@
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
 # make faults  every fault on every command, every hostile input, every sheet printed
+# make slurm   the array script, on a Slurm cluster of one node (as root, with slurm-wlm and munge)
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
@@ -35,7 +36,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine licences browser build demo picture test short race lint digits faults bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test short race lint digits faults slurm bench calibrate fuzz clean
 
 all: build
 
@@ -128,6 +129,9 @@ digits: setup
 faults: setup licences
 	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
 	go test -count 1 -run OnePage ./charts/sheet -all
+
+slurm: build
+	go test ./cmd/arrayodds/batch -count 1 -run Slurm -slurm $(CURDIR)/bin/arrayodds
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...

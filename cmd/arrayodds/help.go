@@ -8,6 +8,7 @@ import (
 	"arrayodds/array/site"
 	"arrayodds/array/site/reference"
 	"arrayodds/array/unit"
+	"arrayodds/cmd/arrayodds/batch"
 
 	"github.com/urfave/cli/v2"
 )
@@ -15,16 +16,20 @@ import (
 // siteTopic is the help on the site file.
 const siteTopic = "site"
 
+// texts are the topics that are one text each: what runs parts on a cluster.
+var texts = map[string]string{"slurm": batch.Slurm, "kubernetes": batch.Kubernetes}
+
 func (p program) helpCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "help",
 		Aliases:   []string{"h"},
 		Usage:     "the help of a command, or every key of the site file",
-		UsageText: "arrayodds help [COMMAND | site [KEY]]",
+		UsageText: "arrayodds help [COMMAND | site [KEY] | slurm | kubernetes]",
 		Description: `Shows what a command does and which flags it has; without one, the list of
 commands. "site" is the reference of the site file: what each key takes, what
 holds where it is left out, and what it is; with a key behind it, such as
-care.response or bitrate, that one alone.
+care.response or bitrate, that one alone. "slurm" is an array script, and
+"kubernetes" a Job, that work out the parts of a question on a cluster.
 
 EXAMPLE
    arrayodds help site`,
@@ -47,8 +52,15 @@ func (p program) runHelp(a *arguments) error {
 	case topic == siteTopic:
 		_, err := io.WriteString(p.out, reference.Text())
 		return err
+	case texts[topic] != "":
+		_, err := io.WriteString(p.out, texts[topic])
+		return err
 	case topic != "" && a.App.Command(topic) == nil:
-		a.note(unknownCommand(append(a.App.Commands, &cli.Command{Name: siteTopic}), topic))
+		topics := append(a.App.Commands, &cli.Command{Name: siteTopic})
+		for name := range texts {
+			topics = append(topics, &cli.Command{Name: name})
+		}
+		a.note(unknownCommand(topics, topic))
 	}
 	if err := a.err(); err != nil {
 		return err
