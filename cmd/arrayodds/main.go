@@ -13,7 +13,7 @@
 //	arrayodds now --fleet DIR      many arrays: where to go first, and the next year's spares
 //	arrayodds lesson SITE.toml     questions to predict, then see
 //	arrayodds fit RECORD           find a life law in a fleet's own record
-//	arrayodds merge PART...        put together what several processes worked out
+//	arrayodds merge PART...        put together the parts that processes worked out
 //	arrayodds desk [SITE.toml]     one page with the engine in it
 //	arrayodds licences [NAME]      the licences of all that is in the program
 //	arrayodds completion SHELL     what makes a shell complete a command line
@@ -23,6 +23,26 @@
 // question of package sim/study (or of sim/choose, sim/sizing, sim/teach) and writes what comes back, by packages export and
 // print. Each command is a file of its name; what they share is how arguments are
 // read (arguments.go), inputs (input.go) and outputs (outputs.go).
+//
+// # Parts
+//
+// compare, choose, vary and rank take --blocks N, which gives every system that many blocks
+// of lives and no stopping rule, and --part I/N, which works out a share of that and writes
+// it with the question and the site file in it (package partfile). merge puts parts
+// together, and writes what the command itself writes with the same --blocks, to the byte:
+// packages divide and batch say how, and how that is run on a cluster.
+//
+// Divided are
+//
+//   - of compare, the blocks of every choice, and of what else it simulates of one (the
+//     ends of a record's rate, of bit rates);
+//   - of vary and rank, the points, each with all of its blocks; and the choices that vary
+//     solves for, each by a search of its own;
+//   - of choose, the designs: with --blocks its race is one round, a fixed list.
+//
+// What hangs on all parts is worked out by merge: the doubt of compare, of which the work
+// is bounded (some ten seconds of a processor), the shares of variance of rank --thorough,
+// and what comes after choose's race, a few designs.
 //
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2
