@@ -3,6 +3,7 @@
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
+# make browsers  the desk in Firefox and WebKitGTK too, which must be there
 # make faults  every fault on every command, every hostile input, every sheet printed
 # make slurm   the array script, on a Slurm cluster of one node (as root, with slurm-wlm and munge)
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
@@ -36,7 +37,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine licences browser build demo picture test short race lint digits faults slurm bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm bench calibrate fuzz clean
 
 all: build
 
@@ -125,6 +126,9 @@ digits: setup
 	@mkdir -p build
 	GOOS=js GOARCH=wasm go build -o build/arrayodds.wasm ./cmd/arrayodds
 	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" go test -count=1 -run SameDigits ./cmd/arrayodds
+
+browsers: setup engine
+	go test -count 1 -timeout $(TIMEOUT) -run OtherBrowsers ./cmd/arrayodds/desk -browsers -v
 
 faults: setup licences
 	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all

@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"flag"
 	"os"
 	"os/exec"
 	"testing"
@@ -8,35 +9,27 @@ import (
 	"arrayodds/cmd/arrayodds/desk"
 )
 
-// Other engines of browsers give the same digits.
+var browsers = flag.Bool("browsers", false, "try Firefox and WebKitGTK too, which both must be there")
+
+// Other engines of browsers give the same digits. To compile the engine takes them as
+// long as all other tests of the page.
 func TestOtherBrowsers(t *testing.T) {
 	t.Parallel()
-	if testing.Short() {
-		t.Skip("starts two further browsers")
+	if !*browsers {
+		t.Skip("make browsers starts two further browsers")
 	}
-	look := func(names ...string) string {
+	look := func(t *testing.T, names ...string) string {
 		for _, name := range names {
 			if path, err := exec.LookPath(name); err == nil {
 				return path
 			}
 		}
+		t.Fatalf("there is no %s (Debian: firefox-esr; webkit2gtk-driver and xvfb)", names[0])
 		return ""
 	}
 	for name, start := range map[string]func(*testing.T) driven{
-		"Firefox": func(t *testing.T) driven {
-			path := look("firefox-esr", "firefox")
-			if path == "" {
-				t.Skip("there is no Firefox")
-			}
-			return startFirefox(t, path)
-		},
-		"WebKitGTK": func(t *testing.T) driven {
-			driver, xvfb := look("WebKitWebDriver"), look("Xvfb")
-			if driver == "" || xvfb == "" {
-				t.Skip("there is no driver of WebKitGTK, or no Xvfb")
-			}
-			return startWebKit(t, driver, xvfb)
-		},
+		"Firefox":   func(t *testing.T) driven { return startFirefox(t, look(t, "firefox-esr", "firefox")) },
+		"WebKitGTK": func(t *testing.T) driven { return startWebKit(t, look(t, "WebKitWebDriver"), look(t, "Xvfb")) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
