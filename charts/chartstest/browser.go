@@ -61,6 +61,8 @@ type Tab struct {
 	ctx   context.Context
 	close context.CancelFunc
 
+	lasting context.Context // of a tab that outlives its test
+
 	mu         sync.Mutex
 	complaints []string
 	requests   []string
@@ -69,6 +71,28 @@ type Tab struct {
 // NewTab returns a tab of the browser that all tests of the package share. What the
 // browser complains of fails the test. Under -short the test is skipped.
 func NewTab(t testing.TB) *Tab {
+	t.Helper()
+	tab := newTab(t, (*headless.Browser).Tab)
+	t.Cleanup(func() {
+		tab.close()
+		tab.checkComplaints()
+	})
+	return tab
+}
+
+// NewLastingTab is as [NewTab], and the tab stays open until the tests of the package
+// end. One test after the other has it, each by [Tab.For].
+func NewLastingTab(t testing.TB) *Tab {
+	t.Helper()
+	tab := newTab(t, (*headless.Browser).LastingTab)
+	if err := chromedp.Do(tab.ctx); err != nil { // its life is bound to the first context
+		t.Fatalf("opening a tab: %v", err)
+	}
+	tab.lasting = tab.ctx
+	return tab
+}
+
+func newTab(t testing.TB, open func(*headless.Browser) (context.Context, context.CancelFunc, error)) *Tab {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("looks at a page in a browser")
@@ -80,19 +104,27 @@ func NewTab(t testing.TB) *Tab {
 	if shared.err != nil {
 		t.Fatalf("this test looks at a page in a browser: %v", shared.err)
 	}
-	ctx, cancel, err := shared.browser.Tab()
+	ctx, cancel, err := open(shared.browser)
 	if err != nil {
 		t.Fatalf("opening a tab: %v", err)
 	}
 	tab := &Tab{t: t, ctx: ctx, close: cancel}
-	t.Cleanup(func() {
-		cancel()
-		tab.checkComplaints()
-	})
 	if err := chromedp.Listen(ctx, tab.hear); err != nil {
+		cancel()
 		t.Fatalf("opening a tab: %v", err)
 	}
 	return tab
+}
+
+// For gives a lasting tab to a test, which what the browser complains of from now on
+// fails.
+func (b *Tab) For(t testing.TB) {
+	ctx, cancel := context.WithTimeout(b.lasting, headless.TabTime)
+	b.t, b.ctx = t, ctx
+	t.Cleanup(func() {
+		cancel()
+		b.checkComplaints()
+	})
 }
 
 // hear collects what the browser says went wrong.

@@ -86,15 +86,18 @@ func opened(t *testing.T, given desk.Given, width int) *chartstest.Tab {
 	t.Helper()
 	tab := chartstest.NewTab(t)
 	asked := tab.Requests()
-	t.Cleanup(func() {
-		for _, url := range asked() {
-			if !strings.HasPrefix(url, "file:") && !strings.HasPrefix(url, "blob:") && !strings.HasPrefix(url, "data:") {
-				t.Errorf("the page asks for %s", url)
-			}
-		}
-	})
+	t.Cleanup(func() { checkRequests(t, asked()) })
 	tab.Open(written(t, given), width)
 	return tab
+}
+
+func checkRequests(t *testing.T, urls []string) {
+	t.Helper()
+	for _, url := range urls {
+		if !strings.HasPrefix(url, "file:") && !strings.HasPrefix(url, "blob:") && !strings.HasPrefix(url, "data:") {
+			t.Errorf("the page asks for %s", url)
+		}
+	}
 }
 
 func await(t *testing.T, tab *chartstest.Tab) {
@@ -107,17 +110,19 @@ func await(t *testing.T, tab *chartstest.Tab) {
 // Choices spread over workers and put together give the digits of the command. (A third
 // site, begun and changed in the page, is in TestFromAnEmptyPageToASheet.)
 func TestSameDigitsAsTheCommand(t *testing.T) {
-	t.Parallel()
 	beside := os.DirFS(folderWith(t, "plan.csv", plan))
-	for name, given := range map[string]desk.Given{
-		"the demo":   {Name: "saltmarsh.toml", Text: demo(t)},
-		"a schedule": {Name: "plan.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}},
+	for _, c := range []struct {
+		name  string
+		open  func(*testing.T, desk.Given, int) *chartstest.Tab
+		given desk.Given
+	}{
+		{"the demo", lent, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}},
+		{"a schedule that the page carries", opened, desk.Given{Name: "plan.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}}},
 	} {
-		t.Run(name, func(t *testing.T) {
-			t.Parallel()
-			tab := opened(t, given, 1280)
+		t.Run(c.name, func(t *testing.T) {
+			tab := c.open(t, c.given, 1280)
 			await(t, tab)
-			if got, want := tab.Await(output("compare", "json")), jsonOf(t, given.Text, beside); got != want {
+			if got, want := tab.Await(output("compare", "json")), jsonOf(t, c.given.Text, beside); got != want {
 				t.Errorf("the desk writes %d bytes of JSON, the command %d, or others", len(got), len(want))
 			}
 		})
@@ -136,15 +141,14 @@ func folderWith(t *testing.T, name, text string) string {
 // From an empty page: begin with a site, change it, break it, mend it, hand over a sheet,
 // save and load.
 func TestFromAnEmptyPageToASheet(t *testing.T) {
-	t.Parallel()
 	tab := opened(t, desk.Given{}, 1280)
 	// A page without a site offers some.
 	if got := tab.Await(`(async () => {
-		for (let i = 0; i < 600 && !document.querySelector("#question .starters button"); i++) await new Promise((done) => setTimeout(done, 50));
+		await ` + until(`document.querySelector("#question .starters button")`) + `;
 		const offers = document.querySelectorAll("#question .starters button");
 		if (offers.length < 3) return offers.length + " sites are offered";
 		offers[0].click();
-		for (let i = 0; i < 200 && !site.text; i++) await new Promise((done) => setTimeout(done, 50));
+		await ` + until(`site.text`) + `;
 		return site.text ? "begun" : "nothing began";
 	})()`); got != "begun" {
 		t.Fatal(got)
@@ -210,13 +214,13 @@ func TestSize(t *testing.T) {
 
 // The bad day is asked of a state that the page offers, and a state that is wrong is said.
 func TestNow(t *testing.T) {
-	t.Parallel()
-	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 390)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 390)
 	await(t, tab)
 	got := tab.Await(`(async () => {
-		showStudy("now");
 		const state = byId("now-state");
-		for (let i = 0; i < 400 && !state.value; i++) await new Promise((done) => setTimeout(done, 50));
+		state.value = "";
+		showStudy("now");
+		while (!state.value) await new Promise((done) => setTimeout(done, 20));
 		await studies.run("now");
 		const answered = byId("now-status").textContent + byId("now-page").querySelector("iframe").srcdoc.length;
 		state.value = state.value.replace(/^age = .*$/m, 'age = "never"');

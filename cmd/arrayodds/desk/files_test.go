@@ -11,10 +11,9 @@ import (
 // A schedule that is dropped on the page becomes the cameras of the site, and a site that
 // names one says that it is lacking until it comes.
 func TestDropASchedule(t *testing.T) {
-	t.Parallel()
-	tab := opened(t, desk.Given{Name: "site.toml", Text: scheduled}, 1280)
+	tab := lent(t, desk.Given{Name: "site.toml", Text: scheduled}, 1280)
 	lacking := `(async () => {
-		for (let i = 0; i < 400 && !site.answer; i++) await new Promise((done) => setTimeout(done, 50));
+		await ` + until(`site.answer && !document.getElementById("desk").hidden`) + `;
 		return site.answer.wanted.join() + ": " + site.errors.map((error) => error.text).join();
 	})()`
 	if got := tab.Await(lacking); !strings.HasPrefix(got, "plan.csv: ") || !strings.Contains(got, "plan.csv") {
@@ -48,8 +47,7 @@ func TestDropASchedule(t *testing.T) {
 
 // A link holds a small site.
 func TestLink(t *testing.T) {
-	t.Parallel()
-	tab := opened(t, desk.Given{Name: "site.toml", Text: strings.Replace(scheduled, `cameras = "plan.csv"`, `name = "Læsø, 3 æ"`, 1)}, 1280)
+	tab := lent(t, desk.Given{Name: "site.toml", Text: strings.Replace(scheduled, `cameras = "plan.csv"`, `name = "Læsø, 3 æ"`, 1)}, 1280)
 	await(t, tab)
 	if got := tab.Await(`(async () => {
 		const link = await linkTo(site.text);

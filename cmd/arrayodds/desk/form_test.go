@@ -31,14 +31,13 @@ func unfolded(paths ...string) string {
 
 // A slider sets its field to each value that it comes to, and the answer follows.
 func TestSlider(t *testing.T) {
-	t.Parallel()
-	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section care"))
 	got := tab.Await(`(async () => {
 		const tool = [...document.querySelectorAll("#form .tools button")].find((button) => (button.getAttribute("aria-label") || "").startsWith("Slide Rebuild share"));
 		tool.click();
-		for (let i = 0; i < 600 && !document.querySelector(".slider input"); i++) await new Promise((done) => setTimeout(done, 50));
+		await ` + until(`document.querySelector(".slider input, .slider .error")`) + `;
 		const range = document.querySelector(".slider input");
 		if (!range) return document.querySelector(".slider").textContent;
 		range.value = range.max;
@@ -59,8 +58,7 @@ func TestSlider(t *testing.T) {
 // Who types letter by letter sees what was typed, also where the form is drawn anew for
 // it; undo gives every text back; and nothing of one file can be saved beside another.
 func TestTyping(t *testing.T) {
-	t.Parallel()
-	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section goal", "section drives", "drives.0", "section cameras", "cameras.0"))
 	for path, text := range map[string]string{"drives.0.label": "8 TB, new", "cameras.0.retention": "21 d", "goal.budget": "9000"} {

@@ -2,8 +2,11 @@ package desk_test
 
 import (
 	"bytes"
+	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"arrayodds/charts/chartstest"
@@ -26,16 +29,71 @@ func written(t testing.TB, given desk.Given) string {
 	return path
 }
 
+// ready is the desk that most tests work on: the engine is compiled once for all of them.
+var ready struct {
+	sync.Mutex
+	tab  *chartstest.Tab
+	asks func() []string // the addresses that it asked for
+}
+
+// lent returns a desk on which a site was opened: the same for one test after the other,
+// without what the one before it left.
+func lent(t *testing.T, given desk.Given, width int) *chartstest.Tab {
+	t.Helper()
+	ready.Lock()
+	t.Cleanup(ready.Unlock)
+	if ready.tab == nil {
+		ready.tab = chartstest.NewLastingTab(t)
+		ready.asks = ready.tab.Requests()
+		ready.tab.Open(written(t, desk.Given{}), width)
+		ready.tab.Await(until(`document.querySelector("#question .starters button")`))
+	}
+	tab := ready.tab
+	tab.For(t)
+	t.Cleanup(func() {
+		checkRequests(t, ready.asks())
+		if t.Failed() {
+			tab.Close()
+			ready.tab = nil // the next begins with another
+		}
+	})
+	tab.Resize(width)
+	tab.Dark(false)
+	files, err := json.Marshal(given.Files) // as base64
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := tab.Await(fmt.Sprintf(`(async () => {
+		for (const dialog of document.querySelectorAll("dialog[open]")) dialog.close();
+		form.open.clear();
+		showStudy("compare");
+		byId("complaint").hidden = true;
+		await site.open(%q, %q, Object.fromEntries(Object.entries(%s || {}).map(([name, base64]) => [name, Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))])));
+		return "open";
+	})()`, given.Text, given.Name, files)); got != "open" {
+		t.Fatal(got)
+	}
+	return tab
+}
+
+// until is a script that waits for what changes the page until something holds.
+func until(holds string) string {
+	return `new Promise((done) => {
+		const look = () => { if (` + holds + `) { watch.disconnect(); done("held"); } };
+		const watch = new MutationObserver(look);
+		watch.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+		look();
+	})`
+}
+
 // answered is a script that waits until the desk has an answer to the file as it stands,
 // or says why not.
-const answered = `(async () => {
-	for (let i = 0; i < 1200; i++) {
-		const said = document.getElementById("answer-state").textContent;
-		if (/^Simulated/.test(said) && answers.of === site.text) return "answered";
-		if (/ended|no choices|wrong/.test(said) || !document.getElementById("complaint").hidden) return said + document.getElementById("complaint").textContent;
-		await new Promise((done) => setTimeout(done, 50));
-	}
-	return "no answer within a minute: " + document.getElementById("answer-state").textContent + document.getElementById("starting").textContent;
+var answered = `(async () => {
+	const state = () => document.getElementById("answer-state").textContent;
+	const there = () => /^Simulated/.test(state()) && answers.of === site.text;
+	const complaint = document.getElementById("complaint");
+	await ` + until(`there() || /ended|no choices|wrong/.test(state()) || !complaint.hidden || document.getElementById("starting").textContent.includes("did not start")`) + `;
+	return there() ? "answered" : state() + complaint.textContent + document.getElementById("starting").textContent;
 })()`
 
 // output is a script that gives a text that the desk would save.

@@ -16,9 +16,8 @@ import (
 // without a page, which package session holds against the commands: templates are linked
 // in another way there, and the processor is another.
 func TestSavedFiles(t *testing.T) {
-	t.Parallel()
 	text := demo(t)
-	tab := opened(t, desk.Given{Name: "saltmarsh.toml", Text: text}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: text}, 1280)
 	await(t, tab)
 	record, err := os.ReadFile("../testdata/readme/fleet.csv")
 	if err != nil {
