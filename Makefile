@@ -105,13 +105,15 @@ picture: demo
 test: setup engine licences browser
 	$(TESTS) ./...
 
-short: setup engine licences browser
+short: setup engine licences
 	$(TESTS) -short ./...
 
 # The packages are found by what starts a goroutine: the go statement or a group's Go.
-race: setup engine licences browser
+race: setup engine licences
 	$(TESTS) -race -short $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')
 
+# For js/wasm everything is built with -trimpath, as the engine is: without it the standard
+# library would be compiled twice.
 lint:
 	@unformatted=$$(gofmt -l array charts cmd sim) && if [ -n "$$unformatted" ]; then echo "gofmt these:" $$unformatted >&2; exit 1; fi
 	go vet ./...
@@ -120,19 +122,19 @@ lint:
 		if [ -n "$$dead" ]; then echo "nothing calls these, or tests alone:" >&2; echo "$$dead" | sort -u >&2; exit 1; fi
 	@set -e; for system in $(SYSTEMS); do echo "building for $$system"; \
 		GOOS=$${system%/*} GOARCH=$${system#*/} go build ./...; done
-	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build $$(go list ./... | grep -vE '/$(FORTESTS)(/|$$)')
+	@echo "building for js/wasm"; GOOS=js GOARCH=wasm go build -trimpath $$(go list ./... | grep -vE '/$(FORTESTS)(/|$$)')
 
 digits: setup
 	@mkdir -p build
-	GOOS=js GOARCH=wasm go build -o build/arrayodds.wasm ./cmd/arrayodds
-	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" go test -count=1 -run SameDigits ./cmd/arrayodds
+	GOOS=js GOARCH=wasm go build -trimpath -o build/arrayodds.wasm ./cmd/arrayodds
+	ARRAYODDS_WASM="$$(go env GOROOT)/lib/wasm/go_js_wasm_exec $(CURDIR)/build/arrayodds.wasm" $(TESTS) -count 1 -run SameDigits ./cmd/arrayodds
 
 browsers: setup engine
-	go test -count 1 -timeout $(TIMEOUT) -run OtherBrowsers ./cmd/arrayodds/desk -browsers -v
+	$(TESTS) -count 1 -v -run OtherBrowsers ./cmd/arrayodds/desk -browsers
 
-faults: setup licences
-	go test -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
-	go test -count 1 -run OnePage ./charts/sheet -all
+faults: setup licences browser
+	$(TESTS) -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
+	$(TESTS) -count 1 -run OnePage ./charts/sheet -all
 
 slurm: build
 	go test ./cmd/arrayodds/batch -count 1 -run Slurm -slurm $(CURDIR)/bin/arrayodds
