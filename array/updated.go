@@ -56,8 +56,6 @@ type Log struct {
 	Ground        string  // what Before rests on, in words: "the site file's range of it"
 	Stated        Life    // the law before the log
 	Multiplier    float64 // the drive's HazardMultiplier as entered
-	// Fleets are the records that tell of each drive; AllTold says that there is no other
-	// source of the log.
-	Fleets  []Fleet
-	AllTold bool
+	// Fleets are what of the log tells of each drive by itself; the rest gives sums.
+	Fleets []Fleet
 }

@@ -31,7 +31,7 @@
 //	drives = 8
 //
 // Tables that may be added are [care], [hazards], [recorder], [document], [sizing],
-// [goal] and [run]; a choice may override the site's care and recorder key by key, under
+// [goal], [run] and [[log]]; a choice may override the site's care and recorder key by key, under
 // [choices.care] and [choices.recorder].
 //
 // # The table of keys
@@ -55,6 +55,17 @@
 // the directory one is in. Columns that are not known are listed among the
 // assumptions, and so are rows of totals, which are not read. A resolution, codec
 // or frame rate beside a bit rate is not used.
+//
+// # A log
+//
+// [[log]] says what happened to the drives of a model at the site, in figures or in a
+// record beside the file, which package evidence reads; it is opened as a schedule is. The
+// law of the drive is then the one that these failures leave, in every command, and
+// [array.Drive].Log says what was made of what. It is worked out when the file is read for
+// the first time, from the ranges of the rate or from what is taken where there are none.
+// Read again with other values, what the log left stays, and a hazard multiplier that is
+// set multiplies it; but a rate that is set (the keys afr, mtbf, scale, afr_by_year,
+// failures and drive_days of a life) is what is tried, and the log does not update it.
 //
 // # What is shown and judged
 //

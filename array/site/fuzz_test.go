@@ -94,3 +94,41 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// FuzzLog: the same where a log stands in a record beside the file; what it leaves of the
+// law is a law.
+func FuzzLog(f *testing.F) {
+	for _, name := range []string{"dates.csv", "ages.csv", "sums.csv", "bands.csv", "two.csv", "wrong.csv"} {
+		f.Add("until = 2026-01-01", string(records[name].Data), false)
+		f.Add("", string(records[name].Data), true)
+	}
+	f.Add("model = \"X1\"\n[[log]]\ndrive = \"12 TB\"\nfailures = 1000000000\ndrives = 100000\nsince = 2000-01-01\nuntil = 2049-01-01", "drive_days,failures\n1e12,1e9\n", false)
+	f.Fuzz(func(t *testing.T, more, csv string, ages bool) {
+		life := `{ afr = { low = "0.5 %", likely = "1.5 %", high = "3 %" } }`
+		if ages {
+			life = `{ shape = 1.3, scale = "400000 h", shape_error = "10 %", scale_error = "20 %", correlation = -0.5 }`
+		}
+		in := logged(life, "drive = \"12 TB\"\nfile = \"r.csv\"\n"+more)
+		got, err := Read(strings.NewReader(in), "s.toml", Beside(fstest.MapFS{"r.csv": {Data: []byte(csv)}}))
+		if err != nil {
+			var errs Errors
+			if !errors.As(err, &errs) || len(errs) == 0 {
+				t.Fatalf("%T %v", err, err)
+			}
+			for _, e := range errs {
+				if e.Line < 1 || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
+					t.Fatalf("%+q", e)
+				}
+			}
+			return
+		}
+		for _, d := range got.Site.Drives {
+			if l := d.Log; l != nil {
+				after := l.After
+				if !(after.Shape > 0) || !(after.Rate > 0) || math.IsInf(after.Shape, 0) || math.IsInf(after.Rate, 0) || !(d.Life.Expected(0, 8760) >= 0) {
+					t.Fatalf("%+v %+v", l, d.Life)
+				}
+			}
+		}
+	})
+}

@@ -148,14 +148,12 @@ func updatedLife(d array.Drive, key string, all []*evidence.Entry, ranges []evid
 		}
 		return sum
 	}
-	log := &array.Log{Stated: d.Life, Multiplier: d.HazardMultiplier, Expected: expected(d.Life) * d.HazardMultiplier, AllTold: true}
+	log := &array.Log{Stated: d.Life, Multiplier: d.HazardMultiplier, Expected: expected(d.Life) * d.HazardMultiplier}
 	for _, e := range all {
 		log.Failures += e.Failures
 		log.DriveDays += e.DriveDays
 		if e.Fleet != nil {
 			log.Fleets = append(log.Fleets, *e.Fleet)
-		} else {
-			log.AllTold = false
 		}
 	}
 	b := evidence.Given(d.Life, key, ranges, expected)

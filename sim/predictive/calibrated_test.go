@@ -21,7 +21,7 @@ func drawn(t *testing.T, rnd *stream.Stream, stated array.Life, before array.Gam
 	}
 	by := rnd.Gamma(before.Shape) / before.Rate
 	var f array.Fleet
-	l := &array.Log{Before: before, Stated: stated, Multiplier: 1, AllTold: true}
+	l := &array.Log{Before: before, Stated: stated, Multiplier: 1}
 	const days, slots = 1500, 60
 	for slot := range slots {
 		begin := 150 * (slot % 3)

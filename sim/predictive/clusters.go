@@ -14,7 +14,7 @@ const (
 	window          = 7     // days
 	draws           = 2000  // of records of as many failures
 	fewestTogether  = 2     // failures of a record
-	mostTogether    = 1000  // beyond which a record is not drawn any more
+	mostTogether    = 300   // beyond which a record is not drawn any more
 	stretch         = 30    // days within which the hazard of a drive is taken as constant
 	mostDays        = 40000 // 110 years
 	clustersStreams = 0x636c7573

@@ -51,6 +51,18 @@
 // several places are named, each is multiplied by itself; where one of them has
 // nothing to multiply, such as "none", it stays.
 //
+// # The site's own log
+//
+// Where a [[log]] updated the failure rate of a drive, what it left takes the place of the
+// file's range of that rate or of the default one: for a constant rate an input
+// life.afr, for a law that ages an input hazard_multiplier, with the 95 % interval of the
+// Gamma law after the log, drawn from that law and then known. So nothing is counted
+// twice. Of such a drive a rate has no value of its own: one that is set is known, the log
+// does not update it, and the file's figure is not what holds as entered. Multiples of a
+// whole life, and of a hazard multiplier, multiply what the log left. Where a fit has
+// errors, what they leave open beside the rate is drawn in every simulated life, and not
+// at the settings of the doubt.
+//
 // # Default ranges
 //
 // Of what bears on the risk of some choice and has no range in the file,
