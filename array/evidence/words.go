@@ -16,13 +16,13 @@ type Rate struct{ Low, Mean, High float64 }
 // Rates returns the rate of the drives of a log without it and with it, with their 95 %
 // intervals.
 func Rates(l *array.Log) (before, after Rate) {
-	unit := 1.0
-	if yearly := yearly(l.Stated); yearly > 0 {
-		unit = yearly * l.Multiplier
+	at := 1.0 // a multiplier of 1
+	if rate := yearly(l.Stated); rate > 0 {
+		at = rate * l.Multiplier
 	}
 	of := func(g array.Gamma) Rate {
 		law := distuv.Gamma{Alpha: g.Shape, Beta: g.Rate}
-		return Rate{unit * law.Quantile(0.025), unit * g.Mean(), unit * law.Quantile(0.975)}
+		return Rate{at * law.Quantile(0.025), at * g.Mean(), at * law.Quantile(0.975)}
 	}
 	return of(l.Before), of(l.After)
 }
@@ -35,7 +35,7 @@ func yearly(l array.Life) float64 {
 	return l.Expected(0, unit.HoursPerYear)
 }
 
-// String returns the rate of a law in words: "1.9 % a year (95 %: 0.9 % to 3.3 %)".
+// words returns the rate in words: "1.9 % a year (95 %: 0.9 % to 3.3 %)".
 func (r Rate) words(ages bool) string {
 	if ages {
 		return fmt.Sprintf("%s times that of the law at every age (95 %%: %s to %s)", unit.Digits(r.Mean, 3), unit.Digits(r.Low, 2), unit.Digits(r.High, 2))
