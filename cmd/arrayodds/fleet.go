@@ -8,7 +8,6 @@ import (
 	"arrayodds/array/schedule/workbook"
 	"arrayodds/array/site"
 	"arrayodds/array/state/folder"
-	"arrayodds/array/toml"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/fleet"
@@ -78,23 +77,9 @@ func (p program) folder(a *arguments, dir string) (*folder.Folder, error) {
 	defer root.Close() // only read from
 	read, err := folder.Read(a.ctx(), root.FS(), filepath.ToSlash(filepath.Clean(dir)), site.Workbooks(workbook.Read))
 	if errs, ok := errors.AsType[folder.Errors](err); ok {
-		return nil, a.note(folderErrors(errs))
+		return nil, a.note(usageErrors(errs.Lines())) // each begins with its place
 	}
 	return read, err
-}
-
-// folderErrors returns what is wrong with the files of a folder. Each line begins with
-// its place.
-func folderErrors(all folder.Errors) usageErrors {
-	var errs usageErrors
-	for _, e := range all {
-		if of, ok := errors.AsType[toml.Errors](e); ok {
-			errs = append(errs, siteErrors(of)...)
-		} else {
-			errs = append(errs, e.Error())
-		}
-	}
-	return errs
 }
 
 // cause returns an error without the path that it names.

@@ -20,11 +20,18 @@ type ArrayError struct {
 	Err  error
 }
 
-// Error returns a line for each array.
+// mostErrors is how many arrays an error names.
+const mostErrors = 50
+
+// Error returns a line for each array, of very many for the first 50 and one that says how
+// many more there are.
 func (e ArrayErrors) Error() string {
-	lines := make([]string, len(e))
-	for i := range e {
-		lines[i] = fmt.Sprintf("%s: %v", e[i].Name, e[i].Err)
+	var lines []string
+	for i := range e[:min(len(e), mostErrors)] {
+		lines = append(lines, fmt.Sprintf("%s: %v", e[i].Name, e[i].Err))
+	}
+	if more := len(e) - mostErrors; more > 0 {
+		lines = append(lines, fmt.Sprintf("and %d arrays more", more))
 	}
 	return strings.Join(lines, "\n")
 }
