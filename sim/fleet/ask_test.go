@@ -187,7 +187,7 @@ func TestFleetOfOneIsNow(t *testing.T) {
 // the same whatever stands beside it.
 func TestSameDigits(t *testing.T) {
 	t.Parallel()
-	arrays := readMade(t, makeFleet(t, 70, 3), usual()).Arrays
+	arrays := readMade(t, makeFleet(t, 40, 3), usual()).Arrays
 	one, three := ask(t, 1, arrays...), ask(t, 3, arrays...)
 	if one.Losses != three.Losses || one.Year != three.Year || !slices.Equal(one.Models, three.Models) {
 		t.Errorf("%+v and %+v", one, three)
@@ -203,10 +203,10 @@ func TestSameDigits(t *testing.T) {
 			t.Errorf("place %d: %+v and %+v", i+1, one.Arrays[i], three.Arrays[i])
 		}
 	}
-	some := byName(ask(t, 1, arrays[40:50]...))
+	some := byName(ask(t, 1, arrays[20:30]...))
 	for name, s := range byName(one) {
 		if few, ok := some[name]; ok && len(s.AreDown) == 0 && !same(s, few) {
-			t.Errorf("%s: %+v among 70 and %+v among 10", name, s, few)
+			t.Errorf("%s: %+v among 40 and %+v among 10", name, s, few)
 		}
 	}
 }
