@@ -41,6 +41,7 @@ $(CYCLONEDX): release/go.mod release/go.sum
 reproduce: release
 	rm -rf build/again && mkdir -p $(AGAIN)
 	git clone --quiet . $(AGAIN)
+	@touch $(CYCLONEDX) # newer than what it is made of in the clone, which uses it
 	GOCACHE=$(CURDIR)/build/again/cache $(MAKE) -C $(AGAIN) release RELEASES="$(RELEASES)" CYCLONEDX=$(abspath $(CYCLONEDX))
 	@set -e; for file in $(RELEASE)/*; do cmp $$file $(AGAIN)/$$file; done
 	rm -rf build/again
