@@ -12,7 +12,7 @@
 # make engine  the desk's engine: cmd/desk as WebAssembly, put in place for the build
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
 # make picture the README's picture of the report
-# make release, reproduce, tryrelease  binaries to hand on (release/release.mk)
+# make release, reproduce, tryrelease  binaries to hand on (cmd/release/release.mk)
 # make clean   remove what the others made
 
 SITE     = testdata/saltmarsh.toml
@@ -161,4 +161,4 @@ fuzz:
 clean:
 	rm -rf bin build $(SCRIPT) $(LOCK) $(dir $(LOCK))licences $(ENGINE) $(dir $(ENGINE))wasm_exec.js $(dir $(ENGINE))go.txt $(LICENCES) charts/script/node_modules charts/headless/packed/dist charts/headless/packed/node_modules charts/headless/axe/dist charts/headless/axe/node_modules
 
-include release/release.mk
+include cmd/release/release.mk

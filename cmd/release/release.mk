@@ -33,8 +33,8 @@ release: setup engine licences $(CYCLONEDX)
 	cd $(RELEASE) && sha256sum * >SHA256SUMS
 	@cat $(RELEASE)/SHA256SUMS
 
-$(CYCLONEDX): release/go.mod release/go.sum
-	cd release && $(STATIC) go build -trimpath -buildvcs=false -o $(abspath $@) github.com/CycloneDX/cyclonedx-gomod/cmd/cyclonedx-gomod
+$(CYCLONEDX): cmd/release/go.mod cmd/release/go.sum
+	cd cmd/release && $(STATIC) go build -trimpath -buildvcs=false -o $(abspath $@) github.com/CycloneDX/cyclonedx-gomod/cmd/cyclonedx-gomod
 
 # The clone makes everything itself, the engine too, with a cache of its own: by what the
 # first one compiled, the second would not be a second.
@@ -48,4 +48,4 @@ reproduce: release
 	@echo "built twice, from different folders: the same bytes"
 
 tryrelease: $(wildcard $(RELEASE)/arrayodds-linux-*)
-	release/try.sh $(RELEASE)
+	cmd/release/try.sh $(RELEASE)
