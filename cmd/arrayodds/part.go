@@ -22,7 +22,7 @@ import (
 func partFlags(kind string) []cli.Flag {
 	page := strings.TrimPrefix(partPath(sitePage(".toml", kind), "I", "N"), ".toml")
 	return []cli.Flag{
-		&cli.StringFlag{Name: "blocks", Usage: fmt.Sprintf("`NUMBER` of blocks of %d trials that are simulated of everything, in place of --accuracy and --max-trials", engine.TrialsPerBlock), DefaultText: "until it is accurate"},
+		&cli.StringFlag{Name: "blocks", Usage: fmt.Sprintf("simulate this `NUMBER` of blocks of %d trials of everything, with no stopping rule", engine.TrialsPerBlock), DefaultText: "until it is accurate"},
 		&cli.StringFlag{Name: "part", Usage: "work out part `I/N` of the question with that number of blocks, for merge", DefaultText: "all of it"},
 		&cli.StringSliceFlag{Name: "out", Usage: "write the part to `FILE`", DefaultText: "the site file's name with " + page},
 	}

@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"arrayodds/cmd/arrayodds/export"
+	"arrayodds/cmd/arrayodds/partfile"
 	"arrayodds/sim"
 )
 
@@ -65,6 +67,44 @@ func TestMergedIsOneRun(t *testing.T) {
 					}
 				}
 			})
+		}
+	}
+}
+
+// A part of another version of the program, or of a question that there is not, is refused
+// with the version that it is of.
+func TestPartOfAnotherVersion(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "1.part")
+	runFine(t, "compare", "testdata/parts/hut.toml", "--blocks", "1", "--part", "1/1", "--out", path)
+	for name, change := range map[string]func(*partfile.Part){
+		"version":   func(p *partfile.Part) { p.Version = "v9" },
+		"processor": func(p *partfile.Part) { p.Processor = "abacus" },
+		"command":   func(p *partfile.Part) { p.Command = "guess" },
+	} {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		part, err := partfile.Read(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		change(&part)
+		var b bytes.Buffer
+		if err := partfile.Write(&b, part); err != nil {
+			t.Fatal(err)
+		}
+		other := filepath.Join(dir, name)
+		if err := os.WriteFile(other, b.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errOut strings.Builder
+		p := program{in: strings.NewReader(""), out: &out, err: &errOut, simulate: sim.Run}
+		status := p.run(t.Context(), []string{"arrayodds", "merge", other, "--html", filepath.Join(dir, "x.html")})
+		want := fmt.Sprintf("%s: it is of arrayodds %s on %s; right would be to merge it with that", other, part.Version, part.Processor)
+		if entries, _ := os.ReadDir(dir); status != exitUsage || !strings.Contains(errOut.String(), want) || out.Len() > 0 || slices.ContainsFunc(entries, func(e os.DirEntry) bool { return e.Name() == "x.html" }) {
+			t.Errorf("%s: status %d: %s", name, status, errOut.String())
 		}
 	}
 }

@@ -12,6 +12,10 @@
 // nothing else, and blocks are added up in their order. So the digits of a run
 // depend on its seed and on the number of its blocks, never on the workers.
 //
+// With [Options.Blocks] a run has a fixed number of blocks, which are added pairwise: so
+// processes that share them ([Options.Ledger]) find the digits of one. Package divide has
+// the rest.
+//
 // # When a run stops
 //
 // Blocks are run in rounds. After each round the run stops if the half-width of

@@ -67,7 +67,7 @@ func (q *Question) Beside() fs.FS {
 }
 
 // MostBytes is the most that a part may have, as it is and unpacked.
-const MostBytes = 512 << 20
+const MostBytes = 256 << 20
 
 // format is the number of the format of parts. magic is what a file begins with, before
 // that number.
@@ -78,21 +78,25 @@ const (
 
 // Write writes a part to w.
 func Write(w io.Writer, p Part) error {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return err
+	}
+	if len(text) > MostBytes {
+		return fmt.Errorf("found %d bytes of a part; right would be at most %d: more parts, or less to simulate", len(text), MostBytes)
+	}
 	var body bytes.Buffer
 	pack := gzip.NewWriter(&body)
-	if err := json.NewEncoder(pack).Encode(p); err != nil {
+	if _, err := pack.Write(text); err != nil {
 		return err
 	}
 	if err := pack.Close(); err != nil {
 		return err
 	}
-	if body.Len() > MostBytes {
-		return fmt.Errorf("found %d bytes of a part; right would be at most %d: more parts, or less to simulate", body.Len(), MostBytes)
-	}
 	if _, err := fmt.Fprintf(w, "%s%d sha256 %x %d\n", magic, format, checksum(format, body.Bytes()), body.Len()); err != nil {
 		return err
 	}
-	_, err := body.WriteTo(w)
+	_, err = body.WriteTo(w)
 	return err
 }
 
