@@ -37,12 +37,12 @@
 //   - of compare, the blocks of every choice, and of what else it simulates of one (the
 //     ends of a record's rate, of bit rates);
 //   - of vary and rank, the points, each with all of its blocks; and the choices that vary
-//     solves for, each by a search of its own;
+//     solves for and of which rank --thorough shares out the variance;
 //   - of choose, the designs: with --blocks its race is one round, a fixed list.
 //
 // What hangs on all parts is worked out by merge: the doubt of compare, of which the work
-// is bounded (some ten seconds of a processor), the shares of variance of rank --thorough,
-// and what comes after choose's race, a few designs.
+// is bounded (some ten seconds of a processor), and what comes after choose's race, a few
+// designs.
 //
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2

@@ -67,8 +67,7 @@ parts are missing or damaged, it is said which, and how to run them again; nothi
 is written then.
 
 What hangs on all of the parts is worked out here: the doubt of compare (some ten
-seconds of a processor at most), the shares of variance of rank --thorough, and of
-choose what comes after its race.
+seconds of a processor at most), and of choose what comes after its race.
 
 EXAMPLE
    arrayodds merge terminal-?-of-4.part --html terminal.html`,

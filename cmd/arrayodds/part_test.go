@@ -22,6 +22,7 @@ var dividedQuestions = []struct {
 	{"compare", nil},
 	{"vary", []string{"--over", "care.response=4 h..168 h", "--points", "4", "--target", "1 in 1 000"}},
 	{"rank", nil},
+	{"rank", []string{"--thorough"}},
 	{"choose", nil},
 }
 
@@ -41,13 +42,17 @@ func TestMergedIsOneRun(t *testing.T) {
 		for _, q := range dividedQuestions {
 			ns := []int{1, 2, 3, 7}
 			switch {
+			case q.flags != nil && q.flags[0] == "--thorough" && name != "hut":
+				continue // it takes long
 			case *all:
+			case q.flags != nil && q.flags[0] == "--thorough":
+				ns = []int{2}
 			case few[name] != nil && q.command == "choose" || few[name] != nil && testing.Short():
 				continue
 			case few[name] != nil:
 				ns = few[name]
 			}
-			t.Run(name+"/"+q.command, func(t *testing.T) {
+			t.Run(strings.Join(append([]string{name, q.command}, q.flags...), " "), func(t *testing.T) {
 				t.Parallel()
 				dir := t.TempDir()
 				asked := append([]string{q.command, path, "--blocks", "7", "--accuracy", "50 %", "--max-trials", "1000"}, q.flags...)

@@ -3,6 +3,7 @@ package study
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -19,8 +20,8 @@ import (
 // thorough, it works out shares of variance too. Errors are those of [Vary].
 //
 // With a fixed number of blocks ([engine.Options.Blocks]) every input is moved for so many,
-// and that can be divided, as that of Vary can; shares of variance are worked out by whoever
-// puts the shares of the work together.
+// and that can be divided, as that of Vary can; and the choices of which shares of variance are
+// worked out, each as ever.
 func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 	inputs := a.Source.Inputs()
 	if err := checkPoints(len(a.Choices), 2*len(inputs)+1); err != nil {
@@ -49,6 +50,11 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 		}
 	}
 	series, err := sweep.Run(ctx, points, opt)
+	if errors.Is(err, engine.ErrPart) {
+		if other := a.rankPart(ctx, inputs, files, thorough); other != nil {
+			return Ranking{}, other
+		}
+	}
 	if err != nil {
 		return Ranking{}, err
 	}
@@ -62,7 +68,7 @@ func Rank(ctx context.Context, a Request, thorough bool) (Ranking, error) {
 		if thorough {
 			step := (1 - first) / float64(len(a.Choices))
 			done := engine.PartOf(a.Options.Progress, first+step*float64(k), first+step*float64(k+1))
-			note, err := a.shares(ctx, c, &choice, bearing, done)
+			note, err := a.sharesOf(ctx, k, &choice, bearing, done)
 			if err != nil {
 				return Ranking{}, err
 			}
@@ -95,8 +101,8 @@ func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, f
 		low, high := from+1+2*i, from+2+2*i
 		x, y := series.Result(low), series.Result(high)
 		for j, p := range []sweep.Result{x, y} {
-			if why, unfit := files[2*i+j].Unfit[c]; unfit {
-				return out, nil, &LimitError{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
+			if err := unfitEnd(in, files[2*i+j], c, label); err != nil {
+				return out, nil, err
 			}
 			if p.Err != nil {
 				return out, nil, p.Err
@@ -119,6 +125,14 @@ func ranked(series *sweep.Series, from int, label string, inputs []axis.Input, f
 		})
 	}
 	return out, bearing, nil
+}
+
+// unfitEnd returns an error where a choice cannot be built at an end of an input's range.
+func unfitEnd(in axis.Input, f *site.File, c int, label string) error {
+	if why, unfit := f.Unfit[c]; unfit {
+		return &LimitError{fmt.Sprintf("a range of %s at an end of which %q cannot be built: %s", in.Axis.Path, label, why), "a range within what fits"}
+	}
+	return nil
 }
 
 // same reports whether two points are the same system.

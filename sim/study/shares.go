@@ -8,7 +8,9 @@ import (
 	"slices"
 
 	"arrayodds/array/elementary"
+	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/sim/divide"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/sensitivity"
@@ -167,4 +169,90 @@ func shareOf(e sensitivity.Estimate) estimate.Estimate {
 // polynomialRows returns the settings for a polynomial in that many inputs.
 func polynomialRows(inputs int) int {
 	return max(leastRows, min(mostRows, 3*(1+4*inputs+inputs*(inputs-1)/2)), 4*(1+inputs))
+}
+
+// foundShares is what a part has of the shares of variance of a choice, as it is coded.
+type foundShares struct {
+	Inputs       []string // paths of those that were taken to bear on it
+	First, Total []estimate.Estimate
+	Spread       estimate.Estimate
+	Noise        float64
+	Note         string
+}
+
+// rankPart looks for what no part of a ranking may pass over, and works out the shares of
+// variance of the choices in the share of the work.
+func (a Request) rankPart(ctx context.Context, inputs []axis.Input, files []*site.File, thorough bool) error {
+	own, ledger := a.Source.File(), a.Options.Ledger
+	systems := newDoubter(a, nil)
+	for k, c := range a.Choices {
+		into := RankedChoice{Choice: own.Site.Choices[c]}
+		var bearing []axis.Input
+		for i, in := range inputs {
+			bears := false
+			for _, f := range files[2*i : 2*i+2] {
+				if err := unfitEnd(in, f, c, into.Choice.Label); err != nil {
+					return err
+				}
+				other, err := systems.another(f, c)
+				if err != nil {
+					return err
+				}
+				bears = bears || other
+			}
+			if bears {
+				bearing = append(bearing, in)
+			}
+		}
+		if !thorough || !ledger.Share().Has(k) {
+			continue
+		}
+		into.Inputs = make([]RankedInput, len(bearing))
+		note, err := a.shares(ctx, c, &into, bearing, a.Options.Progress)
+		if err != nil {
+			return err
+		}
+		out := foundShares{Inputs: paths(bearing), Spread: into.Spread, Noise: into.Noise, Note: note}
+		for _, in := range into.Inputs {
+			if in.First != nil {
+				out.First, out.Total = append(out.First, *in.First), append(out.Total, *in.Total)
+			}
+		}
+		ledger.Keep(sharesKey(k), divide.Encode(out))
+	}
+	return nil
+}
+
+// sharesOf fills in the shares of variance of a choice, by its place in Choices, as shares
+// does: as a part found them, where the inputs that bear on the choice are those that it
+// took to do so, or worked out.
+func (a Request) sharesOf(ctx context.Context, k int, into *RankedChoice, bearing []axis.Input, progress func(engine.Progress)) (note string, err error) {
+	if ledger := a.Options.Ledger; ledger.Merging() {
+		data := ledger.Found(sharesKey(k))
+		if len(data) != 1 {
+			return "", fmt.Errorf("found the shares of variance of choice %d in %d parts; right would be one", k, len(data))
+		}
+		found, err := divide.Decode[foundShares](data[0])
+		if err != nil {
+			return "", err
+		}
+		if slices.Equal(found.Inputs, paths(bearing)) {
+			for i := range min(len(found.First), len(found.Total), len(bearing)) { // none where a note says why
+				into.Inputs[i].First, into.Inputs[i].Total = &found.First[i], &found.Total[i]
+			}
+			into.Spread, into.Noise = found.Spread, found.Noise
+			return found.Note, nil
+		}
+	}
+	return a.shares(ctx, a.Choices[k], into, bearing, progress)
+}
+
+func sharesKey(k int) string { return fmt.Sprint("shares of variance ", k) }
+
+// paths returns the paths of inputs.
+func paths(inputs []axis.Input) (all []string) {
+	for _, in := range inputs {
+		all = append(all, in.Axis.Path)
+	}
+	return all
 }
