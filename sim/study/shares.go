@@ -180,34 +180,37 @@ type foundShares struct {
 	Note         string
 }
 
+// bearingBlocks is the blocks, at most, by which a part tells which inputs bear on a choice.
+// Where all blocks tell otherwise, what it found is not used.
+const bearingBlocks = 16
+
 // rankPart looks for what no part of a ranking may pass over, and works out the shares of
 // variance of the choices in the share of the work.
 func (a Request) rankPart(ctx context.Context, inputs []axis.Input, files []*site.File, thorough bool) error {
 	own, ledger := a.Source.File(), a.Options.Ledger
-	systems := newDoubter(a, nil)
 	for k, c := range a.Choices {
 		into := RankedChoice{Choice: own.Site.Choices[c]}
-		var bearing []axis.Input
-		for i, in := range inputs {
-			bears := false
-			for _, f := range files[2*i : 2*i+2] {
-				if err := unfitEnd(in, f, c, into.Choice.Label); err != nil {
-					return err
-				}
-				other, err := systems.another(f, c)
-				if err != nil {
-					return err
-				}
-				bears = bears || other
+		points := []sweep.Point{{Site: own.Site, Choice: into.Choice}}
+		for i, f := range files {
+			if err := unfitEnd(inputs[i/2], f, c, into.Choice.Label); err != nil {
+				return err
 			}
-			if bears {
-				bearing = append(bearing, in)
-			}
+			points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
 		}
 		if !thorough || !ledger.Share().Has(k) {
 			continue
 		}
-		into.Inputs = make([]RankedInput, len(bearing))
+		opt := a.Options.Undivided()
+		opt.Blocks, opt.Progress = min(bearingBlocks, a.Options.Blocks), nil
+		series, err := sweep.Run(ctx, points, opt)
+		if err != nil {
+			return err
+		}
+		ranking, bearing, err := ranked(series, 0, into.Choice.Label, inputs, files, c)
+		if err != nil {
+			return err
+		}
+		into.Inputs = ranking.Inputs
 		note, err := a.shares(ctx, c, &into, bearing, a.Options.Progress)
 		if err != nil {
 			return err
