@@ -85,8 +85,8 @@ func TestReadme(t *testing.T) {
 			t.Errorf("arrayodds %sshows\n%s\nthe README says\n%s\n(go test ./cmd/arrayodds -run Readme -update mends it)", typed, now, was.String())
 		}
 	}
-	if shown != 13 {
-		t.Errorf("the README shows %d commands, want 13", shown)
+	if shown != 14 {
+		t.Errorf("the README shows %d commands, want 14", shown)
 	}
 	if *update {
 		if err := os.WriteFile(path, []byte(fresh.String()), 0o644); err != nil {
