@@ -35,7 +35,7 @@ LARGEST  = 4750000
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
 # Tests alone call what is in here.
-FORTESTS = (array/hostile|charts/(headless|chartstest)|sim/simtest|sim/exact/spares)
+FORTESTS = (array/hostile|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
 
 .PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm bench calibrate fuzz clean
 

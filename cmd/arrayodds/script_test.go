@@ -16,6 +16,7 @@ import (
 	"syscall"
 	"testing"
 
+	"arrayodds/cmd/arrayodds/export/schematest"
 	"arrayodds/sim"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -71,6 +72,24 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if fmt.Sprint(got) != args[0] {
 		ts.Fatalf("exit status %d, want %s", got, args[0])
+	}
+	if got == exitOK {
+		checkSchemas(ts, args[2:])
+	}
+}
+
+// checkSchemas holds what a command wrote as JSON against the schema.
+func checkSchemas(ts *testscript.TestScript, args []string) {
+	kind := args[0]
+	if slices.Contains(args, "--drill") {
+		kind = "drill"
+	}
+	for i, arg := range args[:len(args)-1] {
+		if path := args[i+1]; arg == "--json" && path != stdio && path != os.DevNull {
+			if err := schematest.CheckExactly(kind, []byte(ts.ReadFile(path))); err != nil {
+				ts.Fatalf("%s: %v", path, err)
+			}
+		}
 	}
 }
 
