@@ -9,14 +9,14 @@ import (
 	"testing"
 )
 
-// promises is what the program promises where something goes wrong. Every row holds
+// faultPromises is what the program promises where something goes wrong. Every row holds
 // for every command, unless it says for which. Statuses are as a shell gives them:
 // 128 and the signal's number where a signal ends the program.
 //
 // Files are as they were before the run ("old"), or those of an undisturbed run to
 // the byte ("new"); with any fault they are the one or the other in all, and beside
 // them nothing is left. Inputs stay as they are.
-var promises = []promise{
+var faultPromises = []promise{
 	{"nothing goes wrong", undisturbed, everyCommand, 0, "new"},
 
 	// What cannot be written.
@@ -42,7 +42,7 @@ var promises = []promise{
 	{"two runs on the same files at once", twoAtOnce, writesFiles, 0, "new"},
 }
 
-// promise is a row of [promises].
+// promise is a row of [faultPromises].
 type promise struct {
 	fault  string
 	run    func(*faultRun) faultOutcome
@@ -120,7 +120,7 @@ func TestFaults(t *testing.T) {
 			if got := undisturbed(want); got.status != 0 {
 				t.Fatalf("undisturbed: status %d: %s", got.status, got.stderr)
 			}
-			for _, p := range promises {
+			for _, p := range faultPromises {
 				if !p.of(c) {
 					continue
 				}

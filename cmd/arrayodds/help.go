@@ -9,6 +9,8 @@ import (
 	"arrayodds/array/site/reference"
 	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/batch"
+	"arrayodds/cmd/arrayodds/export/schema"
+	"arrayodds/cmd/arrayodds/promises"
 
 	"github.com/urfave/cli/v2"
 )
@@ -16,20 +18,31 @@ import (
 // siteTopic is the help on the site file.
 const siteTopic = "site"
 
-// texts are the topics that are one text each: what runs parts on a cluster.
-var texts = map[string]string{"slurm": batch.Slurm, "kubernetes": batch.Kubernetes}
+// topics are what there is help on beside the commands.
+var topics = []struct {
+	name string
+	text func() string
+}{
+	{siteTopic, reference.Text},
+	{"promises", promises.Text},
+	{"schema", func() string { return schema.Text }},
+	{"slurm", func() string { return batch.Slurm }},
+	{"kubernetes", func() string { return batch.Kubernetes }},
+}
 
 func (p program) helpCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "help",
 		Aliases:   []string{"h"},
 		Usage:     "the help of a command, or every key of the site file",
-		UsageText: "arrayodds help [COMMAND | site [KEY] | slurm | kubernetes]",
+		UsageText: "arrayodds help [COMMAND | site [KEY] | promises | schema | slurm | kubernetes]",
 		Description: `Shows what a command does and which flags it has; without one, the list of
 commands. "site" is the reference of the site file: what each key takes, what
 holds where it is left out, and what it is; with a key behind it, such as
-care.response or bitrate, that one alone. "slurm" is an array script, and
-"kubernetes" a Job, that work out the parts of a question on a cluster.
+care.response or bitrate, that one alone. "promises" says what you may rely on,
+and how it may change; "schema" is the JSON schema of what --json writes. "slurm"
+is an array script, and "kubernetes" a Job, that work out the parts of a question
+on a cluster.
 
 EXAMPLE
    arrayodds help site`,
@@ -49,18 +62,16 @@ func (p program) runHelp(a *arguments) error {
 		a.wrong("the site file has no key %s%s; see arrayodds help site", unit.Quote(key), nearest.DidYouMean(key, keyNames(key), ""))
 	case a.NArg() > 1:
 		a.wrong("one command at a time, found %q; see arrayodds --help", a.Args().Slice())
-	case topic == siteTopic:
-		_, err := io.WriteString(p.out, reference.Text())
-		return err
-	case texts[topic] != "":
-		_, err := io.WriteString(p.out, texts[topic])
-		return err
 	case topic != "" && a.App.Command(topic) == nil:
-		topics := append(a.App.Commands, &cli.Command{Name: siteTopic})
-		for name := range texts {
-			topics = append(topics, &cli.Command{Name: name})
+		names := a.App.Commands
+		for _, t := range topics {
+			if t.name == topic {
+				_, err := io.WriteString(p.out, t.text())
+				return err
+			}
+			names = append(names, &cli.Command{Name: t.name})
 		}
-		a.note(unknownCommand(topics, topic))
+		a.note(unknownCommand(names, topic))
 	}
 	if err := a.err(); err != nil {
 		return err
