@@ -6,6 +6,7 @@
 # make browsers  the desk in Firefox and WebKitGTK too, which must be there
 # make faults  every fault on every command, every hostile input, every sheet printed
 # make slurm   the array script, on a Slurm cluster of one node (as root, with slurm-wlm and munge)
+# make soak    new sites, commands and faults for SOAK=10m or as long as you like; SEED= names the first
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
@@ -24,6 +25,7 @@ ENGINE   = cmd/arrayodds/desk/dist/engine.wasm.gz
 LICENCES = cmd/arrayodds/licences/dist/licences.json.gz
 FUZZTIME = 20000x
 TIMEOUT  = 20m
+SOAK     = 10m
 
 # Test binaries without symbols for a debugger take half the time to link.
 TESTS    = go test -ldflags="-s -w" -timeout $(TIMEOUT)
@@ -37,7 +39,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm soak bench calibrate fuzz clean
 
 all: build
 
@@ -138,6 +140,11 @@ faults: setup licences browser
 
 slurm: build
 	go test ./cmd/arrayodds/batch -count 1 -run Slurm -slurm $(CURDIR)/bin/arrayodds
+
+# Which seeds were drawn is shown, so that what fails can be run again by its own.
+soak: SEED ?= $(shell date +%s)
+soak: setup engine
+	go test ./cmd/arrayodds -run Soak -soak $(SOAK) -soakseed $(SEED) -v -count 1 -timeout 0
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...

@@ -50,6 +50,7 @@ type faultRun struct {
 	*testing.T
 	command faultCommand
 	dir     string
+	inputs  map[string]string // the files that are read
 	old     map[string]string // the outputs before
 	new     map[string]string // and after an undisturbed run
 	seed    string            // of the command's flag, "" for the site's
@@ -64,6 +65,12 @@ type faultOutcome struct {
 
 func newFaultRun(t *testing.T, c faultCommand) *faultRun {
 	t.Helper()
+	return newFaultRunOf(t, c, map[string]string{"site.toml": faultSite, "record.csv": faultRecord, "fleet/site.toml": faultSite, "fleet/array.state.toml": faultState})
+}
+
+// newFaultRunOf is as newFaultRun, with inputs of its own. A record.csv is among them.
+func newFaultRunOf(t *testing.T, c faultCommand, inputs map[string]string) *faultRun {
+	t.Helper()
 	root := "/dev/shm" // in memory, where syncing to disk takes no time
 	dir, err := os.MkdirTemp(root, "arrayodds-test-")
 	if err != nil {
@@ -74,12 +81,11 @@ func newFaultRun(t *testing.T, c faultCommand) *faultRun {
 			t.Error(err)
 		}
 	})
-	r := &faultRun{T: t, command: c, dir: dir, old: map[string]string{}}
-	r.writeFile("site.toml", faultSite)
-	r.writeFile("record.csv", faultRecord)
-	r.check(os.Mkdir(r.path("fleet"), 0o755))
-	r.writeFile("fleet/site.toml", faultSite)
-	r.writeFile("fleet/array.state.toml", faultState)
+	r := &faultRun{T: t, command: c, dir: dir, inputs: inputs, old: map[string]string{}}
+	for name, text := range inputs {
+		r.check(os.MkdirAll(filepath.Dir(r.path(name)), 0o755))
+		r.writeFile(name, text)
+	}
 	if c.input == "site.part" {
 		part := exec.Command("arrayodds", "compare", "site.toml", "--blocks", "4", "--part", "1/1", "--out", c.input)
 		part.Dir = r.dir
@@ -254,7 +260,7 @@ func (r *faultRun) checkFolder() {
 			r.Errorf("%s is left", e.Name())
 		}
 	}
-	for name, want := range map[string]string{"site.toml": faultSite, "record.csv": faultRecord} {
+	for name, want := range r.inputs {
 		if text, err := os.ReadFile(r.path(name)); err != nil || string(text) != want {
 			r.Errorf("%s is not what it was (%v)", name, err)
 		}

@@ -23,8 +23,10 @@
 //   - 2: the input or the command line is wrong; standard error says where, and lists
 //     all that was found.
 //
-// Who is killed has the status that the system gives. No other is used, and a later
-// version will give these three no other meaning.
+// A run that is killed has the status that the system gives. One that finds no memory is
+// ended by Go's runtime, with its own words ("fatal error") and status 2 or that of an
+// abort; it wrote nothing. No other status is used, and a later version will give these
+// three no other meaning.
 //
 // # Files
 //
