@@ -7,6 +7,7 @@
 # make faults  every fault on every command, every hostile input, every sheet printed
 # make slurm   the array script, on a Slurm cluster of one node (as root, with slurm-wlm and munge)
 # make soak    new sites, commands and faults for SOAK=10m or as long as you like; SEED= names the first
+# make walk    the first hour of DEVELOPERS.md, taken in a copy
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
 # make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
@@ -39,7 +40,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm soak bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm soak walk bench calibrate fuzz clean
 
 all: build
 
@@ -143,8 +144,11 @@ slurm: build
 
 # Which seeds were drawn is shown, so that what fails can be run again by its own.
 soak: SEED ?= $(shell date +%s)
-soak: setup engine
+soak: setup engine licences
 	go test ./cmd/arrayodds -run Soak -soak $(SOAK) -soakseed $(SEED) -v -count 1 -timeout 0
+
+walk: setup engine
+	go test ./cmd/arrayodds -run FirstHour -walk -count 1
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
