@@ -15,7 +15,7 @@ type draw struct{ *rand.Rand }
 // of returns one of these texts.
 func (d draw) of(texts ...string) string { return texts[d.IntN(len(texts))] }
 
-// often reports true once in so many times.
+// once reports true once in so many times.
 func (d draw) once(in int) bool { return d.IntN(in) == 0 }
 
 // whole returns a whole number, both ends among them.
@@ -76,7 +76,8 @@ func (d draw) life() string {
 // strange are labels that pages, tables and shells may stumble over.
 var strange = []string{"plain", "<b>bold</b>", "=1+1", "ü ß 漢字", "a,b;c", "it's 100 %", "-x", "{{.}}", "</script>", "$(id)"}
 
-// site draws a site file with a choice labelled first. In one of ten there is a mistake.
+// site draws a site file with a choice labelled first. In one of ten there is a mistake,
+// and one of fifteen ends somewhere, as one does that is being written.
 func (d draw) site() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "name = %q\nservice_life = \"%s y\"\n", d.of(strange...), d.decades(1, 10))
@@ -121,6 +122,9 @@ func (d draw) site() string {
 	}
 	b.WriteString("[goal]\nloss_chance = \"1 in " + strconv.Itoa(d.whole(2, 100_000)) + "\"\n" + d.maybe("missing_clip", `"5 %"`) + d.maybe("budget", d.decades(500, 50000)))
 	fmt.Fprintf(&b, "[run]\nseed = %d\naccuracy = \"%d %%\"\nmax_trials = %d\n", d.IntN(1000), d.whole(10, 80), d.whole(1000, 4000))
+	if d.once(15) {
+		return b.String()[:d.IntN(b.Len())]
+	}
 	return b.String()
 }
 
