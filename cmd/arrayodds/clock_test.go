@@ -1,0 +1,59 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// clocks are the files that may ask what time it is, and why. Of none of them does a
+// result hear: it is the same whenever it is worked out, be the clock set back or wrong.
+var clocks = map[string]string{
+	"cmd/arrayodds/atomicfile/lock.go":       "how long a folder that somebody keeps locked is waited for",
+	"cmd/arrayodds/atomicfile/lock_flock.go": "what a file is known again by, which a dead run has left",
+	"cmd/arrayodds/desk/scripts/site.js":     "which keystrokes are one step to undo",
+	"cmd/desk/yield_js.go":                   "when the page gets a turn",
+}
+
+var asksTheTime = regexp.MustCompile(`\btime\.(Now|Since|Until)\(|\.ModTime\(|\bDate\.now|new Date\(\)`)
+
+// TestNoClockReachesResults reads the source, since a clock cannot be set back here.
+func TestNoClockReachesResults(t *testing.T) {
+	t.Parallel()
+	found := map[string]bool{}
+	for _, dir := range []string{"array", "charts", "cmd", "sim"} {
+		err := fs.WalkDir(os.DirFS(top), dir, func(path string, e fs.DirEntry, err error) error {
+			switch {
+			case err != nil:
+				return err
+			case e.IsDir() && slices.Contains([]string{"node_modules", "dist", "testdata"}, e.Name()):
+				return fs.SkipDir
+			case e.IsDir() || strings.HasSuffix(path, "_test.go") || !slices.Contains([]string{".go", ".js", ".html"}, filepath.Ext(path)):
+				return nil
+			}
+			text, err := os.ReadFile(filepath.Join(top, path))
+			if err != nil {
+				return err
+			}
+			if at := asksTheTime.FindString(string(text)); at != "" {
+				found[path] = true
+				if clocks[path] == "" {
+					t.Errorf("%s has %s: right would be no clock, or a reason in the table of this test", path, at)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for path := range clocks {
+		if !found[path] {
+			t.Errorf("%s asks for no time: right would be no row for it", path)
+		}
+	}
+}
