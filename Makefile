@@ -147,7 +147,7 @@ soak: SEED ?= $(shell date +%s)
 soak: setup engine licences
 	go test ./cmd/arrayodds -run Soak -soak $(SOAK) -soakseed $(SEED) -v -count 1 -timeout 0
 
-walk: setup engine
+walk: setup engine licences
 	go test ./cmd/arrayodds -run FirstHour -walk -count 1
 
 bench:
