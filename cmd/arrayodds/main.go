@@ -44,6 +44,8 @@
 // is bounded (some ten seconds of a processor), and what comes after choose's race, a few
 // designs.
 //
+// What a user may rely on from one version to the next is the doc of package promises.
+//
 // The exit status is 0 when all is done, 1 when something failed (a full disk,
 // an interrupt), 2 when the input or the command line is wrong; on 1 and 2
 // no file is written. Text that cannot be written to standard output is a failure;

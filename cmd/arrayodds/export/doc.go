@@ -5,7 +5,7 @@
 //   - html: the page of the command, by a package below charts.
 //   - sheet: one page of a comparison or a search to hand to a customer, by package charts/sheet.
 //   - json: every figure, for programs. A format number goes with it, and within it
-//     a key keeps its meaning and its place.
+//     a key keeps its meaning and its place; package schema has what each is.
 //   - csv: one row a choice, a choice and value, or a design, for whatever reads tables.
 //   - xlsx: a workbook of the choices, the loss over the years, the assumptions and
 //     the cautions, or of the arrays of a fleet, its models of drives and the cautions, in
