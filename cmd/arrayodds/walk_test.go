@@ -33,9 +33,6 @@ func TestFirstHour(t *testing.T) {
 				s.edit(t, top, files)
 			}
 		}
-		if len(files) < 4 {
-			t.Errorf("%d files are edited, want 4 and more", len(files))
-		}
 		return
 	}
 	dir := copyOf(t)
@@ -97,7 +94,8 @@ func walkSteps(t *testing.T, text string) (steps []walkStep) {
 	return steps
 }
 
-// edit makes the edit in the file, which stands once where it is read or edited already.
+// edit makes the edit in the text of its file among these, read from the folder if it is
+// not there yet. The lines that it is made in stand there once.
 func (s walkStep) edit(t *testing.T, dir string, files map[string]string) {
 	t.Helper()
 	text, ok := files[s.file]
@@ -117,6 +115,9 @@ func (s walkStep) edit(t *testing.T, dir string, files map[string]string) {
 		if kind != '-' {
 			after.WriteString(rest)
 		}
+	}
+	if !*walk && strings.Count(text, after.String()) == 1 {
+		return // somebody takes the walk
 	}
 	if n := strings.Count(text, before.String()); n != 1 {
 		t.Fatalf("%s has these lines %d times, want once (DEVELOPERS.md, the first hour):\n%s", s.file, n, before.String())
