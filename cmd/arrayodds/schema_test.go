@@ -26,15 +26,17 @@ var written = []struct{ kind, input, args string }{
 	{"plan", demoSite, "plan IN --accuracy 60% --max-trials 1000 --choice Triple~parity,~8~x~18~TB"},
 	{"now", readmeSite, "now IN --accuracy 60% --max-trials 1000 --state testdata/readme/tonight.toml"},
 	{"drill", demoSite, "now IN --accuracy 60% --max-trials 1000 --drill --choice RAID~5,~6~x~18~TB"},
+	{"fleet", readmeFleet, "now --accuracy 60% --max-trials 1000 --fleet IN"},
 	{"fit", "testdata/readme/fleet.csv", "fit IN --until 2026-06-30"},
 	{"fit", "../../array/record/testdata/messy.csv", "fit IN --until 2026-06-30"},
 }
 
 const (
-	demoSite   = "../../testdata/saltmarsh.toml"
-	everySite  = "../../array/site/testdata/everything.toml"
-	readmeSite = "heron.toml" // which the README shows
-	rankSite   = "../../array/site/testdata/small.toml"
+	demoSite    = "../../testdata/saltmarsh.toml"
+	everySite   = "../../array/site/testdata/everything.toml"
+	readmeSite  = "heron.toml" // which the README shows
+	readmeFleet = "locks"      // and this folder
+	rankSite    = "../../array/site/testdata/small.toml"
 )
 
 // What the commands write is what the schema says, key by key, and the schema would notice
@@ -47,17 +49,25 @@ func TestSchema(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	heron := filepath.Join(t.TempDir(), readmeSite)
-	if err := os.WriteFile(heron, []byte(siteOf(t, string(readme))), 0o644); err != nil {
+	heron, locks := filepath.Join(t.TempDir(), readmeSite), filepath.Join(t.TempDir(), readmeFleet)
+	if err := os.CopyFS(locks, os.DirFS("testdata/readme/locks")); err != nil {
 		t.Fatal(err)
+	}
+	for _, path := range []string{heron, filepath.Join(locks, "site.toml")} {
+		if err := os.WriteFile(path, []byte(siteOf(t, string(readme))), 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
 	seen := map[string]bool{}
 	for _, w := range written {
 		seen[w.kind] = true
 		t.Run(w.kind, func(t *testing.T) {
 			at := filepath.Join(t.TempDir(), "x")
-			if w.input == readmeSite {
+			switch w.input {
+			case readmeSite:
 				w.input = heron
+			case readmeFleet:
+				w.input = locks
 			}
 			args := append(strings.Fields(w.args), "--json", at+".json")
 			if w.kind != "size" {

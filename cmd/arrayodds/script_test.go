@@ -80,13 +80,18 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 
 // checkSchemas holds what a command wrote as JSON against the schema.
 func checkSchemas(ts *testscript.TestScript, args []string) {
-	kind := args[0]
-	if slices.Contains(args, "--drill") {
+	kind, check := args[0], schematest.CheckExactly
+	switch {
+	case kind == "merge":
+		kind, check = "", schematest.Check // of the command that the parts are of
+	case slices.Contains(args, "--drill"):
 		kind = "drill"
+	case slices.Contains(args, "--fleet"):
+		kind = "fleet"
 	}
 	for i, arg := range args[:len(args)-1] {
 		if path := args[i+1]; arg == "--json" && path != stdio && path != os.DevNull {
-			if err := schematest.CheckExactly(kind, []byte(ts.ReadFile(path))); err != nil {
+			if err := check(kind, []byte(ts.ReadFile(path))); err != nil {
 				ts.Fatalf("%s: %v", path, err)
 			}
 		}

@@ -28,6 +28,7 @@ func TestColumns(t *testing.T) {
 		{"size", func(b *bytes.Buffer) error { return sizeCSV(b, lock(0)) }},
 		{"vary", func(b *bytes.Buffer) error { return varyCSV(b, sampleSweep()) }},
 		{"rank", func(b *bytes.Buffer) error { return rankCSV(b, study.Ranking{}) }},
+		{"fleet", func(b *bytes.Buffer) error { return fleetCSV(b, fleetSample()) }},
 	} {
 		var b bytes.Buffer
 		if err := c.write(&b); err != nil {
@@ -57,8 +58,8 @@ func TestColumns(t *testing.T) {
 		}
 	}
 	for _, f := range Formats {
-		if f.Name == "csv" && len(f.Writers) != 5 {
-			t.Errorf("%d kinds of results are written as CSV, and five are looked at here", len(f.Writers))
+		if f.Name == "csv" && len(f.Writers) != 6 {
+			t.Errorf("%d kinds of results are written as CSV, and six are looked at here", len(f.Writers))
 		}
 	}
 }

@@ -51,15 +51,16 @@ func document(s array.Site, seed uint64, members ...member) object {
 		{"seed", seed},
 		{"service_life_hours", s.ServiceLife},
 	}, members...)
-	if r := predictive.Look(s); len(r.Updates) > 0 {
-		all = append(all, member{"log", logObject(r)})
-	}
-	return all
+	return append(all, member{"log", logObject(predictive.Look(s))})
 }
 
-// logObject returns what the log of a site makes of its assumptions. Rates are failures
-// per drive-year, or times the law as stated where that changes with age.
-func logObject(r predictive.Report) object {
+// logObject returns what the log of a site makes of its assumptions, nil without one.
+// Rates are failures per drive-year, or times the law as stated where that changes with
+// age.
+func logObject(r predictive.Report) any {
+	if len(r.Updates) == 0 {
+		return nil
+	}
 	rate := func(r evidence.Rate) object {
 		return object{{"low", r.Low}, {"mean", r.Mean}, {"high", r.High}}
 	}
