@@ -25,14 +25,16 @@ type program struct {
 
 // versionFlag asks for the version. It is no flag of the library's, which has room for
 // one line.
-var versionFlag = &cli.BoolFlag{Name: "version", Aliases: []string{"v"}, Usage: "print the version, the commit and the versions of what is in the program", DisableDefaultText: true}
+func versionFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "version", Aliases: []string{"v"}, Usage: "print the version, the commit and the versions of what is in the program", DisableDefaultText: true}
+}
 
 // execute runs the command that the arguments name, of a program whose
 // streams are of type [console.Writer].
 func (p program) execute(ctx context.Context, args []string) error {
 	app := p.app()
 	if len(args) > 1 {
-		if isFlagOf(versionFlag, args[1]) { // whatever stands behind it
+		if isFlagOf(versionFlag(), args[1]) { // whatever stands behind it
 			return p.writeVersion()
 		}
 		if c := app.Command(args[1]); c != nil {
@@ -61,7 +63,7 @@ Exit status: 0 done, 1 failed or stopped (Ctrl-C), 2 the site file or the comman
 EXAMPLE
    arrayodds compare terminal.toml`,
 		Commands:  p.commands(),
-		Flags:     []cli.Flag{cli.HelpFlag, versionFlag}, // which the library adds only beside a help command of its own
+		Flags:     []cli.Flag{cli.HelpFlag, versionFlag()}, // which the library adds only beside a help command of its own
 		Reader:    p.in,
 		Writer:    p.out,
 		ErrWriter: p.err,
