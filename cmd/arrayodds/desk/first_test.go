@@ -1,6 +1,8 @@
 package desk_test
 
 import (
+	"bytes"
+	"os"
 	"strings"
 	"testing"
 
@@ -44,5 +46,33 @@ func TestFirstFiguresBeforeTheEngine(t *testing.T) {
 	await(t, other)
 	if got := other.Ask(`site.text.match(/^name = .*$/m)[0]`); got != `name = "Linked"` {
 		t.Errorf("of a link is opened %q", got)
+	}
+}
+
+// Where the engine does not start, what stands there can still be read and saved.
+func TestFirstFiguresWithoutAnEngine(t *testing.T) {
+	t.Parallel()
+	path := written(t, withFirst(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}))
+	page, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.LastIndex(page, []byte("feed()")) - 1000
+	copy(page[at:], "!!!!") // no base64
+	if err := os.WriteFile(path, page, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	tab := chartstest.NewTab(t)
+	tab.Open(path, 1280)
+	got := tab.Await(`(async () => {
+		await ` + until(`!document.getElementById("complaint").hidden`) + `;
+		const said = document.getElementById("complaint").textContent;
+		const rows = document.querySelectorAll("#rows tr").length;
+		await site.change({ op: "set", path: "care.notice", value: "3 h" });
+		await site.queue;
+		return [said.includes("did not start"), document.getElementById("desk").hidden, rows > 3, document.getElementById("complaint").textContent.includes("kept")].join();
+	})()`)
+	if got != "true,false,true,true" {
+		t.Errorf("without an engine: %s", got)
 	}
 }

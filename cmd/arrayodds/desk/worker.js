@@ -33,6 +33,15 @@ async function unpack(port) {
   }
 }
 
+// take takes a part of the engine; one that is spoilt ends the unpacking.
+function take(part) {
+  try {
+    packed.enqueue(bytesOf(part));
+  } catch (err) {
+    packed.error(err);
+  }
+}
+
 // compile compiles what another worker unpacks, as it comes.
 async function compile(port) {
   const engine = new ReadableStream({
@@ -76,7 +85,7 @@ onmessage = ({ data }) => {
   else if (data.module) begin(run(data.module));
   else if (data.compileFrom) begin(compile(data.compileFrom));
   else if (data.unpackTo) unpack(data.unpackTo);
-  else if (data.part) packed.enqueue(bytesOf(data.part));
+  else if (data.part) take(data.part);
   else if (data.last) packed.close();
 };
 onunhandledrejection = ({ reason }) => postMessage({ dead: String(reason) });

@@ -12,9 +12,12 @@ type First struct {
 	Figures []json.RawMessage `json:"figures"` // by choice; fewer or null where there are none
 }
 
-// mostFigures are the choices of which first figures are worked out, each some
-// hundredths of a second: a page must not take long to write.
-const mostFigures = 40
+// First figures are worked out of so many choices, with so many drives in all: mostly
+// some hundredths of a second each, but a page must not take long to write.
+const (
+	mostFigures = 40
+	mostDrives  = 1500
+)
 
 // NewFirst works out what a page shows first of a site and the files that it names, the
 // same at each call. The error is the context's, or a defect of the program.
@@ -34,10 +37,18 @@ func NewFirst(ctx context.Context, text string, files map[string][]byte) (First,
 	if err := json.Unmarshal(read, &sized); err != nil {
 		return First{}, err
 	}
-	if len(sized.Errors) > 0 {
+	if len(sized.Errors) > 0 || len(sized.Sizes) == 0 {
 		return first, nil
 	}
-	for i := range min(len(sized.Sizes), mostFigures) {
+	opened, err := s.reading(text, files, false)
+	if err != nil {
+		return First{}, err
+	}
+	drives := 0
+	for i, c := range opened.source.File().Site.Choices[:min(len(sized.Sizes), mostFigures)] {
+		if drives += c.Drives; drives > mostDrives {
+			break
+		}
 		figure, err := s.firstFigure(ctx, simulateArgs{asked, i}, files)
 		if err != nil {
 			return First{}, err

@@ -2,7 +2,7 @@
 // What runs before the engine is there: one worker unpacks each part of it as soon as the
 // page has read it, and another compiles what is unpacked.
 
-const early = { url: "", worker: null, unpacker: null, heard: [], error: "" };
+const early = { url: "", worker: null, unpacker: null, heard: [], error: "", failed: () => {} };
 
 try {
   const text = ["wasm-exec", "worker"].map((id) => document.getElementById(id).textContent).join("\n");
@@ -13,7 +13,11 @@ try {
   early.worker.postMessage({ compileFrom: port1 }, [port1]);
   early.unpacker.postMessage({ unpackTo: port2 }, [port2]);
   early.worker.onmessage = ({ data }) => early.heard.push(data);
-  early.worker.onerror = (event) => { event.preventDefault(); early.error = event.message || "the worker failed"; };
+  early.worker.onerror = early.unpacker.onerror = (event) => {
+    event.preventDefault();
+    early.error = event.message || "the worker failed";
+    early.failed();
+  };
 } catch (err) {
   early.error = err.message;
 }

@@ -152,6 +152,7 @@ const engines = {
     this.front = new Engine(null, early.worker);
     this.pool.idle.push(early.unpacker);
     for (const data of early.heard) this.front.hear(data);
+    early.failed = () => { if (!Engine.module) this.front.die(early.error); };
     if (early.error) this.front.die(early.error);
     await this.front.ready;
     this.pool.fill(); // while front reads the file
@@ -160,6 +161,7 @@ const engines = {
 
   // ask asks the front worker, of which a new one is made where it died.
   async ask(op, args, files) {
+    if (this.front.dead && !Engine.module) throw new Error(this.front.dead); // none can be made
     if (this.front.dead) this.front = new Engine(Engine.module);
     return this.front.ask(op, args, files);
   },

@@ -107,8 +107,12 @@ async function start() {
   try {
     await begun;
   } catch (err) {
-    showDesk(false);
-    byId("starting").textContent = `The engine did not start: ${err.message}. A browser of today should run it.`;
+    const why = `The engine did not start: ${err.message}. A browser of today should run it.`;
+    if (shown) { // what was typed by then can still be saved
+      answers.state("First figures. There are no others, as the engine did not start.");
+      return complain(why + " What stands here can be read, and the site file saved.");
+    }
+    byId("starting").textContent = why;
     return;
   }
   showDesk(true);
