@@ -44,6 +44,18 @@ const site = {
     this.buttons();
   },
 
+  // takeInTurns does so while the engine starts: figures first, and a pause after each
+  // that hears, as the page has more to do then.
+  async takeInTurns(answer, how) {
+    this.errors = answer.errors || [];
+    this.answer = answer;
+    for (const hear of [answers.hear, ...this.heard.filter((hear) => hear !== answers.hear)]) {
+      hear(answer, how);
+      await new Promise((done) => setTimeout(done));
+    }
+    this.buttons();
+  },
+
   become(text, how) {
     if (text !== this.text && !how.undoing) this.remember(how);
     this.text = text;
@@ -94,7 +106,7 @@ const site = {
     this.text = this.saved = text;
     answers.state("Reading the file…");
     if (location.hash.startsWith("#site=")) history.replaceState(null, "", location.href.split("#")[0]);
-    if (first) return this.take(first.read, { opened: true, figures: first.figures || [] });
+    if (first) return this.queue = this.takeInTurns(first.read, { opened: true, figures: first.figures || [] });
     await this.read(text, { opened: true, undoing: true });
   },
 };
