@@ -26,6 +26,20 @@ const (
 	mostWatched = 50 * unit.HoursPerYear
 )
 
+// earliest is the first day that a log may name: there were no such drives before.
+var earliest = time.Date(1950, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// date reads a day of a log; the zero time where none is given, or it is wrong.
+func date(t *toml.Table, key string) (day time.Time) {
+	before := len(t.Errs)
+	t.Date(key, &day)
+	if t.Given(key) && len(t.Errs) == before && day.Before(earliest) {
+		t.Wrong(key, day.Format(time.DateOnly), "a day from "+earliest.Format(time.DateOnly)+" on", "")
+		return time.Time{}
+	}
+	return day
+}
+
 // Entry is one [[log]] table.
 type Entry struct {
 	Drive     string // label of the model
@@ -81,11 +95,10 @@ func (e *Entry) Read(t *toml.Table, open Open) bool {
 
 // readFile reads the record that an entry names.
 func (e *Entry) readFile(t *toml.Table, n *toml.Node, open Open) {
-	var until time.Time
 	model := ""
 	named := t.Text("model", &model)
 	dated := t.Given("until")
-	t.Date("until", &until)
+	until := date(t, "until")
 	for _, other := range t.Key("file").Excludes { // none of which was asked for
 		if t.Given(other) {
 			t.Know(other)
@@ -198,7 +211,6 @@ func (e *Entry) take(f *array.Fleet) {
 func (e *Entry) readCounts(t *toml.Table) {
 	failures, drives := int64(-1), 0
 	var days, age float64
-	var since, until time.Time
 	t.Know("model")
 	if t.Given("model") {
 		t.Wrong("model", "it without file", "it beside the file that it is in", "")
@@ -212,8 +224,7 @@ func (e *Entry) readCounts(t *toml.Table) {
 	}
 	t.Number("drive_days", &days)
 	t.Count("drives", &drives)
-	t.Date("since", &since)
-	t.Date("until", &until)
+	since, until := date(t, "since"), date(t, "until")
 	t.Quantity("age", &age)
 	if t.Given("drive_days") {
 		for _, other := range []string{"drives", "since", "until", "age"} {
