@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -84,16 +85,19 @@ func (r *reader) readLogs(t *toml.Table, from *catalogue) {
 		if !known { // another value stands in its place
 			continue
 		}
-		log := r.logsBefore.updates[key]
-		if log == nil {
-			log, d.Life = updatedLife(d, key.stated(), all, ranges)
-		} else {
-			d.Life = r.logsBefore.lives[key]
+		switch log := r.logsBefore.updates[key]; {
+		case log == nil:
+			d.Log, d.Life = updatedLife(d, key.stated(), all, ranges)
+		case reflect.DeepEqual(log.Stated, d.Life):
+			d.Log, d.Life = log, r.logsBefore.lives[key]
+		default: // another shape or error at the same rate; what else multiplies it stays
+			as := d
+			as.HazardMultiplier = log.Multiplier
+			d.Log, d.Life = updatedLife(as, key.stated(), all, ranges)
 		}
-		d.Log = log
 		from.drives[label] = d
 		at := toml.Join(toml.Join("drives", label), "log")
-		t.Note(first[label].Offset, at, "the failure rate is "+evidence.Words(log), false)
+		t.Note(first[label].Offset, at, "the failure rate is "+evidence.Words(d.Log), false)
 		for _, e := range all {
 			for _, note := range e.Notes {
 				t.Note(first[label].Offset, at, note, false)
