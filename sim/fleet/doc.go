@@ -12,7 +12,8 @@
 // chance with the one thing done that helps most of those that package now knows. So an
 // array in great danger that nothing helps comes behind one that can be helped. Where
 // nothing helps beyond doubt ([now.Action.Helps]), what is taken off is 0, and the chance
-// itself gives the order.
+// itself gives the order. Before that is said of an array where something may help, it is
+// simulated further; where the budget ends first, its advice says that it is not known.
 //
 // An array counts as one, however much footage is on it: what an hour of a camera is worth
 // the program cannot know, and sites without cameras say nothing of it. The footage that

@@ -83,6 +83,9 @@ func (t *triage) first(ctx context.Context) error {
 	if err := t.trust(ctx); err != nil {
 		return err
 	}
+	if err := t.decide(ctx); err != nil {
+		return err
+	}
 	t.standings = make([]Standing, len(t.q.Arrays))
 	for i := range t.q.Arrays {
 		t.stand(i)
@@ -102,8 +105,7 @@ func (t *triage) trust(ctx context.Context) error {
 			open = append(open, i)
 		}
 	}
-	matters := func(i int) float64 { return t.cases[i].answer.Loss.High * float64(t.cases[i].times) }
-	slices.SortStableFunc(open, func(i, j int) int { return cmp.Compare(matters(j), matters(i)) })
+	slices.SortStableFunc(open, func(i, j int) int { return cmp.Compare(t.matters(j), t.matters(i)) })
 	for left := trustLives; left > 0 && len(open) > 0; {
 		some := open[:min(trustedAtATime, len(open))]
 		open = open[len(some):]
@@ -122,6 +124,11 @@ func (t *triage) trust(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// matters is how much it matters to know a case better.
+func (t *triage) matters(i int) float64 {
+	return t.cases[i].answer.Loss.High * float64(t.cases[i].times)
 }
 
 // troubled reports whether a drive is down.
@@ -156,9 +163,15 @@ func (t *triage) stand(i int) {
 	} else if len(s.AreDown) == 0 {
 		s.BeforeWhole = estimate.Exact(0)
 	}
-	if len(r.Actions) > 0 && r.Actions[0].Helps() {
-		best := r.Actions[0]
-		s.Best, s.TakesOff = &best, takenOff(r.Loss, best.Ratio)
+	if best := helping(r); best != nil {
+		own := *best
+		s.Best, s.TakesOff = &own, takenOff(r.Loss, own.Ratio)
+	} else if may := undecided(r); may != nil { // nothing for certain, at the most all of it
+		s.TakesOff = estimate.FromInterval(0, 0, r.Loss.High)
+		s.TakesOff.RelativeError = 1
+		if !math.IsNaN(may.Ratio.Value) {
+			s.TakesOff.High = takenOff(r.Loss, may.Ratio).High
+		}
 	}
 	s.Advice = advice(a, r, s.Best)
 	t.standings[i] = s
@@ -181,6 +194,8 @@ func advice(a *Array, r *now.Result, best *now.Action) string {
 		return strings.TrimSuffix(r.Says.Do[0], ".")
 	case best != nil:
 		return label.OneLine(best.Name)
+	case undecided(r) != nil:
+		return "Not known with so few lives whether this helps: " + lowerFirst(label.OneLine(undecided(r).Name))
 	case len(a.State.Down()) > 0 && a.State.Waiting() > a.State.Spares:
 		return "Leave it alone until the new drive is in"
 	case len(a.State.Down()) > 0:
