@@ -35,8 +35,14 @@ response = { lognormal = { median = "24 h", p90 = "400 h" } }
 // infants is a fleet of such arrays of these ages, of which a drive is down each.
 func infants(t *testing.T, ages ...string) Request {
 	t.Helper()
+	return infantsOf(t, infant, ages...)
+}
+
+// infantsOf is the same of another site.
+func infantsOf(t *testing.T, site string, ages ...string) Request {
+	t.Helper()
 	dir := t.TempDir()
-	files := map[string]string{"site.toml": infant}
+	files := map[string]string{"site.toml": site}
 	for _, age := range ages {
 		files[age+folder.Ending] = "age = \"" + age + "\"\n[[drives]]\nnumber = 4\nstate = \"down\"\n"
 	}
@@ -100,5 +106,23 @@ func TestKnownHelpBehindOneUnseen(t *testing.T) {
 	}
 	if a := undecided(&r); a == nil || a.Name != "unseen" {
 		t.Errorf("%+v is undecided", a)
+	}
+}
+
+// Arrays whose first lives are not to be trusted are told apart with as many as may be, as
+// others are, though they were simulated further already until they were to be trusted.
+func TestWarnedOfAreToldApart(t *testing.T) {
+	t.Parallel()
+	slow := strings.Replace(infant, "400 h", "2000 h", 1)
+	q := infantsOf(t, slow, "600 d", "601 d")
+	for name, s := range ask512(t, q) {
+		if s.Lives == firstLives {
+			t.Fatalf("%s: the first lives are to be trusted: another example is needed", name)
+		}
+	}
+	for _, s := range ask(t, 2, q.Arrays...).Arrays {
+		if s.Lives != DefaultMaxTrials {
+			t.Errorf("%s: takes off %+v in %d lives", s.Name, s.TakesOff, s.Lives)
+		}
 	}
 }

@@ -120,7 +120,9 @@ func (t *triage) trust(ctx context.Context) error {
 			return err
 		}
 		for _, i := range some {
-			left -= t.cases[i].lives
+			c := t.cases[i]
+			c.asked = int64(c.lives) // to be gone on from: it was a bound
+			left -= c.lives
 		}
 	}
 	return nil
