@@ -11,6 +11,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/plain"
 	"arrayodds/sim/stream"
@@ -120,11 +121,8 @@ func (y *year) ofOne(a *Array, b *model.Builder, into []int64) (m moments, err e
 	rnd := stream.New(seedOf(y.q.Options.Seed, "year "+a.Name), 0)
 	shared := stream.New(seedOf(y.q.Options.Seed, "law "+a.Choice.Drive.Life.SiteFile()), 0)
 	for r := range y.replicates {
-		switch {
-		case sys.Fitted != nil:
-			simulator.GivenLife(sys.Fitted.Draw(shared), 1)
-		case sys.Uncertain > 0:
-			simulator.GivenLife(sys.Life, shared.Gamma(sys.Uncertain))
+		if sys.Fitted != nil || sys.Uncertain > 0 {
+			simulator.GivenLife(drawnLife(sys, shared))
 		}
 		trial := sums.Begin()
 		if !simulator.Life(rnd, trial) {
@@ -138,6 +136,19 @@ func (y *year) ofOne(a *Array, b *model.Builder, into []int64) (m moments, err e
 		m.squares += n * n
 	}
 	return m, nil
+}
+
+// drawnLife draws what is uncertain of the life of a system's drives: the law, and what its
+// hazard is to be multiplied by.
+func drawnLife(sys *model.System, s *stream.Stream) (life law.Life, rate float64) {
+	life, rate = sys.Life, 1
+	if sys.Fitted != nil {
+		life = sys.Fitted.Draw(s)
+	}
+	if sys.Uncertain > 0 {
+		rate = s.Gamma(sys.Uncertain)
+	}
+	return life, rate
 }
 
 // setUpAgain returns the state of an array as it is, and of one that is lost as it is once

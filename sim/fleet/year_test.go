@@ -8,7 +8,10 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/unit"
+	"arrayodds/sim/law"
+	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
+	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -115,6 +118,35 @@ func TestYearOfOneRecord(t *testing.T) {
 	poisson := distuv.Poisson{Lambda: mean}
 	if alone := quantile(func(k int) float64 { return poisson.Prob(float64(k)) }, 0.95); alone+5 > most {
 		t.Errorf("the law of one record does not differ: %g and %g", alone, most)
+	}
+}
+
+// What is uncertain of a law is drawn all of it: of a fit that has a multiplier beside it
+// the hazard is the product of the two. At shape 1 its mean is that of a Gamma law times that
+// of a lognormal one, a·exp(σ²/2), and its second moment a(a + 1)·exp(2σ²).
+func TestLawIsDrawnWhole(t *testing.T) {
+	t.Parallel()
+	const a, sigma, hours, scale, draws = 12.0, 0.2, 1000.0, 1e6, 40_000
+	centre := law.Weibull{Shape: 1, Scale: scale}
+	fit := &law.Fitted{Centre: centre, Multiplier: 1, ScaleError: sigma}
+	for _, c := range []struct {
+		name         string
+		sys          model.System
+		mean, square float64
+	}{
+		{"fit", model.System{Life: centre, Fitted: fit}, math.Exp(sigma * sigma / 2), math.Exp(2 * sigma * sigma)},
+		{"multiplier", model.System{Life: centre, Uncertain: a}, a, a * (a + 1)},
+		{"both", model.System{Life: centre, Fitted: fit, Uncertain: a}, a * math.Exp(sigma*sigma/2), a * (a + 1) * math.Exp(2*sigma*sigma)},
+	} {
+		s, sum := stream.New(1, 0), 0.0
+		for range draws {
+			life, rate := drawnLife(&c.sys, s)
+			sum += life.Cumulative(hours) * rate / (hours / scale)
+		}
+		se := math.Sqrt((c.square - c.mean*c.mean) / draws)
+		if n := (sum/draws - c.mean) / se; math.Abs(n) > 4.5 {
+			t.Errorf("%s: a mean of %g, %.1f standard errors from %g", c.name, sum/draws, n, c.mean)
+		}
 	}
 }
 
