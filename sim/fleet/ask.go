@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"arrayodds/array"
@@ -50,6 +51,7 @@ func Ask(ctx context.Context, q Request) (Result, error) {
 		sites[q.Arrays[i].SiteAt] = true
 	}
 	r.Sites = len(sites)
+	r.Notes = append(slices.Clip(r.Notes), logNotes(ctx, q.Arrays)...)
 	t := triage{q: q, workers: engine.Workers(q.Options.Workers)}
 	t.q.Options.Progress = engine.PartOf(q.Options.Progress, 0, firstShare)
 	if err := t.first(ctx); err != nil {

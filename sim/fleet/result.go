@@ -48,7 +48,7 @@ type Result struct {
 	Lives      int // simulated of all arrays for the chances
 	Seed       uint64
 	Accuracy   float64
-	Notes      []string
+	Notes      []string // of how the fleet was read, and what logs made of its drives
 }
 
 // Standing is one array, how it stands and what can be done.

@@ -212,7 +212,7 @@ func Cautions() []string {
 	return []string{
 		"A simulated chance is an estimate under what the files say. Of arrays that seem alike the order says little: see the intervals.",
 		"What the drives of one model have in common, and no site file says, is in no figure: a bad delivery over several arrays, a fault of firmware, a hot summer.",
-		"The drives of one record of failures live by one rate in each simulated year, so the 95 % point knows the doubt of that record; a rate that is stated is taken for certain.",
+		"The drives of one record of failures, of one fit and of one log live by one draw of their law in each simulated year, so the 95 % point knows the doubt of that; a rate that is stated, and that no log of the site updates, is taken for certain.",
 		"The 95 % points of the models come to more than that of all, as not all of them have a bad year at once.",
 		"Drives to have is for all arrays from one shelf, without any that come back within the year. Where each site has its own shelf, more are needed.",
 		"RAID is no backup. What a lost array still holds is a matter for a specialist; switch it off and touch nothing.",
