@@ -100,11 +100,11 @@ func differences(a, b Question) (all []string) {
 // otherFiles says which files of a question are not those of the other one.
 func otherFiles(a, b Question) (all []string) {
 	if !bytes.Equal(a.Text(), b.Text()) {
-		return []string{fmt.Sprintf("the site file was another one (%s)", a.Site)}
+		return []string{fmt.Sprintf("the site file was another one (%s)", shown(a.Site))}
 	}
 	for i, f := range a.Files[1:] {
 		if i+1 >= len(b.Files) || f.Name != b.Files[i+1].Name || !bytes.Equal(f.Data, b.Files[i+1].Data) {
-			all = append(all, fmt.Sprintf("%s, which the site file names, was another one", f.Name))
+			all = append(all, fmt.Sprintf("%s, which the site file names, was another one", shown(f.Name)))
 		}
 	}
 	return all
@@ -136,6 +136,10 @@ func (f Flag) arguments() (words []string) {
 		return []string{"--" + f.Name}
 	}
 	for _, v := range f.Values {
+		if strings.HasPrefix(v, "-") { // it is no flag of its own
+			words = append(words, "--"+f.Name+"="+shellQuoted(v))
+			continue
+		}
 		words = append(words, "--"+f.Name, shellQuoted(v))
 	}
 	return words
@@ -178,20 +182,41 @@ func ranges(all []int) string {
 
 // CommandLine returns the command line of a part.
 func (q Question) CommandLine(part int) string {
-	words := []string{"arrayodds", q.Command, shellQuoted(q.Site)}
+	path := q.Site
+	if strings.HasPrefix(path, "-") && path != "-" { // it is no flag
+		path = "./" + path
+	}
+	words := []string{"arrayodds", q.Command, shellQuoted(path)}
 	for _, f := range q.Flags {
 		words = append(words, f.arguments()...)
 	}
 	return strings.Join(append(words, "--part", fmt.Sprintf("%d/%d", part, q.Parts)), " ")
 }
 
-// shellQuoted returns a word as a shell takes it, in quotes where it needs them.
+// shellQuoted returns a word as a shell takes it, in quotes where it needs them. What
+// would steer a terminal is written in octal, as the dollar quotes of POSIX 2024 have it.
 func shellQuoted(word string) string {
 	plain := func(r rune) bool {
 		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_./=,:+%@", r)
 	}
 	if word != "" && strings.IndexFunc(word, func(r rune) bool { return !plain(r) }) < 0 {
 		return word
+	}
+	if shown(word) != word {
+		var b strings.Builder
+		for _, r := range word {
+			switch {
+			case r == '\'' || r == '\\':
+				b.WriteString(`\` + string(r))
+			case steers(r):
+				for _, c := range []byte(string(r)) {
+					fmt.Fprintf(&b, `\%03o`, c)
+				}
+			default:
+				b.WriteRune(r)
+			}
+		}
+		return "$'" + b.String() + "'"
 	}
 	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

@@ -151,6 +151,10 @@ func Read(data []byte) (p Part, err error) {
 	if p.Parts < 1 || p.Number < 1 || p.Number > p.Parts || p.Blocks < 1 || len(p.Files) == 0 {
 		return Part{}, &DamagedError{"it does not say which part of what it is"}
 	}
+	if err := p.names(); err != nil {
+		return Part{}, err
+	}
+	p.Site = shown(p.Site) // it is printed, and a page may get its name
 	return p, nil
 }
 

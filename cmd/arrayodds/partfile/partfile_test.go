@@ -150,3 +150,45 @@ func TestJoin(t *testing.T) {
 		t.Errorf("a site file that lay elsewhere: %q", wrong)
 	}
 }
+
+// What somebody else wrote into a part is neither run by a shell nor obeyed by a terminal.
+func TestForeignNames(t *testing.T) {
+	t.Parallel()
+	for name, change := range map[string]func(*Part){
+		"a command that runs another": func(p *Part) { p.Command = "vary; touch x" },
+		"a command that is a switch":  func(p *Part) { p.Command = "-vary" },
+		"no command":                  func(p *Part) { p.Command = "" },
+		"a flag that runs another":    func(p *Part) { p.Flags[1].Name = "resize $(touch x)" },
+		"a flag of two lines":         func(p *Part) { p.Flags[1].Name = "resize\n" },
+		"a version with an escape":    func(p *Part) { p.Version = "1\x1b]0;x\a" },
+		"a processor with an escape":  func(p *Part) { p.Processor = "amd64\x1b[2J" },
+	} {
+		p := partOf(1, 2)
+		change(&p)
+		if got, err := Read(written(t, p)); err == nil || !strings.Contains(err.Error(), "right would be") || strings.ContainsAny(err.Error(), "\x1b\n") || !reflect.DeepEqual(got, Part{}) {
+			t.Errorf("%s: %q", name, err)
+		}
+	}
+	p := partOf(1, 2)
+	p.Site, p.Files[1].Name = "a\x1b[2J.toml", "b\x1b[2J.csv"
+	p.Flags[0].Values[0] = "it's\x1b[2J\\\u202e"
+	p.Flags = append(p.Flags, Flag{"choice", []string{"--html=x"}})
+	p, err := Read(written(t, p))
+	if err != nil {
+		t.Fatal(err)
+	}
+	others := []Named{{"1", partOf(1, 2)}, {"again", partOf(1, 2)}, {"p", p}}
+	for _, all := range [][]Named{{{"p", p}}, others} {
+		_, _, wrong := Join(all)
+		if text := strings.Join(wrong, " "); wrong == nil || strings.ContainsAny(text, "\x1b\u202e") {
+			t.Errorf("%q", wrong)
+		}
+	}
+	if got, want := p.CommandLine(2), `arrayodds vary 'a�[2J.toml' --over $'it\'s\033[2J\\\342\200\256' --resize --choice=--html=x --part 2/2`; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	p.Site = "--html=x"
+	if got := p.CommandLine(2); !strings.HasPrefix(got, "arrayodds vary ./--html=x ") {
+		t.Error(got)
+	}
+}
