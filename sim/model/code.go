@@ -95,6 +95,9 @@ func (s *Sums) UnmarshalBinary(data []byte) error {
 	if lengths[0] != own[0] || lengths[1] != own[1] {
 		return misfit
 	}
+	if 16*(uint64(lengths[2])+uint64(lengths[3])) > uint64(len(data)) { // each bin has two numbers
+		return misfit
+	}
 	s.Failures.grow(lengths[2])
 	s.PerLoss.grow(lengths[3])
 	short := false

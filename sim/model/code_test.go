@@ -1,7 +1,9 @@
 package model
 
 import (
+	"encoding/binary"
 	"reflect"
+	"runtime"
 	"testing"
 	"unsafe"
 )
@@ -60,5 +62,27 @@ func number(v reflect.Value, next *float64) {
 		for i := range v.Len() {
 			number(v.Index(i), next)
 		}
+	}
+}
+
+// Data that say they have many bins, and do not, take no memory for them.
+func TestBinsThatAreNotThere(t *testing.T) {
+	sys := &System{Horizon: 2.5 * curveStep}
+	const size = 4 << 20
+	data := binary.AppendVarint(nil, 1)
+	for i, n := range NewSums(sys).lengths() {
+		if i >= 2 {
+			n = size
+		}
+		data = binary.AppendUvarint(data, uint64(n))
+	}
+	data = append(data, make([]byte, size+100)...)
+	into := NewSums(sys)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	err := into.UnmarshalBinary(data)
+	runtime.ReadMemStats(&after)
+	if took := after.TotalAlloc - before.TotalAlloc; err == nil || took > size {
+		t.Errorf("%v, and %d bytes for %d", err, took, len(data))
 	}
 }
