@@ -4,7 +4,10 @@ package main
 
 import (
 	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -62,6 +65,32 @@ func TestHostileInputs(t *testing.T) {
 			})
 		}
 	}
+}
+
+// TestHostileParts: so it is with parts.
+func TestHostileParts(t *testing.T) {
+	t.Parallel()
+	for name, made := range map[string][]byte{
+		"parts without end":  packed(`{"Parts":1000000000000,"Number":1,"Blocks":1000000000000,"Command":"vary","Files":[{}]}`),
+		"blocks without end": packed(`{"Parts":1,"Number":1,"Blocks":1000000000000000,"Command":"vary","Files":[{}]}`),
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			write(t, filepath.Join(dir, "x.part"), made)
+			measure(t, dir, false, []string{"merge", "x.part"})
+		})
+	}
+}
+
+// packed returns the file of a part that has this JSON.
+func packed(text string) []byte {
+	var body bytes.Buffer
+	pack := gzip.NewWriter(&body)
+	io.WriteString(pack, text) // a buffer takes all
+	pack.Close()
+	sum := sha256.Sum256(append(fmt.Appendf(nil, "1 %d\n", body.Len()), body.Bytes()...))
+	return append(fmt.Appendf(nil, "arrayodds part 1 sha256 %x %d\n", sum, body.Len()), body.Bytes()...)
 }
 
 const hostileSite = `service_life = "5 y"

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing/fstest"
 
+	"arrayodds/cmd/arrayodds/flags"
 	"arrayodds/sim/divide"
 )
 
@@ -147,6 +148,12 @@ func Read(data []byte) (p Part, err error) {
 	decode.DisallowUnknownFields()
 	if err := decode.Decode(&p); err != nil {
 		return Part{}, &DamagedError{err.Error()}
+	}
+	switch {
+	case p.Parts > flags.MostParts:
+		return Part{}, fmt.Errorf("is of a question in %d parts; right would be at most %d", p.Parts, flags.MostParts)
+	case p.Blocks > flags.MostBlocks:
+		return Part{}, fmt.Errorf("is of a question with %d blocks; right would be at most %d", p.Blocks, flags.MostBlocks)
 	}
 	if p.Parts < 1 || p.Number < 1 || p.Number > p.Parts || p.Blocks < 1 || len(p.Files) == 0 {
 		return Part{}, &DamagedError{"it does not say which part of what it is"}
