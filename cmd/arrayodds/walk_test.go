@@ -169,6 +169,8 @@ func inPlace(dir, command string) *exec.Cmd {
 	if at, err := filepath.Abs(top); err == nil && exec.Command("unshare", "--mount", "mount", "--bind", dir, at).Run() == nil {
 		c = exec.Command("unshare", "--mount", "sh", "-c", `mount --bind "$1" "$2" && cd "$2" && exec sh -c "$3"`, "sh", dir, at, command)
 	}
+	// What make tells the makes that it runs, this is not to hear: it would say more.
+	c.Env = slices.DeleteFunc(os.Environ(), func(v string) bool { return strings.HasPrefix(v, "MAKE") || strings.HasPrefix(v, "MFLAGS=") })
 	return c
 }
 
