@@ -19,7 +19,7 @@ func (g Gamma) Updated(events, expected float64) Gamma {
 // UpdatedLife is a law of life that a site's own failures have updated: the hazard of Of
 // at every age, times a multiplier that is uncertain.
 type UpdatedLife struct {
-	Of         Life // as it was before; no [FieldRecord], whose update is one too
+	Of         Life // as it was before; no [FieldRecord] and no [FittedWeibull], whose updates are such laws too
 	Multiplier Gamma
 }
 
@@ -52,7 +52,7 @@ type Log struct {
 	DriveDays float64 // watched
 	// Expected is the failures expected of these drives by Stated times Multiplier.
 	Expected      float64
-	Before, After Gamma   // what multiplies that, without the log and with it
+	Before, After Gamma   // what multiplies that, without the log and with it; of a fit with errors at the ages of the log
 	Ground        string  // what Before rests on, in words: "the site file's range of it"
 	Stated        Life    // the law before the log
 	Multiplier    float64 // the drive's HazardMultiplier as entered

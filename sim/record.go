@@ -46,20 +46,7 @@ func recordSpan(ctx context.Context, sys *model.System, opt engine.Options) (*Sp
 	}
 	switch {
 	case sys.Uncertain > 0:
-		span, err := multiplierSpan(sys, at)
-		if span == nil || err != nil || sys.Fitted == nil {
-			return span, err
-		}
-		// What a log leaves open, and what the fit leaves open beside it.
-		fit := *sys.Fitted
-		fit.Multiplier *= sys.Uncertain
-		middle, reach, err := fitReach(fit, at)
-		if middle == 0 || err != nil {
-			return nil, err
-		}
-		span.Low = middle * elementary.Exp(-math.Hypot(math.Log(middle/span.Low), reach))
-		span.High = math.Min(1, middle*elementary.Exp(math.Hypot(math.Log(span.High/middle), reach)))
-		return span, nil
+		return multiplierSpan(sys, at)
 	case sys.Fitted != nil:
 		middle, reach, err := fitReach(*sys.Fitted, at)
 		if middle == 0 || err != nil {

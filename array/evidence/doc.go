@@ -27,9 +27,9 @@
 //     on a scale of ratios, with its peak at the likely value ([Prior]);
 //   - any other rate has such a range by default ([Usual]), which is a guess and is said
 //     to be one;
-//   - a fit with errors has the log-normal law that these leave of the expected failures.
-//     What they leave open beside it, the shape at the same number of expected failures,
-//     stays open ([Given]).
+//   - a fit with errors has two parameters that are uncertain, shape and scale, and the log
+//     updates both together ([Refitted]): it stays a fit with errors, and there is no
+//     multiplier.
 //
 // Failures by a common cause have keys of their own, and belong in no log. The drives of
 // a log are taken to be of many batches.

@@ -2,7 +2,6 @@ package evidence
 
 import (
 	"math"
-	"strconv"
 
 	"arrayodds/array"
 	"arrayodds/array/elementary"
@@ -74,12 +73,19 @@ func gamma(mean, variance float64) (array.Gamma, bool) {
 	return array.Gamma{Shape: rounded(1 / variance), Rate: rounded(1 / variance / mean)}, true
 }
 
-func rounded(x float64) float64 {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 12, 64), 64)
-	if err != nil { // cannot be: the text is the formatter's own
-		return x
+// narrow returns a Gamma law of a mean that is as good as known.
+func narrow(mean float64) array.Gamma { return array.Gamma{Shape: 1e9, Rate: rounded(1e9 / mean)} }
+
+func rounded(x float64) float64 { return digits(x, 12) }
+
+// logMoments returns the mean and the variance of the logarithm of that product.
+func logMoments(ranges []Range) (mean, variance float64) {
+	for _, r := range ranges {
+		below, above := math.Log(math.Min(r.Low, 1)), math.Log(math.Max(r.High, 1))
+		mean += (below + above) / 3
+		variance += (below*below + above*above - below*above) / 18
 	}
-	return r
+	return mean, variance
 }
 
 // triangularMoment returns the mean of exp(X), X triangular from below, 0 or less, to

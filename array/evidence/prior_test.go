@@ -44,7 +44,7 @@ func TestUpdateOfARecord(t *testing.T) {
 	t.Parallel()
 	record := array.FieldRecord{Failures: 4, DriveDays: 500_000}
 	expected := func(l array.Life) float64 { return l.Expected(0, 100_000*24) }
-	b := Given(record, "drive_days", nil, expected)
+	b := Given(record, "drive_days", nil)
 	if got, want := b.Updated(3, 100_000, 2*expected(record), 2), (array.FieldRecord{Failures: 7, DriveDays: 700_000}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
@@ -66,41 +66,9 @@ func TestUpdateOfAStatedRate(t *testing.T) {
 	law := array.ConstantRate{AFR: 0.015}
 	hours := 24 * 2 * 8760.0
 	expected := func(l array.Life) float64 { return l.Expected(0, hours) }
-	b := Given(law, "afr", nil, expected)
+	b := Given(law, "afr", nil)
 	u := b.Updated(3, hours/24, expected(law), 1).(array.UpdatedLife)
 	if math.Abs(expected(law)-0.72) > 1e-12 || math.Abs(u.Multiplier.Shape-15.3449) > 0.003 || math.Abs(u.Multiplier.Rate-12.5823) > 0.003 {
 		t.Errorf("%v are expected, %+v", expected(law), u)
-	}
-}
-
-// What a fit leaves open, parted in two and put together, is what it was: the variance of
-// the logarithm of the expected failures, and those of shape and scale.
-func TestFitIsParted(t *testing.T) {
-	t.Parallel()
-	l := array.FittedWeibull{Shape: 1.4, Scale: 300_000, ShapeError: 0.08, ScaleError: 0.12, Correlation: -0.6}
-	expected := func(l array.Life) float64 { return 50 * l.Expected(2*8760, 4*8760) }
-	b := Given(l, "scale", nil, expected)
-	left := b.Life.(array.FittedWeibull)
-	slope := func(shape, scale float64) float64 {
-		at := func(way float64) float64 {
-			return math.Log(expected(array.WeibullLife{Shape: l.Shape * math.Exp(way*shape), Scale: l.Scale * math.Exp(way*scale)}))
-		}
-		return (at(1) - at(-1)) / 2
-	}
-	u, v := slope(l.ShapeError, 0), slope(0, l.ScaleError)
-	variance := u*u + v*v + 2*l.Correlation*u*v
-	// Gamma: 1/a = e^variance − 1, as of the log-normal law.
-	if got, want := 1/b.Before.Shape, math.Expm1(variance); math.Abs(got/want-1) > 1e-9 || math.Abs(b.Before.Mean()-1) > 1e-9 {
-		t.Errorf("a squared variation of %v, want %v", got, want)
-	}
-	// Along what is left the expected failures do not change, to first order.
-	du, dv := left.ShapeError/l.ShapeError, left.Correlation*left.ScaleError/l.ScaleError
-	if change := u*du + v*dv; math.Abs(change) > 1e-9 {
-		t.Errorf("what is left moves the expected failures by %v", change)
-	}
-	// The variance of log shape is what goes with the multiplier and what is left.
-	with := (u + l.Correlation*v) * (u + l.Correlation*v) / variance
-	if math.Abs(with+du*du-1) > 1e-9 {
-		t.Errorf("%v and %v of the shape's variance", with, du*du)
 	}
 }

@@ -36,9 +36,13 @@ func yearly(l array.Life) float64 {
 }
 
 // words returns the rate in words: "1.9 % a year (95 %: 0.9 % to 3.3 %)".
-func (r Rate) words(ages bool) string {
-	if ages {
-		return fmt.Sprintf("%s times that of the law at every age (95 %%: %s to %s)", unit.Digits(r.Mean, 3), unit.Digits(r.Low, 2), unit.Digits(r.High, 2))
+func (r Rate) words(of array.Life) string {
+	if of.About().Ages {
+		at := "at every age"
+		if _, fit := of.(array.FittedWeibull); fit { // of which the log may change the shape
+			at = "at the ages of the log"
+		}
+		return fmt.Sprintf("%s times that of the law "+at+" (95 %%: %s to %s)", unit.Digits(r.Mean, 3), unit.Digits(r.Low, 2), unit.Digits(r.High, 2))
 	}
 	return fmt.Sprintf("%s a year (95 %%: %s to %s)", unit.FormatPercent(r.Mean, 3), unit.FormatPercent(r.Low, 2), unit.FormatPercent(r.High, 2))
 }
@@ -47,7 +51,6 @@ func (r Rate) words(ages bool) string {
 // beginning and its end.
 func Words(l *array.Log) string {
 	before, after := Rates(l)
-	ages := l.Stated.About().Ages
 	return fmt.Sprintf("that of its law updated by %s at this site: %s; without them %s, by %s",
-		Told(l.Failures, l.DriveDays), after.words(ages), before.words(ages), l.Ground)
+		Told(l.Failures, l.DriveDays), after.words(l.Stated), before.words(l.Stated), l.Ground)
 }

@@ -160,7 +160,12 @@ func updatedLife(d array.Drive, key string, all []*evidence.Entry, ranges []evid
 			log.Fleets = append(log.Fleets, *e.Fleet)
 		}
 	}
-	b := evidence.Given(d.Life, key, ranges, expected)
+	if fit, ok := d.Life.(array.FittedWeibull); ok {
+		r := evidence.Refitted(fit, ranges, log.Failures, func(l array.Life) float64 { return expected(l) * d.HazardMultiplier })
+		log.Before, log.After, log.Ground = r.Before, r.After, r.Ground
+		return log, r.Life
+	}
+	b := evidence.Given(d.Life, key, ranges)
 	log.Before, log.Ground = b.Before, b.Ground
 	log.After = b.Before.Updated(log.Failures, log.Expected)
 	return log, b.Updated(log.Failures, log.DriveDays, log.Expected, d.HazardMultiplier)
@@ -234,8 +239,14 @@ func (d *Document) Updated(at []toml.Step) bool {
 	if i >= len(d.file.Site.Drives) {
 		return false
 	}
-	_, updated := d.file.Site.Drives[i].Life.(array.UpdatedLife)
-	return updated
+	model := d.file.Site.Drives[i]
+	switch model.Life.(type) {
+	case array.UpdatedLife:
+		return true
+	case array.FittedWeibull:
+		return model.Log != nil
+	}
+	return false
 }
 
 // Known makes the law of a drive in a tree that which the file states, and certain: the
@@ -254,4 +265,16 @@ func (o Overlay) Known(drive int) {
 			o.Set(steps, &toml.Node{Kind: toml.MeasuredNode, Line: n.Line}, n.Line)
 		}
 	}
+}
+
+// KnownFit makes the law of a drive in a tree that of which a parameter was set there, and
+// certain: the other one is what the log made of the fit, where it was not set too.
+func (o Overlay) KnownFit(drive int, before *toml.Node, fit array.FittedWeibull) {
+	for key, value := range map[string]float64{"shape": fit.Shape, "scale": fit.Scale} {
+		steps := []toml.Step{{Key: "drives"}, {Item: drive}, {Key: "life"}, {Key: key}}
+		if n := o.Root.Find(steps); n != nil && n == before.Find(steps) {
+			o.Set(steps, &toml.Node{Kind: toml.MeasuredNode, Line: n.Line, Value: value, Text: n.Text}, n.Line)
+		}
+	}
+	o.Known(drive)
 }

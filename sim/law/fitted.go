@@ -16,12 +16,8 @@ func init() {
 }
 
 // OfFitted returns the uncertain law of a fitted life, its hazard multiplied by
-// scale; nil for any other life, and for one whose fit is without error. Of a law that a
-// log updated it is that at a Gamma variate of 1, as in [OfLife].
+// scale; nil for any other life, and for one whose fit is without error.
 func OfFitted(l array.Life, scale float64) *Fitted {
-	if u, ok := l.(array.UpdatedLife); ok {
-		return OfFitted(u.Of, scale/u.Multiplier.Rate)
-	}
 	f, ok := l.(array.FittedWeibull)
 	if !ok || f.ShapeError == 0 && f.ScaleError == 0 {
 		return nil

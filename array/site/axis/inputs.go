@@ -225,8 +225,15 @@ func (s *Source) byRule(p proposal, own current) (Input, bool) {
 			in.Likely = in.beyond(p.by.Mean() * v)
 		}
 		if p.relative > 0 {
-			in.law = distuv.LogNormal{Mu: math.Log(v), Sigma: p.relative}
 			in.least, in.most = own.Read.Low, own.Read.High
+			if p.centre > 0 {
+				v *= p.centre
+				for i := range a.Values {
+					a.Values[i].drawn = true
+				}
+				in.Likely = in.beyond(v)
+			}
+			in.law = distuv.LogNormal{Mu: math.Log(v), Sigma: p.relative}
 		}
 		a.describe([]current{own})
 	} else {

@@ -43,7 +43,7 @@ func TestLogInputs(t *testing.T) {
 		{`{ failures = 3, drive_days = 60000 }`, "drives.a.life.afr", "drives.a.life.afr=3 %"},
 		{`{ afr_by_year = ["2 %", "3 %"] }`, "drives.a.hazard_multiplier", "drives.a.life.afr_by_year.1=3 %"},
 		{`{ shape = 1.3, scale = { low = "200000 h", likely = "400000 h", high = "700000 h" } }`, "drives.a.hazard_multiplier", "drives.a.life.scale=300000 h"},
-		{`{ shape = 1.3, scale = "400000 h", shape_error = "10 %", scale_error = "20 %" }`, "drives.a.hazard_multiplier", "drives.a.life.scale=300000 h"},
+		{`{ shape = 1.3, scale = "400000 h", shape_error = "10 %", scale_error = "20 %" }`, "drives.a.life.scale", "drives.a.life.scale=300000 h"},
 	} {
 		s := opened(t, strings.ReplaceAll(logSite, "LIFE", c.life))
 		model := s.File().Site.Drives[0]
@@ -69,7 +69,8 @@ func TestLogInputs(t *testing.T) {
 					t.Errorf("%s: drawn, and %+v", c.life, got)
 				}
 				// The median of what the log leaves, to some per cent of its mean.
-				if a, b := got.Life.Expected(0, 20000)*got.HazardMultiplier, model.Life.Expected(0, 20000)*model.HazardMultiplier; math.Abs(a/b-1) > 0.06 {
+				a, b := got.Life.Expected(0, 20000)*got.HazardMultiplier, model.Life.Expected(0, 20000)*model.HazardMultiplier
+				if math.Abs(a/b-1) > 0.06 {
 					t.Errorf("%s: %.4g are expected at the median, %.4g in the mean", c.life, a, b)
 				}
 			}
@@ -114,5 +115,65 @@ func TestLogStays(t *testing.T) {
 		if _, ok := f.Site.Choices[0].Drive.Life.(array.UpdatedLife); !ok {
 			t.Errorf("%s: the choice has %+v", typed, f.Site.Choices[0].Drive.Life)
 		}
+	}
+}
+
+// Of a fit with errors the log updates both parameters, and they are drawn as they are then:
+// one alone beside the middle of the other, both together with their correlation, none of
+// them certain before.
+func TestLogOfAFit(t *testing.T) {
+	t.Parallel()
+	s := opened(t, strings.ReplaceAll(logSite, "LIFE", `{ shape = 1.3, scale = "400000 h", shape_error = "10 %", scale_error = "20 %", correlation = -0.4 }`))
+	fit := s.File().Site.Drives[0].Life.(array.FittedWeibull)
+	if !(fit.Shape < 1.25 && fit.Scale < 390_000 && fit.ShapeError < 0.095) {
+		t.Fatalf("6 failures where 1.7 are expected leave %+v", fit)
+	}
+	var both []Input
+	for _, in := range s.Inputs() {
+		switch in.Axis.Path {
+		case "drives.a.life.shape", "drives.a.life.scale":
+			both = append(both, in)
+		case "drives.a.hazard_multiplier":
+			t.Errorf("%+v", in)
+		}
+	}
+	if len(both) != 2 {
+		t.Fatalf("%d inputs", len(both))
+	}
+	life := func(set ...Setting) array.WeibullLife {
+		t.Helper()
+		f, err := s.With(set...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, ok := f.Site.Drives[0].Life.(array.WeibullLife)
+		if !ok || f.Site.Drives[0].Log != nil {
+			t.Errorf("drawn, and %+v", f.Site.Drives[0].Life)
+		}
+		return w
+	}
+	near := func(what string, got, want float64) {
+		t.Helper()
+		if math.Abs(got/want-1) > 1e-5 {
+			t.Errorf("%s is %v, want %v", what, got, want)
+		}
+	}
+	for i, in := range both {
+		for way, v := range map[float64]Value{-1: in.Low, 0: in.Likely, 1: in.High} {
+			got := life(in.Axis.Set(v))
+			want := [2]float64{fit.Shape, fit.Scale}
+			want[i] *= math.Exp(way * 1.96 * []float64{fit.ShapeError, fit.ScaleError}[i])
+			near(in.Axis.Path+": the shape", got.Shape, want[0])
+			near(in.Axis.Path+": the scale", got.Scale, want[1])
+		}
+	}
+	// At the normal's quantiles u = 1 and v = 0 the scale goes with the shape, by hand.
+	got := life(Draw(both, []float64{0.8413447460685429, 0.5})...)
+	near("the shape", got.Shape, fit.Shape*math.Exp(fit.ShapeError))
+	near("the scale", got.Scale, fit.Scale*math.Exp(fit.ScaleError*fit.Correlation))
+	// In the other order too.
+	set := Draw(both, []float64{0.3, 0.6})
+	if a, b := life(set[0], set[1]), life(set[1], set[0]); a != b {
+		t.Errorf("%+v and %+v", a, b)
 	}
 }

@@ -21,9 +21,10 @@ type rule struct {
 	// The standard error of the logarithm of what was fitted, and its correlation with
 	// that of the rule before.
 	relative, correlation float64
-	rate                  bool // a failure rate, which a hazard multiplier multiplies
-	doubtful              bool // see [Input]
-	updated               bool // what the site's log made of a failure rate
+	centre                float64 // of its law as times what the file has; 0: 1
+	rate                  bool    // a failure rate, which a hazard multiplier multiplies
+	doubtful              bool    // see [Input]
+	updated               bool    // what the site's log made of a failure rate
 }
 
 // Hardly anybody publishes how uncertain a site's figures are: but for fits and records,
@@ -83,6 +84,7 @@ func lifeRules(model array.Drive) (own []rule) {
 	}
 	for i, p := range of.Errors {
 		r := fitted("life."+p.Key, p.Error)
+		r.refitted(model)
 		if i > 0 {
 			r.correlation = of.Correlation
 		}
@@ -94,6 +96,24 @@ func lifeRules(model array.Drive) (own []rule) {
 // fitted returns the range of a figure whose logarithm has a standard error.
 func fitted(key string, relative float64) rule {
 	return rule{key: key, low: elementary.Exp(-normal95 * relative), high: elementary.Exp(normal95 * relative), words: "1.96 standard errors of the fit either way", relative: relative, doubtful: true}
+}
+
+// refitted makes the range of a parameter of a fit that of what a log made of the fit.
+func (r *rule) refitted(model array.Drive) {
+	now, ok := model.Life.(array.FittedWeibull)
+	if !ok || model.Log == nil {
+		return
+	}
+	stated, ok := model.Log.Stated.(array.FittedWeibull)
+	if !ok {
+		return
+	}
+	r.centre = now.Scale / stated.Scale
+	if r.key == "life.shape" {
+		r.centre = now.Shape / stated.Shape
+	}
+	r.low, r.high, r.updated = r.low*r.centre, r.high*r.centre, true
+	r.words = "1.96 standard errors either way of the fit as the site's log updated it"
 }
 
 // recorded returns the range of a record's failure rate: the 95 % interval of its
@@ -108,8 +128,8 @@ func recorded(r array.GammaRate, byLog bool) rule {
 }
 
 // updated returns the range of what multiplies a law that ages and that the site's log
-// updated: the 95 % interval of its law. At either end it is known, and neither the log nor
-// the errors of a fit are drawn from any more.
+// updated: the 95 % interval of its law. At either end it is known, and not drawn from the
+// law of what the log left any more.
 func updated(by array.Gamma) rule {
 	law := distuv.Gamma{Alpha: by.Shape, Beta: by.Rate}
 	return rule{key: "hazard_multiplier", low: law.Quantile(0.025), high: law.Quantile(0.975), words: "the 95 % interval of what the site's log leaves of it, times the law as stated", by: &law, doubtful: true, updated: true}

@@ -4,6 +4,7 @@ import (
 	"io"
 	"slices"
 
+	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/toml"
 )
@@ -98,7 +99,10 @@ func (s *Source) tree(set []Setting) (*toml.Node, error) {
 				n.Move(line)
 				o.Set(t.steps, n, line)
 			}
+			fit, refitted := s.refitted(t)
 			switch {
+			case v.drawn && refitted:
+				o.KnownFit(t.steps[1].Item, s.doc.Root, fit)
 			case v.drawn && t.steps[len(t.steps)-1].Key == "hazard_multiplier":
 				o.Known(t.steps[1].Item)
 			case v.drawn:
@@ -120,6 +124,17 @@ func (s *Source) tree(set []Setting) (*toml.Node, error) {
 		return nil, placed(errs, set)
 	}
 	return o.Root, nil
+}
+
+// refitted returns what the site's log made of the fit of which a target is a parameter;
+// false where it is none.
+func (s *Source) refitted(t target) (fit array.FittedWeibull, ok bool) {
+	if len(t.steps) != 4 || t.steps[0].Key != "drives" || t.steps[2].Key != "life" || t.steps[3].Key != "shape" && t.steps[3].Key != "scale" {
+		return fit, false
+	}
+	model := s.File().Site.Drives[t.steps[1].Item]
+	fit, ok = model.Life.(array.FittedWeibull)
+	return fit, ok && model.Log != nil
 }
 
 // withoutErrors takes away the errors of a fitted life of which a parameter is set: its
