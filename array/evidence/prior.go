@@ -47,10 +47,15 @@ func usualOf(key string, l array.Life) Range {
 
 // Prior returns the Gamma law with the mean and the variance of the product of independent
 // multipliers, each triangular on a scale of ratios between the ends of its range with its
-// peak at 1; false where no range leaves anything open.
+// peak at 1; false where there is no range. Ranges that leave next to nothing open are a
+// rate that is known.
 func Prior(ranges []Range) (array.Gamma, bool) {
 	mean, square := moments(ranges)
-	return gamma(mean, square/(mean*mean)-1)
+	g, ok := gamma(mean, square/(mean*mean)-1)
+	if !ok && len(ranges) > 0 {
+		return narrow(mean), true
+	}
+	return g, ok
 }
 
 // moments returns the mean of that product, and of its square.

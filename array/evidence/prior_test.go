@@ -72,3 +72,15 @@ func TestUpdateOfAStatedRate(t *testing.T) {
 		t.Errorf("%v are expected, %+v", expected(law), u)
 	}
 }
+
+// A range that is next to none is no guess: the rate is known, and a log moves it by
+// nothing.
+func TestNarrowRange(t *testing.T) {
+	t.Parallel()
+	law := array.ConstantRate{AFR: 0.015}
+	b := Given(law, "afr", []Range{{1 - 1e-6, 1 + 1e-6}})
+	u := b.Updated(30, 3650, law.Expected(0, 3650*24), 1).(array.UpdatedLife)
+	if b.Ground != groundRange || math.Abs(u.Multiplier.Mean()-1) > 1e-6 || u.Multiplier.Shape < 1e8 {
+		t.Errorf("%+v, %+v", b, u)
+	}
+}
