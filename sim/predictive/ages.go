@@ -55,12 +55,33 @@ func rescaled(fleets []array.Fleet, law array.Life) []float64 {
 }
 
 // laplace returns how rare it is that the mean of so many numbers, spread evenly from 0 to
-// 1, is as far from the middle, and whether it is above it.
-func laplace(at []float64) (p float64, late bool) {
-	mean := 0.0
-	for _, x := range at {
-		mean += x / float64(len(at))
-	}
-	z := (mean - 0.5) * math.Sqrt(12*float64(len(at)))
+// 1, is as far from the middle, and whether it is above it. doubt is the variance of that
+// mean beside: of where the law, which is not certain, has the failures.
+func laplace(at []float64, doubt float64) (p float64, late bool) {
+	z := (mean(at) - 0.5) / math.Sqrt(1/(12*float64(len(at)))+doubt)
 	return 2 * elementary.NormalCDF(-math.Abs(z)), z > 0
+}
+
+// doubtOfAges returns the variance that the errors of a fit leave of where in the mean the
+// failures of some fleets lie on its scale; 0 of any other law. That mean is taken as
+// linear in the logarithm of the shape over one standard error to each side (the delta
+// method); the scale does not move it.
+func doubtOfAges(fleets []array.Fleet, law array.Life) float64 {
+	fit, ok := law.(array.FittedWeibull)
+	if !ok || fit.ShapeError == 0 {
+		return 0
+	}
+	at := func(way float64) float64 {
+		return mean(rescaled(fleets, array.WeibullLife{Shape: fit.Shape * elementary.Exp(way*fit.ShapeError), Scale: fit.Scale}))
+	}
+	half := (at(1) - at(-1)) / 2
+	return half * half
+}
+
+// mean returns the mean of some numbers; 0 of none.
+func mean(all []float64) (mean float64) {
+	for _, x := range all {
+		mean += x / float64(len(all))
+	}
+	return mean
 }

@@ -102,6 +102,40 @@ func TestChancesAreCalibrated(t *testing.T) {
 	}
 }
 
+// A fit is not certain: where each site's shape is drawn from what the errors leave of it,
+// ages are found rarer than p in p of the sites, and not more often.
+func TestAgesOfAFitAreCalibrated(t *testing.T) {
+	t.Parallel()
+	const sites = 600
+	rnd := stream.New(12, 0)
+	fit := array.FittedWeibull{Shape: 1.3, Scale: 90_000, ShapeError: 0.2}
+	below, looked := map[float64]int{}, 0
+	for range sites {
+		d := drawn(t, rnd, array.WeibullLife{Shape: fit.Shape * math.Exp(fit.ShapeError*rnd.Norm()), Scale: fit.Scale}, array.Gamma{Shape: 12.3, Rate: 11.8}, nil)
+		d.Log.Stated = fit
+		for _, c := range Look(array.Site{Drives: []array.Drive{d}}).Checks {
+			if c.Kind != Ages {
+				continue
+			}
+			looked++
+			for _, p := range []float64{0.01, 0.05, 0.2, 0.5} {
+				if c.P <= p {
+					below[p]++
+				}
+			}
+		}
+	}
+	n := float64(looked)
+	if n < 0.8*sites {
+		t.Fatalf("only %v looks", n)
+	}
+	for p, found := range below {
+		if share, se := float64(found)/n, math.Sqrt(p*(1-p)/n); math.Abs(share-p) > 4*se {
+			t.Errorf("rarer than %v in %.4f of the sites", p, share)
+		}
+	}
+}
+
 // Each assumption that is wrong is the one to be doubted.
 func TestTheWrongAssumptionIsDoubted(t *testing.T) {
 	t.Parallel()

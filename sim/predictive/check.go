@@ -105,7 +105,7 @@ func looks(d array.Drive) (all []Check) {
 		all = append(all, c)
 	}
 	if at := rescaled(l.Fleets, l.Stated); len(at) >= fewestAges {
-		p, late := laplace(at)
+		p, late := laplace(at, doubtOfAges(l.Fleets, l.Stated))
 		c := Check{Drive: d.Label, Kind: Ages, P: p}
 		when := "earlier"
 		c.Doubt = fmt.Sprintf("Drives failed younger than %s says. Doubt how the rate changes with age: a shape below that, or afr_by_year with a higher first year; fit makes a law of the record.", key("life"))

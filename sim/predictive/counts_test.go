@@ -58,7 +58,7 @@ func TestCountsByHand(t *testing.T) {
 // scipy 1.10.1 2·stats.norm.sf(z) = 0.0201367515503463.
 func TestLaplaceAgainstSciPy(t *testing.T) {
 	t.Parallel()
-	p, late := laplace([]float64{0.9, 0.7, 0.95, 0.6, 0.85})
+	p, late := laplace([]float64{0.9, 0.7, 0.95, 0.6, 0.85}, 0)
 	if math.Abs(p/0.0201367515503463-1) > 1e-9 || !late {
 		t.Errorf("%v, %v", p, late)
 	}
