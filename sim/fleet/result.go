@@ -58,6 +58,7 @@ type Standing struct {
 	Drives          int
 	Down, Tolerance int   // the most down in a group, of which it stands Tolerance
 	AreDown         []int // the numbers of the drives that are down
+	Alone           bool  // each drive is a group by itself: the loss of one takes nothing else along
 
 	BeforeWhole estimate.Estimate // chance of losing footage before all drives have run again; exactly 0 where none is down
 	Loss        estimate.Estimate // within 30 days

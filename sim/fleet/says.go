@@ -17,11 +17,16 @@ func (r *Result) Headline() string {
 		return "Every drive runs. Nobody has to go anywhere tonight."
 	case r.Lost == 0:
 		return fmt.Sprintf("%s drives down. None is lost.", have(r.Degraded))
+	case r.allLost():
+		return fmt.Sprintf("%s lost: more drives are down than %s.", are(r.Lost), stand(r.Lost))
 	case r.Degraded == 0:
 		return fmt.Sprintf("%s lost: more drives are down than %s. In the others every drive runs.", are(r.Lost), stand(r.Lost))
 	}
 	return fmt.Sprintf("%s lost: more drives are down than %s. %s more %s drives down.", are(r.Lost), stand(r.Lost), figure.Whole(float64(r.Degraded)), verb(r.Degraded))
 }
+
+// allLost reports whether there is no array beside those that are lost.
+func (r *Result) allLost() bool { return r.Lost == len(r.Arrays) }
 
 func have(n int) string { return figure.Count(n, "array has", "arrays have") }
 
@@ -53,9 +58,11 @@ func (r *Result) Points() (all []string) {
 	if r.Lost > 0 {
 		of = ", beside those that are lost,"
 	}
-	if r.Losses.High < fewLosses { // a number of arrays would say little
+	switch {
+	case r.allLost(): // none is left to lose
+	case r.Losses.High < fewLosses: // a number of arrays would say little
 		say("Within 30 days: %s that one of the arrays%s loses footage%s.", odds(r.Losses), of, r.ofDegraded(odds))
-	} else {
+	default:
 		say("Within 30 days %s arrays%s are to be expected to lose footage%s.", Number(r.Losses), of, r.ofDegraded(Number))
 	}
 	say("Within a year %s drives are to be expected to fail, and in 95\u00a0%% of the cases at most %s.", Number(r.Year.Failures), Most(r.Year.Most))
@@ -94,12 +101,19 @@ func (r *Result) ofDegraded(write func(estimate.Estimate) string) string {
 // those are.
 func (r *Result) First() (all []string) {
 	const few = 3
-	var lost []string
+	var lost, alone []string
 	for i := range r.Arrays[:r.Lost] {
-		lost = append(lost, label.OneLine(r.Arrays[i].Name))
+		if s := &r.Arrays[i]; s.Alone {
+			alone = append(alone, label.OneLine(s.Name))
+		} else {
+			lost = append(lost, label.OneLine(s.Name))
+		}
 	}
 	if len(lost) > 0 {
 		all = append(all, fmt.Sprintf("Lost: %s. Call, and have the recorder switched off and every drive left in its bay.", figure.Some(lost)))
+	}
+	if len(alone) > 0 {
+		all = append(all, fmt.Sprintf("Lost with what was on a drive that stood alone: %s. The drives beside it record on; put a new one in by day.", figure.Some(alone)))
 	}
 	for i := range r.Arrays[r.Lost:min(len(r.Arrays), r.Lost+few)] {
 		s := &r.Arrays[r.Lost+i]
@@ -215,6 +229,6 @@ func Cautions() []string {
 		"The drives of one record of failures, of one fit and of one log live by one draw of their law in each simulated year, so the 95 % point knows the doubt of that; a rate that is stated, and that no log of the site updates, is taken for certain.",
 		"The 95 % points of the models come to more than that of all, as not all of them have a bad year at once.",
 		"Drives to have is for all arrays from one shelf, without any that come back within the year. Where each site has its own shelf, more are needed.",
-		"RAID is no backup. What a lost array still holds is a matter for a specialist; switch it off and touch nothing.",
+		"RAID is no backup. What a lost array still holds is a matter for a specialist; switch it off and touch nothing, unless each drive stands alone: then let the others record on.",
 	}
 }

@@ -157,7 +157,8 @@ func (t *triage) stand(i int) {
 	s := Standing{
 		Name: a.Name, Site: a.Site.Name, SiteAt: a.SiteAt, Choice: a.Choice.Label, Model: a.Choice.Drive.Label,
 		Drives: a.Choice.Drives, Down: r.Down, Tolerance: r.Tolerance, AreDown: a.State.Down(),
-		Loss: r.Loss, BeforeWhole: r.BeforeWhole, TakesOff: estimate.Exact(0),
+		Alone: r.Sizing.Shape.DrivesInGroup == 1,
+		Loss:  r.Loss, BeforeWhole: r.BeforeWhole, TakesOff: estimate.Exact(0),
 		CameraDays: cameraDays(a.Site, a.Choice), Owed: owed(a), Lives: r.Trials, Warnings: r.Warnings,
 	}
 	if s.Lost() {
