@@ -3,6 +3,7 @@ package fleet
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -119,7 +120,7 @@ func (y *year) ofOne(a *Array, b *model.Builder, into []int64) (m moments, err e
 	simulator, sums := plain.New(sys), model.NewSums(sys)
 	sums.MostWork, sums.FiguresOnly = engine.MaxBlockWork, true
 	rnd := stream.New(seedOf(y.q.Options.Seed, "year "+a.Name), 0)
-	shared := stream.New(seedOf(y.q.Options.Seed, "law "+a.Choice.Drive.Life.SiteFile()), 0)
+	shared := stream.New(seedOf(y.q.Options.Seed, "law "+lawKey(a.Choice.Drive.Life)), 0)
 	for r := range y.replicates {
 		if sys.Fitted != nil || sys.Uncertain > 0 {
 			simulator.GivenLife(drawnLife(sys, shared))
@@ -136,6 +137,16 @@ func (y *year) ofOne(a *Array, b *model.Builder, into []int64) (m moments, err e
 		m.squares += n * n
 	}
 	return m, nil
+}
+
+// lawKey returns what tells apart laws that are not known by the same: of one that a log
+// updated it is the law before and the multiplier, so that what two logs leave open of a rate
+// stated alike is drawn for each.
+func lawKey(l array.Life) string {
+	if u, ok := l.(array.UpdatedLife); ok {
+		return fmt.Sprintf("%s times Gamma(%g, %g)", lawKey(u.Of), u.Multiplier.Shape, u.Multiplier.Rate)
+	}
+	return l.SiteFile()
 }
 
 // drawnLife draws what is uncertain of the life of a system's drives: the law, and what its

@@ -121,6 +121,29 @@ func TestYearOfOneRecord(t *testing.T) {
 	}
 }
 
+// Two logs leave a doubt each of rates that were stated alike: the failures of a year are the
+// sum of two negative binomials that are independent, its mean μ₁ + μ₂ and its variance
+// μ₁ + μ₂ + μ₁²/a + μ₂²/a (the law of total variance). Were one draw to move both, it would be
+// greater by 2·μ₁·μ₂/a.
+func TestYearOfTwoLogs(t *testing.T) {
+	t.Parallel()
+	const afr, a, b = 0.04, 4.0, 4.5
+	updated := func(rate float64) array.Life {
+		return array.UpdatedLife{Of: array.ConstantRate{AFR: afr}, Multiplier: array.Gamma{Shape: a, Rate: rate}}
+	}
+	one, other := living(25, 8, updated(a), func(int) float64 { return 5000 }), living(25, 8, updated(b), func(int) float64 { return 5000 })
+	for i := range other {
+		other[i].Name, other[i].SiteAt = "other "+other[i].Name, "other.toml"
+	}
+	y := yearOfFleet(t, append(one, other...))
+	const first, second = 200 * afr, 200 * afr * a / b
+	variance := first + second + (first*first+second*second)/a
+	got := math.Pow(y.Failures.RelativeError*y.Failures.Value, 2) * float64(mostReplicates)
+	if n := simtest.StandardErrors(y.Failures, first+second); math.Abs(n) > 4.5 || math.Abs(got-variance) > 0.1*variance {
+		t.Errorf("%g failures with a variance of %g, want %g and %g", y.Failures.Value, got, first+second, variance)
+	}
+}
+
 // What is uncertain of a law is drawn all of it: of a fit that has a multiplier beside it
 // the hazard is the product of the two. At shape 1 its mean is that of a Gamma law times that
 // of a lognormal one, a·exp(σ²/2), and its second moment a(a + 1)·exp(2σ²).
