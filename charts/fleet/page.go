@@ -52,8 +52,12 @@ func (r ranking) contents() *contents {
 	if more := len(r.Arrays) - shown; more > 0 {
 		c.Listed = fmt.Sprintf("Shown are the first %s of %s. All of them stand in the files that --csv, --xlsx and --json write.", figure.Whole(float64(shown)), figure.Count(len(r.Arrays), "array", "arrays"))
 	}
-	if more := len(r.Models) - mostModels; more > 0 {
-		c.Unlisted = fmt.Sprintf("Not shown: %s with fewer failures to expect, which the files have.", figure.Count(more, "model", "models"))
+	alone, summed := r.MoreModels(mostModels)
+	if alone > 0 {
+		c.Unlisted = fmt.Sprintf("Not shown: %s with fewer failures to expect, which stand in the files that --xlsx and --json write.", figure.Count(alone, "model", "models"))
+	}
+	if summed > 0 {
+		c.Unlisted += fmt.Sprintf(" Those with the fewest drives, %s, are summed up there.", figure.Count(summed, "model", "models"))
 	}
 	return c
 }

@@ -80,6 +80,25 @@ func TestLargeFleet(t *testing.T) {
 	}
 }
 
+// Of the models that are not shown it is said how many there are, those that the files sum up
+// counted one by one.
+func TestModelsThatAreNotShown(t *testing.T) {
+	t.Parallel()
+	r := sample(12)
+	r.Models = nil
+	for i := range mostModels + 40 {
+		r.Models = append(r.Models, fleet.Model{Label: fmt.Sprintf("model %d", i), Arrays: 1, Year: fleet.Year{Drives: 8, Failures: chartstest.Around(1, 0.1), Most: estimate.Exact(2)}})
+	}
+	const alone = "Not shown: 40 models with fewer failures to expect, which stand in the files that --xlsx and --json write."
+	if got := r.contents().Unlisted; got != alone {
+		t.Errorf("%q, want %q", got, alone)
+	}
+	r.Models = append(r.Models, fleet.Model{Others: 30})
+	if got, want := r.contents().Unlisted, alone+" Those with the fewest drives, 30 models, are summed up there."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 func hostile() ranking {
 	r := sample(12)
 	r.Name, r.Notes = chartstest.Hostile, []string{chartstest.Hostile}

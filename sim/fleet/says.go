@@ -193,6 +193,19 @@ func (r *Result) Listed(most int) int {
 	return min(n, most, len(r.Arrays))
 }
 
+// MoreModels returns how many models come behind so many of Models: those that are told of by
+// themselves, and those that are summed up in the last.
+func (r *Result) MoreModels(shown int) (alone, summed int) {
+	for i := min(shown, len(r.Models)); i < len(r.Models); i++ {
+		if n := r.Models[i].Others; n > 0 {
+			summed += n
+		} else {
+			alone++
+		}
+	}
+	return alone, summed
+}
+
 // Order says what the order is by.
 const Order = "Lost arrays first. Then by what a visit tonight takes off: the chance of losing footage within 30 days, less that chance with the one thing done that helps most. Every array counts as one, however much footage it holds: what that is worth is for you to weigh."
 

@@ -96,8 +96,11 @@ func models(r *fleet.Result) string {
 		rows = append(rows, row("all", len(r.Arrays), &r.Year))
 	}
 	text := "The next year:\n" + layOut(columns, rows)
-	if more := len(r.Models) - mostModels; more > 0 {
-		text += paragraph("And %s, which the page and the files have.", figure.Count(more, "more model", "more models"))
+	switch alone, summed := r.MoreModels(mostModels); {
+	case summed > 0:
+		text += paragraph("And %s: the page has more of them, --xlsx and --json have %s by themselves.", figure.Count(alone+summed, "more model", "more models"), whole(len(r.Models)-1))
+	case alone > 0:
+		text += paragraph("And %s: the page has more of them, --xlsx and --json have all.", figure.Count(alone, "more model", "more models"))
 	}
 	return text
 }
