@@ -77,7 +77,7 @@ func (r ranking) visitChart() draw.Chart {
 	if r.Lost > 0 {
 		c.Notes = append(c.Notes, fmt.Sprintf("Not drawn: %s lost already.", figure.Count(r.Lost, "array that is", "arrays that are")))
 	}
-	if more := r.Lost + r.Degraded - r.Lost - len(shown); more > 0 {
+	if more := r.Degraded - len(shown); more > 0 {
 		c.Notes = append(c.Notes, fmt.Sprintf("Not drawn: %s with drives down, which are further down the order.", figure.Count(more, "array", "arrays")))
 	}
 	return c

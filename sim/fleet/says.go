@@ -63,9 +63,9 @@ func (r *Result) Points() (all []string) {
 	case r.Losses.High < fewLosses: // a number of arrays would say little
 		say("Within 30 days: %s that one of the arrays%s loses footage%s.", odds(r.Losses), of, r.ofDegraded(odds))
 	default:
-		say("Within 30 days %s arrays%s are to be expected to lose footage%s.", Number(r.Losses), of, r.ofDegraded(Number))
+		say("Within 30 days %s arrays%s are to be expected to lose footage%s.", number(r.Losses), of, r.ofDegraded(number))
 	}
-	say("Within a year %s drives are to be expected to fail, and in 95\u00a0%% of the cases at most %s.", Number(r.Year.Failures), Most(r.Year.Most))
+	say("Within a year %s drives are to be expected to fail, and in 95\u00a0%% of the cases at most %s.", number(r.Year.Failures), most(r.Year.Most))
 	spares := r.Year.Spares()
 	if r.Year.Owed > 0 {
 		say("Drives to have for that year: %s, of which %s wanted now, for drives that are down and hot spares that are out.", figure.Whole(spares.Value), figure.Plural(figure.Whole(float64(r.Year.Owed)), "is", "are"))
@@ -137,8 +137,8 @@ func lowerFirst(s string) string {
 	return strings.ToLower(s[:1]) + s[1:]
 }
 
-// Number writes an estimate with its interval.
-func Number(e estimate.Estimate) string {
+// number writes an estimate with its interval.
+func number(e estimate.Estimate) string {
 	if e.Value == 0 && e.High > 0 {
 		return fmt.Sprintf("none (not seen: at most %s)", figure.Exact(e.High))
 	}
@@ -148,8 +148,8 @@ func Number(e estimate.Estimate) string {
 	return fmt.Sprintf("%s (95\u00a0%%: %s)", figure.Number(e), figure.Interval(e))
 }
 
-// Most writes the quantile of a number of drives with its interval.
-func Most(e estimate.Estimate) string {
+// most writes the quantile of a number of drives with its interval.
+func most(e estimate.Estimate) string {
 	if e.Low == e.High {
 		return figure.Whole(e.Value)
 	}
