@@ -73,6 +73,10 @@ func TestHostileParts(t *testing.T) {
 	for name, made := range map[string][]byte{
 		"parts without end":  packed(`{"Parts":1000000000000,"Number":1,"Blocks":1000000000000,"Command":"vary","Files":[{}]}`),
 		"blocks without end": packed(`{"Parts":1,"Number":1,"Blocks":1000000000000000,"Command":"vary","Files":[{}]}`),
+		"files of nothing":   packed(`{"Files":[` + strings.Repeat("{},", 37_000_000) + `{}]}`),
+		"flags of nothing":   packed(`{"Flags":[` + strings.Repeat("{},", 10_000_000) + `{}]}`),
+		"a long name":        packed(`{"Parts":2,"Number":1,"Blocks":2,"Command":"vary","Files":[{}],"Site":"` + strings.Repeat("a", 60<<20) + `"}`),
+		"a longish name":     packed(`{"Parts":2,"Number":1,"Blocks":2,"Command":"vary","Files":[{}],"Site":"` + strings.Repeat("a", 4<<20) + `"}`),
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()

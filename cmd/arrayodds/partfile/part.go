@@ -2,7 +2,6 @@ package partfile
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
@@ -86,12 +85,8 @@ func Write(w io.Writer, p Part) error {
 	if len(text) > MostBytes {
 		return fmt.Errorf("found %d bytes of a part; right would be at most %d: more parts, or less to simulate", len(text), MostBytes)
 	}
-	var body bytes.Buffer
-	pack := gzip.NewWriter(&body)
-	if _, err := pack.Write(text); err != nil {
-		return err
-	}
-	if err := pack.Close(); err != nil {
+	body, err := packed(text)
+	if err != nil {
 		return err
 	}
 	if _, err := fmt.Fprintf(w, "%s%d sha256 %x %d\n", magic, format, checksum(format, body.Bytes()), body.Len()); err != nil {
@@ -106,7 +101,10 @@ const longestLine = 200
 
 // checksum returns the checksum of the body of a file and of what its first line says.
 func checksum(format int, body []byte) [sha256.Size]byte {
-	return sha256.Sum256(append(fmt.Appendf(nil, "%d %d\n", format, len(body)), body...))
+	h := sha256.New()
+	fmt.Fprintf(h, "%d %d\n", format, len(body))
+	_, _ = h.Write(body) // a hash takes all
+	return [sha256.Size]byte(h.Sum(nil))
 }
 
 // DamagedError says that a file is a part of which something was changed or lost.
@@ -140,11 +138,11 @@ func Read(data []byte) (p Part, err error) {
 	if of != format {
 		return p, fmt.Errorf("is a part in format %d, of another version of the program; this one reads format %d", of, format)
 	}
-	unpack, err := gzip.NewReader(bytes.NewReader(body))
+	unpack, err := unpacked(body)
 	if err != nil {
-		return p, &DamagedError{err.Error()}
+		return p, err
 	}
-	decode := json.NewDecoder(io.LimitReader(unpack, MostBytes))
+	decode := json.NewDecoder(unpack)
 	decode.DisallowUnknownFields()
 	if err := decode.Decode(&p); err != nil {
 		return Part{}, &DamagedError{err.Error()}

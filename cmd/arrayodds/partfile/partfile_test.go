@@ -44,6 +44,16 @@ func TestPartComesBack(t *testing.T) {
 	}
 }
 
+// A part that packs better than others do is read again too.
+func TestZerosComeBack(t *testing.T) {
+	t.Parallel()
+	want := partOf(1, 1)
+	want.Found[0].Data = make([]byte, 30<<20) // 40 MiB of text
+	if got, err := Read(written(t, want)); err != nil || !reflect.DeepEqual(got, want) {
+		t.Error(err)
+	}
+}
+
 // Whatever byte of a part is changed, or wherever it is cut short or gone on with, it is
 // known to be damaged, and not taken for no part.
 func TestDamageIsKnown(t *testing.T) {
