@@ -66,6 +66,7 @@ func Join(all []Named) (q Question, found *divide.Ledger, wrong []string) {
 // identity returns the same bytes for parts of one question.
 func (q Question) identity() string {
 	q.Site = "" // its content counts, not where it lay
+	q.Flags = slices.DeleteFunc(slices.Clone(q.Flags), func(f Flag) bool { return saidElsewhere(f.Name) })
 	text, err := json.Marshal(q)
 	if err != nil {
 		panic(err) // strings and numbers have JSON
@@ -73,6 +74,10 @@ func (q Question) identity() string {
 	sum := sha256.Sum256(text)
 	return string(sum[:])
 }
+
+// saidElsewhere reports whether a question has the value of a flag beside its flags: there
+// it counts, not whether it is typed or the site file's.
+func saidElsewhere(flag string) bool { return flag == "seed" || flag == "blocks" }
 
 // differences says in what a question is not the other one.
 func differences(a, b Question) (all []string) {
@@ -89,7 +94,7 @@ func differences(a, b Question) (all []string) {
 	differ("version", a.Version, b.Version)
 	differ("a processor of the kind", a.Processor, b.Processor)
 	for _, name := range namesOf(a.Flags, b.Flags) {
-		if name == "seed" && a.Seed != b.Seed || name == "blocks" && a.Blocks != b.Blocks {
+		if saidElsewhere(name) {
 			continue
 		}
 		differ("a run", flagWords(a.Flags, name), flagWords(b.Flags, name))

@@ -154,6 +154,11 @@ func TestJoin(t *testing.T) {
 			t.Errorf("%q, want %q", wrong, want)
 		}
 	}
+	typed := Named{"typed", partOf(3, 3)} // the seed that the site file has, and blocks in other digits
+	typed.Flags = append(typed.Flags, Flag{"seed", []string{"3"}}, Flag{"blocks", []string{"0064"}})
+	if _, _, wrong := Join([]Named{typed, named(1, 3), named(2, 3)}); wrong != nil {
+		t.Errorf("a seed that was typed: %q", wrong)
+	}
 	moved := Named{"moved", partOf(3, 3)}
 	moved.Site = "elsewhere/site.toml"
 	if _, _, wrong := Join([]Named{moved, named(1, 3), named(2, 3)}); wrong != nil {
