@@ -9,6 +9,7 @@ import (
 	"arrayodds/array/nearest"
 	"arrayodds/array/site"
 	"arrayodds/sim/choose"
+	"arrayodds/sim/divide"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/fleet"
 	"arrayodds/sim/study"
@@ -76,6 +77,9 @@ func asUsageError(err error) error {
 	}
 	if many, ok := errors.AsType[*sweep.TooManyError](err); ok {
 		return usageErrorf("--part: %v", many)
+	}
+	if unfit, ok := errors.AsType[*divide.UnfitError](err); ok {
+		return usageErrorf("the parts do not fit together: %v", unfit)
 	}
 	if errors.Is(err, trace.ErrNoLoss) {
 		return usageErrorf("%v; right would be --only-losses for a choice that can lose footage, or more trials", err)

@@ -114,6 +114,48 @@ func TestPartOfAnotherVersion(t *testing.T) {
 	}
 }
 
+// A part that lacks what was found, or has something else in its place, is the fault of
+// the parts, and not of the program.
+func TestPartsThatDoNotFit(t *testing.T) {
+	dir := t.TempDir()
+	for i, q := range dividedQuestions {
+		if q.flags != nil && q.flags[0] == "--thorough" && testing.Short() {
+			continue // it takes long
+		}
+		path := filepath.Join(dir, fmt.Sprint(i, ".part"))
+		runFine(t, slices.Concat([]string{q.command, "testdata/parts/hut.toml", "--blocks", "1", "--part", "1/1", "--out", path}, q.flags)...)
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, change := range map[string]func(*partfile.Part){
+			"nothing":        func(p *partfile.Part) { p.Found = nil },
+			"the last":       func(p *partfile.Part) { p.Found = p.Found[:len(p.Found)-1] },
+			"short":          func(p *partfile.Part) { p.Found[0].Data = p.Found[0].Data[:40] },
+			"something else": func(p *partfile.Part) { p.Found[0].Data = []byte("something else") },
+		} {
+			part, err := partfile.Read(data)
+			if err != nil {
+				t.Fatal(err)
+			}
+			change(&part)
+			var b bytes.Buffer
+			if err := partfile.Write(&b, part); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			var out, errOut strings.Builder
+			p := program{in: strings.NewReader(""), out: &out, err: &errOut, simulate: sim.Run}
+			status := p.run(t.Context(), []string{"arrayodds", "merge", path, "--html", filepath.Join(dir, "x.html")})
+			if status != exitUsage || !strings.HasPrefix(errOut.String(), "arrayodds: the parts do not fit together: ") || out.Len() > 0 {
+				t.Errorf("%s, %s: status %d: %s", q.command, name, status, errOut.String())
+			}
+		}
+	}
+}
+
 // answered runs a command line, and returns what it prints and what it writes in every
 // format that a command's result has.
 func answered(t *testing.T, dir, command string, line ...string) map[string][]byte {

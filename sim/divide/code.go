@@ -16,11 +16,11 @@ func Encode[T any](v T) []byte {
 	return appendValue(beginning(reflect.TypeFor[T]()), reflect.ValueOf(v))
 }
 
-// Decode returns what Encode made of a value of that type.
+// Decode returns what Encode made of a value of that type. An error is an [UnfitError].
 func Decode[T any](data []byte) (v T, err error) {
 	begin := beginning(reflect.TypeFor[T]())
 	if len(data) < len(begin) || string(data[:len(begin)]) != string(begin) {
-		return v, fmt.Errorf("found other data; right would be a part that this version of the program made")
+		return v, unfitf("found other data; right would be a part that this version of the program made")
 	}
 	r := reader{data[len(begin):], nil}
 	r.read(reflect.ValueOf(&v).Elem())
@@ -29,7 +29,7 @@ func Decode[T any](data []byte) (v T, err error) {
 	}
 	if r.err != nil {
 		var none T
-		return none, r.err
+		return none, &UnfitError{r.err}
 	}
 	return v, nil
 }

@@ -1,11 +1,6 @@
 package divide
 
-import (
-	"errors"
-	"fmt"
-
-	"arrayodds/sim/model"
-)
+import "arrayodds/sim/model"
 
 // run is what a part has of a run, as it is coded.
 type run struct {
@@ -36,8 +31,7 @@ func (l *Ledger) KeepBusy(key string) { l.Keep(key, Encode(run{Busy: true})) }
 const mostLevel = 40
 
 // FoundRun returns the sums of all blocks of a run, of which there are that many; busy
-// says that one of them could not be simulated. The error is that of parts which lack
-// some of it.
+// says that one of them could not be simulated. An error is an [UnfitError].
 func (l *Ledger) FoundRun(key string, sys *model.System, blocks int) (sums *model.Sums, busy bool, err error) {
 	t, next, plain := NewTree(sys), 0, false
 	for _, data := range l.Found(key) {
@@ -50,22 +44,22 @@ func (l *Ledger) FoundRun(key string, sys *model.System, blocks int) (sums *mode
 		}
 		plain = r.Plain
 		for _, n := range r.Nodes {
-			if n.Level < 0 || n.Level > mostLevel || n.Index < 0 || n.Index > blocks {
-				return nil, false, errors.New("found a part of more blocks than there are")
+			if n.Level < 0 || n.Level > mostLevel || n.Index < 0 || n.Index > blocks>>n.Level {
+				return nil, false, unfitf("found a part of more blocks than there are")
 			}
 			own := node{n.Level, n.Index, model.NewSums(sys)}
 			if err := own.sums.UnmarshalBinary([]byte(n.Sums)); err != nil {
-				return nil, false, err
+				return nil, false, &UnfitError{err}
 			}
 			if own.begins() != next {
-				return nil, false, fmt.Errorf("found parts that have no block %d of a run", next)
+				return nil, false, unfitf("found parts that have no block %d of a run", next)
 			}
 			next = own.ends()
 			t.push(own)
 		}
 	}
 	if next != blocks {
-		return nil, false, fmt.Errorf("found parts of %d blocks of a run; right would be %d", next, blocks)
+		return nil, false, unfitf("found parts of %d blocks of a run; right would be %d", next, blocks)
 	}
 	sums = t.Total()
 	sums.Plain = plain

@@ -231,11 +231,7 @@ func (a Request) rankPart(ctx context.Context, inputs []axis.Input, files []*sit
 // took to do so, or worked out.
 func (a Request) sharesOf(ctx context.Context, k int, into *RankedChoice, bearing []axis.Input, progress func(engine.Progress)) (note string, err error) {
 	if ledger := a.Options.Ledger; ledger.Merging() {
-		data := ledger.Found(sharesKey(k))
-		if len(data) != 1 {
-			return "", fmt.Errorf("found the shares of variance of choice %d in %d parts; right would be one", k, len(data))
-		}
-		found, err := divide.Decode[foundShares](data[0])
+		found, err := divide.One[foundShares](ledger.Found(sharesKey(k)), fmt.Sprintf("the shares of variance of choice %d", k))
 		if err != nil {
 			return "", err
 		}

@@ -66,11 +66,7 @@ type solvedRow struct {
 func (v Variation) solved(ctx context.Context, k int, goal sweep.Goal, opt engine.Options) (BreakEvenRow, float64, error) {
 	ledger, key, c := v.Options.Ledger, fmt.Sprint("break-even ", k), v.Choices[k]
 	if ledger.Merging() {
-		data := ledger.Found(key)
-		if len(data) != 1 {
-			return BreakEvenRow{}, 0, fmt.Errorf("found the value of choice %d in %d parts; right would be one", k, len(data))
-		}
-		in, err := divide.Decode[solvedRow](data[0])
+		in, err := divide.One[solvedRow](ledger.Found(key), fmt.Sprintf("the value of choice %d", k))
 		return BreakEvenRow{v.Source.File().Site.Choices[c], in.Value, in.Text, in.Words}, in.Met, err
 	}
 	row, met, err := v.breakEven(ctx, c, goal, opt)

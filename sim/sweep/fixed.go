@@ -93,12 +93,10 @@ func (m *member) coded() []byte {
 	return divide.Encode(out)
 }
 
-// found fills in what coded made, of the one part that has it.
+// found fills in what coded made, of the one part that has it. An error is a
+// [divide.UnfitError].
 func (m *member) found(data [][]byte) error {
-	if len(data) != 1 {
-		return fmt.Errorf("found a system of %q in %d parts; right would be one", m.curve.label, len(data))
-	}
-	in, err := divide.Decode[codedMember](data[0])
+	in, err := divide.One[codedMember](data, fmt.Sprintf("a system of %q", m.curve.label))
 	if err != nil {
 		return err
 	}
@@ -110,15 +108,15 @@ func (m *member) found(data [][]byte) error {
 	}
 	m.sums = model.Sums{}
 	if err := m.sums.UnmarshalBinary([]byte(in.Sums)); err != nil {
-		return err
+		return &divide.UnfitError{Why: err}
 	}
 	m.sums.Plain, m.blocks = in.Plain, in.Blocks
 	if len(in.Bundles) != len(m.bundle) {
-		return fmt.Errorf("found %d bundles of a system; right would be %d", len(in.Bundles), len(m.bundle))
+		return &divide.UnfitError{Why: fmt.Errorf("found %d bundles of a system; right would be %d", len(in.Bundles), len(m.bundle))}
 	}
 	for i, b := range in.Bundles {
 		if copy(m.bundle[i].Controls[:], b.Controls) != len(m.bundle[i].Controls) {
-			return fmt.Errorf("found %d controls of a bundle; right would be %d", len(b.Controls), len(m.bundle[i].Controls))
+			return &divide.UnfitError{Why: fmt.Errorf("found %d controls of a bundle; right would be %d", len(b.Controls), len(m.bundle[i].Controls))}
 		}
 		m.bundle[i].Loss = b.Loss
 	}
