@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 
 	"arrayodds/array/schedule/workbook"
@@ -101,9 +100,13 @@ func (p program) runMerge(a *arguments) error {
 	if err := a.err(); err != nil {
 		return err
 	}
+	build, err := thisBuild().Exact()
+	if err != nil {
+		return err
+	}
 	question, known := p.divided()[q.Command]
-	if !known || q.Version != thisBuild().String() || q.Processor != runtime.GOARCH {
-		return usageErrorf("%s: it is of arrayodds %s on %s; right would be to merge it with that, as this is %s on %s", all[0].Name, q.Version, q.Processor, thisBuild().String(), runtime.GOARCH)
+	if !known || q.Version != build || q.Processor != thisBuild().Processor {
+		return usageErrorf("%s: it is of arrayodds %s on %s; right would be to merge it with that, as this is %s on %s", all[0].Name, q.Version, q.Processor, build, thisBuild().Processor)
 	}
 	name := q.Site
 	if name == stdio {

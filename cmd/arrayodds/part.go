@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"runtime"
 	"strings"
 
 	"arrayodds/array/site"
@@ -63,9 +62,13 @@ func (p program) partOutputs(a *arguments, result any, page string, inputs ...in
 // runPart works out the part of a question that is asked for, with a progress bar, and
 // writes it.
 func runPart[R any](p program, a *arguments, in siteInput, outs []output, asked study.Request, compute func(context.Context, study.Request) (R, error)) error {
+	build, err := thisBuild().Exact() // before the program could be built anew
+	if err != nil {
+		return err
+	}
 	bar := console.NewProgress(p.err)
 	asked.Options.Progress = bar.Show()
-	_, err := compute(a.ctx(), asked)
+	_, err = compute(a.ctx(), asked)
 	bar.Clear() // before anything is printed
 	if !errors.Is(err, engine.ErrPart) {
 		return asUsageError(err)
@@ -73,7 +76,7 @@ func runPart[R any](p program, a *arguments, in siteInput, outs []output, asked 
 	part := partfile.Part{
 		Question: partfile.Question{
 			Command: a.Command.Name, Flags: a.questionFlags(), Site: in.path, Files: in.files(), Seed: asked.Options.Seed,
-			Blocks: asked.Options.Blocks, Parts: a.part.Of, Version: thisBuild().String(), Processor: runtime.GOARCH,
+			Blocks: asked.Options.Blocks, Parts: a.part.Of, Version: build, Processor: thisBuild().Processor,
 		},
 		Number: a.part.Number, Found: a.ledger.Entries(),
 	}

@@ -25,11 +25,13 @@ type Build struct {
 	System   string // and processor, such as "linux/amd64"
 	Charts   string // the chart script, such as "echarts 6.1.0"; "" without one
 	Engine   string // the Go that built the engine of the desk; "" without one
+
+	Processor string // that it is for, with its level, such as "amd64 v1"
 }
 
 // Of returns what the Go command noted of a build, nil where it noted nothing.
 func Of(info *debug.BuildInfo) Build {
-	b := Build{Version: devel, Go: runtime.Version(), System: runtime.GOOS + "/" + runtime.GOARCH}
+	b := Build{Version: devel, Go: runtime.Version(), System: runtime.GOOS + "/" + runtime.GOARCH, Processor: runtime.GOARCH}
 	if info == nil {
 		return b
 	}
@@ -37,6 +39,7 @@ func Of(info *debug.BuildInfo) Build {
 	if tagged {
 		b.Version = withoutBuild(info.Main.Version)
 	}
+	b.Processor = processorOf(info.Settings)
 	for _, s := range info.Settings {
 		switch s.Key {
 		case "vcs.revision":
