@@ -21,7 +21,8 @@
 // The law before the log is what the rest of the program takes the rate to be:
 //
 //   - a record { failures, drive_days } is a Gamma law of its own, and the log adds to its
-//     failures and to its drive-days;
+//     failures and to its drive-days; a range of what multiplies it makes that wider, and
+//     leaves a Gamma law with the mean and the variance of the product;
 //   - a rate for which the site file gives a range, or its multiplier, has the Gamma law
 //     with the mean and the variance of the law that is taken of such a range: triangular
 //     on a scale of ratios, with its peak at the likely value ([Prior]);

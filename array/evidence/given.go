@@ -1,6 +1,9 @@
 package evidence
 
-import "arrayodds/array"
+import (
+	"arrayodds/array"
+	"arrayodds/array/unit"
+)
 
 // Basis is the law of a drive before a log: what the multiplier multiplies, and the law of
 // the multiplier.
@@ -24,6 +27,11 @@ const (
 func Given(l array.Life, key string, ranges []Range) Basis {
 	if l, ok := l.(array.FieldRecord); ok {
 		a := l.Failures + 0.5
+		mean, square := moments(ranges)
+		if before, ok := gamma(mean, square/(mean*mean)*(1+1/a)-1); ok && len(ranges) > 0 {
+			rate := array.ConstantRate{AFR: l.Expected(0, unit.HoursPerYear)}
+			return Basis{rate, before, groundRecord + ", and " + groundRange}
+		}
 		return Basis{l, array.Gamma{Shape: a, Rate: a}, groundRecord}
 	}
 	if before, ok := Prior(ranges); ok {

@@ -84,3 +84,22 @@ func TestNarrowRange(t *testing.T) {
 		t.Errorf("%+v, %+v", b, u)
 	}
 }
+
+// A range beside a record makes the law wider, and the log tell more: by hand, 4 failures
+// have a = 4.5, and a squared variation of (1 + 1/4.5)(1 + 0.081005) − 1 with half to twice,
+// of which TestUpdateOfAStatedRate has the second factor and the mean, 1.040684.
+func TestRecordWithARange(t *testing.T) {
+	t.Parallel()
+	record := array.FieldRecord{Failures: 4, DriveDays: 500_000}
+	b := Given(record, "failures", []Range{{0.5, 2}})
+	want := 1 / ((1+1/4.5)*1.081005 - 1)
+	if math.Abs(b.Before.Shape/want-1) > 1e-4 || math.Abs(b.Before.Mean()-1.040684) > 1e-5 {
+		t.Errorf("%+v, want a shape of %v", b, want)
+	}
+	// The rate that is multiplied is the record's mean: 4.5 failures in 500 000 drive-days.
+	u := b.Updated(3, 100_000, record.Expected(0, 100_000*24), 1).(array.UpdatedLife)
+	yearly := 4.5 / 500_000 * 365 * (want + 3) / (want/1.040684 + 0.9)
+	if got := u.Expected(0, 8760); math.Abs(got/yearly-1) > 1e-4 || u.About().Rate == nil {
+		t.Errorf("%v a year, want %v", got, yearly)
+	}
+}

@@ -93,6 +93,22 @@ func TestLogInputs(t *testing.T) {
 	}
 }
 
+// A range of what multiplies a record goes into what the log makes of it, and is no input
+// beside it.
+func TestLogOfARecordWithARange(t *testing.T) {
+	t.Parallel()
+	s := opened(t, strings.ReplaceAll(logSite, "LIFE", `{ failures = 3, drive_days = 60000 }`+"\nhazard_multiplier = { low = 0.5, likely = 1, high = 4 }"))
+	narrow := opened(t, strings.ReplaceAll(logSite, "LIFE", `{ failures = 3, drive_days = 60000 }`))
+	if a, b := s.File().Site.Drives[0].Log.Before, narrow.File().Site.Drives[0].Log.Before; !(a.Shape < 0.9*b.Shape) {
+		t.Errorf("before the log %+v, without the range %+v", a, b)
+	}
+	for _, in := range s.Inputs() {
+		if in.Axis.Path == "drives.a.hazard_multiplier" {
+			t.Errorf("%+v", in)
+		}
+	}
+}
+
 // Whatever else is set, what the log made of the law stays; multiples of a life multiply
 // what it made of it.
 func TestLogStays(t *testing.T) {
