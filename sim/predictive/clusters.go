@@ -67,13 +67,14 @@ func daysOf(d array.Observed) int { return max(1, int(math.Round((d.Hours-d.Ente
 // were watched by the end of each.
 func hazards(fleets []array.Fleet, law array.Life, first, last int) []float64 {
 	change := make([]float64, last-first+2) // of the hazard a day
+	ages := byAge{law: law}
 	for _, f := range fleets {
 		for i, d := range f.Drives {
 			n := daysOf(d)
 			begin := int(f.Ends[i]) - n - first + 1 // the day after that of installation
 			for from := 0; from < n; from += stretch {
 				to := min(from+stretch, n)
-				each := law.Expected(d.Entered+24*float64(from), d.Entered+24*float64(to)) / float64(to-from)
+				each := ages.expected(d.Entered, from, to) / float64(to-from)
 				change[begin+from] += each
 				change[begin+to] -= each
 			}
@@ -87,6 +88,33 @@ func hazards(fleets []array.Fleet, law array.Life, first, last int) []float64 {
 		byDay[i] = sum
 	}
 	return byDay
+}
+
+// byAge is a law with its cumulative hazards by whole days of age, each worked out once:
+// a record can have 20 000 drives of forty years.
+type byAge struct {
+	law        array.Life
+	cumulative []float64 // by days of age; below 0: not known yet
+}
+
+// expected returns the failures expected of a drive from one day after an age in hours to
+// another.
+func (b *byAge) expected(entered float64, from, to int) float64 {
+	days := math.Round(entered / 24)
+	if days*24 != entered { // no record by dates has such an age
+		return b.law.Expected(entered+24*float64(from), entered+24*float64(to))
+	}
+	return b.by(int(days)+to) - b.by(int(days)+from)
+}
+
+func (b *byAge) by(day int) float64 {
+	for len(b.cumulative) <= day {
+		b.cumulative = append(b.cumulative, -1)
+	}
+	if b.cumulative[day] < 0 {
+		b.cumulative[day] = b.law.Expected(0, 24*float64(day))
+	}
+	return b.cumulative[day]
 }
 
 // within returns the most of some days, which it sorts, that lie within a window.

@@ -92,3 +92,38 @@ func TestHazardsByHand(t *testing.T) {
 		}
 	}
 }
+
+// counting is a law that counts how often it is asked.
+type counting struct {
+	array.Life
+	asked *int
+}
+
+func (c counting) Expected(from, to float64) float64 {
+	*c.asked++
+	return c.Life.Expected(from, to)
+}
+
+// A record of 20 000 drives of 40 years, of which each began to be watched at another age,
+// asks the law no more often than there are days of age; and its hazards are those of each
+// drive by itself, over all days.
+func TestManyOldDrives(t *testing.T) {
+	t.Parallel()
+	asked := 0
+	law := array.WeibullLife{Shape: 1.7, Scale: 900_000}
+	var f array.Fleet
+	want := 0.0
+	const days = 14_600
+	for i := range 20_000 {
+		d := array.Observed{Entered: 24 * float64(i%2000), Hours: 24 * float64(days+i%700)}
+		f.Drives, f.Ends = append(f.Drives, d), append(f.Ends, int32(16_000+i%900))
+		want += law.Expected(d.Entered, d.Hours)
+	}
+	got := hazards([]array.Fleet{f}, counting{law, &asked}, 0, 17_000)
+	if asked > days+800 {
+		t.Errorf("the law is asked %d times", asked)
+	}
+	if all := got[len(got)-1]; math.Abs(all/want-1) > 1e-9 {
+		t.Errorf("%v are expected, want %v", all, want)
+	}
+}
