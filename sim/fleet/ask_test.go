@@ -37,11 +37,28 @@ func askTo(t testing.TB, accuracy float64, workers int, arrays ...Array) Result 
 	t.Helper()
 	opt := usual()
 	opt.Workers, opt.Accuracy = workers, accuracy
-	r, err := Ask(context.Background(), Request{Name: "made", Arrays: arrays, Options: opt})
+	r, err := Ask(context.Background(), Request{Name: "made", Arrays: arrays, Options: opt, replicates: years(leastReplicates)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return r
+}
+
+// years returns how many replicates of the year to simulate: with -short so many, else those
+// of the program.
+func years(short int) int {
+	if testing.Short() {
+		return short
+	}
+	return 0
+}
+
+// coarse is the accuracy of tests in which it does not matter: with -short less than usual.
+func coarse() float64 {
+	if testing.Short() {
+		return quietAccuracy
+	}
+	return DefaultAccuracy
 }
 
 // byName returns the arrays of a result by their names.
@@ -157,6 +174,9 @@ func TestFleetOfOneIsNow(t *testing.T) {
 		}
 		opt := usual()
 		opt.MaxTrials = 200_000
+		if testing.Short() {
+			opt.MaxTrials = 20_000
+		}
 		alone, err := now.Ask(context.Background(), now.Request{Site: a.Site, Choice: a.Choice, State: a.State, Options: opt})
 		if err != nil {
 			t.Fatal(err)
@@ -187,8 +207,12 @@ func TestFleetOfOneIsNow(t *testing.T) {
 // the same whatever stands beside it.
 func TestSameDigits(t *testing.T) {
 	t.Parallel()
-	arrays := readMade(t, makeFleet(t, 40, 3), usual()).Arrays
-	one, three := ask(t, 1, arrays...), ask(t, 3, arrays...)
+	n := 40
+	if testing.Short() {
+		n = 12
+	}
+	arrays := readMade(t, makeFleet(t, n, 3), usual()).Arrays
+	one, three := askTo(t, coarse(), 1, arrays...), askTo(t, coarse(), 3, arrays...)
 	if one.Losses != three.Losses || one.Year != three.Year || !slices.Equal(one.Models, three.Models) {
 		t.Errorf("%+v and %+v", one, three)
 	}
@@ -203,10 +227,10 @@ func TestSameDigits(t *testing.T) {
 			t.Errorf("place %d: %+v and %+v", i+1, one.Arrays[i], three.Arrays[i])
 		}
 	}
-	some := byName(ask(t, 1, arrays[20:30]...))
+	some := byName(askTo(t, coarse(), 1, arrays[n/2:n*3/4]...))
 	for name, s := range byName(one) {
 		if few, ok := some[name]; ok && len(s.AreDown) == 0 && !same(s, few) {
-			t.Errorf("%s: %+v among 40 and %+v among 10", name, s, few)
+			t.Errorf("%s: %+v among %d and %+v among %d", name, s, n, few, len(some))
 		}
 	}
 }

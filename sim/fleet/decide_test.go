@@ -86,7 +86,7 @@ func TestUndecidedIsSaid(t *testing.T) {
 // ask512 answers with the first lives alone.
 func ask512(t *testing.T, q Request) map[string]Standing {
 	t.Helper()
-	q.Options.MaxTrials = firstLives
+	q.Options.MaxTrials, q.replicates = firstLives, years(leastReplicates)
 	r, err := Ask(t.Context(), q)
 	if err != nil {
 		t.Fatal(err)

@@ -27,6 +27,8 @@ type Request struct {
 	Arrays  []Array
 	Notes   []string // of how the fleet was read
 	Options engine.Options
+
+	replicates int // of the year; 0: what [yearLives] allow
 }
 
 // Result is where to go first, and what is to be expected.

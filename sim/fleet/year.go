@@ -46,7 +46,9 @@ type moments struct{ sum, squares int64 }
 
 // run simulates the year of every array.
 func (y *year) run(ctx context.Context) error {
-	y.replicates = min(max(yearLives/len(y.q.Arrays), leastReplicates), mostReplicates)
+	if y.replicates = y.q.replicates; y.replicates == 0 {
+		y.replicates = min(max(yearLives/len(y.q.Arrays), leastReplicates), mostReplicates)
+	}
 	y.nameModels()
 	y.sums = make([]moments, len(y.q.Arrays))
 	tallies := make([][][]int64, y.workers) // by worker, model and replicate

@@ -40,10 +40,13 @@ func quantile(chance func(k int) float64, share float64) float64 {
 	}
 }
 
+// shortYears is how many years tests simulate with -short.
+const shortYears = 4000
+
 // yearOfFleet simulates the year alone.
 func yearOfFleet(t *testing.T, arrays []Array) Year {
 	t.Helper()
-	y := year{q: Request{Arrays: arrays, Options: usual()}, standings: make([]Standing, len(arrays)), workers: 2}
+	y := year{q: Request{Arrays: arrays, Options: usual(), replicates: years(shortYears)}, standings: make([]Standing, len(arrays)), workers: 2}
 	if err := y.run(context.Background()); err != nil {
 		t.Fatal(err)
 	}
@@ -138,8 +141,12 @@ func TestYearOfTwoLogs(t *testing.T) {
 	y := yearOfFleet(t, append(one, other...))
 	const first, second = 200 * afr, 200 * afr * a / b
 	variance := first + second + (first*first+second*second)/a
-	got := math.Pow(y.Failures.RelativeError*y.Failures.Value, 2) * float64(mostReplicates)
-	if n := simtest.StandardErrors(y.Failures, first+second); math.Abs(n) > 4.5 || math.Abs(got-variance) > 0.1*variance {
+	n := mostReplicates
+	if testing.Short() {
+		n = shortYears
+	}
+	got := math.Pow(y.Failures.RelativeError*y.Failures.Value, 2) * float64(n)
+	if n := simtest.StandardErrors(y.Failures, first+second); math.Abs(n) > 4.5 || math.Abs(got-variance) > 0.15*variance {
 		t.Errorf("%g failures with a variance of %g, want %g and %g", y.Failures.Value, got, first+second, variance)
 	}
 }
@@ -182,7 +189,7 @@ func TestModels(t *testing.T) {
 		a.Choice.Drive.Label = fmt.Sprintf("model %03d", i)
 		arrays = append(arrays, a)
 	}
-	r := ask(t, 2, arrays...)
+	r := askTo(t, coarse(), 2, arrays...)
 	if n := len(r.Models); n != mostModels+1 || r.Models[n-1].Others != 30 || r.Models[n-1].ModelName() != "30 other models" {
 		t.Errorf("%d models, the last %+v", n, r.Models[n-1])
 	}
