@@ -62,7 +62,7 @@ func (p program) runChoose(a *arguments) error {
 func (p program) choose(a *arguments, in siteInput) error {
 	outs := p.outputs(a, choose.Found{}, sitePage(in.path, "choose"), in.inputs()...)
 	for _, o := range outs {
-		if a.Bool("site") && a.IsSet(o.Name) {
+		if a.part == nil && a.Bool("site") && a.IsSet(o.Name) {
 			a.wrong("--site and --%s: --site writes the site file and nothing else; right would be one of them", o.Name)
 			break
 		}

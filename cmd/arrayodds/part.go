@@ -47,6 +47,9 @@ func (p program) partOutputs(a *arguments, result any, page string, inputs ...in
 			a.wrong("found --%s beside --part; right would be --out for the part, and --%s of arrayodds merge once there are all parts", f.Name, f.Name)
 		}
 	}
+	if a.Command.Name == "choose" && a.Bool("site") {
+		a.wrong("found --site beside --part; right would be --site of arrayodds merge once there are all parts")
+	}
 	paths := a.StringSlice("out")
 	if !a.IsSet("out") {
 		paths = []string{partPath(page, fmt.Sprint(a.part.Number), fmt.Sprint(a.part.Of))}
