@@ -90,6 +90,7 @@ func (p program) runMerge(a *arguments) error {
 			opened = append(opened, in)
 		}
 		if err == nil {
+			part.Share(all)
 			all = append(all, partfile.Named{Name: path, Part: part})
 		}
 	}

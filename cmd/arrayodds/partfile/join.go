@@ -67,12 +67,31 @@ func Join(all []Named) (q Question, found *divide.Ledger, wrong []string) {
 func (q Question) identity() string {
 	q.Site = "" // its content counts, not where it lay
 	q.Flags = slices.DeleteFunc(slices.Clone(q.Flags), func(f Flag) bool { return saidElsewhere(f.Name) })
+	files := q.Files
+	q.Files = nil // they may be long, and are not copied
 	text, err := json.Marshal(q)
 	if err != nil {
 		panic(err) // strings and numbers have JSON
 	}
-	sum := sha256.Sum256(text)
-	return string(sum[:])
+	h := sha256.New()
+	_, _ = h.Write(text) // a hash takes all
+	for _, f := range files {
+		fmt.Fprintf(h, "\n%q %d\n", f.Name, len(f.Data))
+		_, _ = h.Write(f.Data)
+	}
+	return string(h.Sum(nil))
+}
+
+// Share makes a part hold the files of one of the others where they are the same, so that
+// those of many parts are in memory once.
+func (p *Part) Share(others []Named) {
+	same := func(a, b File) bool { return a.Name == b.Name && bytes.Equal(a.Data, b.Data) }
+	for _, o := range others {
+		if slices.EqualFunc(o.Files, p.Files, same) {
+			p.Files = o.Files
+			return
+		}
+	}
 }
 
 // saidElsewhere reports whether a question has the value of a flag beside its flags: there

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -205,5 +206,29 @@ func TestForeignNames(t *testing.T) {
 	p.Site = "--html=x"
 	if got := p.CommandLine(2); !strings.HasPrefix(got, "arrayodds vary ./--html=x ") {
 		t.Error(got)
+	}
+}
+
+// The files of parts of one question are in memory once; those of another stay its own.
+// Joining them copies none.
+func TestFilesAreShared(t *testing.T) {
+	const size = 8 << 20
+	var all []Named
+	for i := range 3 {
+		p := partOf(i+1, 3)
+		p.Files[1].Data = bytes.Repeat([]byte{byte(i / 2)}, size)
+		p.Share(all)
+		all = append(all, Named{fmt.Sprint(i + 1), p})
+	}
+	at := func(i int) *byte { return &all[i].Files[1].Data[0] }
+	if at(0) != at(1) || at(1) == at(2) || *at(2) != 1 {
+		t.Errorf("%p %p %p", at(0), at(1), at(2))
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, _, wrong := Join(all)
+	runtime.ReadMemStats(&after)
+	if took := after.TotalAlloc - before.TotalAlloc; len(wrong) != 2 || took > size/2 {
+		t.Errorf("%q, and %d bytes", wrong, took)
 	}
 }
