@@ -112,9 +112,9 @@ short: setup engine licences
 	$(TESTS) -short ./...
 
 # The packages are found by what starts a goroutine: the go statement or a group's Go.
-# Tests that hold many runs against a figure show no race that the others do not, and take
+# Tests that hold many runs against a figure, or one another, show no race that the others do not, and take
 # ten times as long under the detector.
-STATISTICS = Against|Agree|Cover|OftenOut|BySampling|IsTheIntegral|AddUp|Starters|Models|Literature
+STATISTICS = MergedIsOneRun|Against|Agree|Cover|OftenOut|BySampling|IsTheIntegral|AddUp|Starters|Models|Literature
 
 race: setup engine licences
 	$(TESTS) -race -short -skip '$(STATISTICS)' $$(grep -rlE --include='*.go' '^[[:space:]]*go [a-zA-Z_.]+[({]|\.Go\(' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,./,')

@@ -82,7 +82,7 @@ func (r *reader) readLogs(t *toml.Table, from *catalogue) {
 		d := from.drives[label]
 		key := ratesOf(from.nodes[label])
 		ranges, known := r.logsBefore.ranges[key]
-		if !known { // another value stands in its place
+		if !known || d.Life == nil { // another value stands in its place, or one that is none
 			continue
 		}
 		switch log := r.logsBefore.updates[key]; {
