@@ -50,7 +50,10 @@ func readCSV(data []byte, name string) (*Schedule, error) {
 		if why := s.Add(record); why != nil {
 			return nil, Faults{*why}
 		}
-		next = line + 1 + strings.Count(strings.Join(record, ""), "\n")
+		next = line + 1
+		for _, cell := range record {
+			next += strings.Count(cell, "\n")
+		}
 	}
 	return s.Read()
 }

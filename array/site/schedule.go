@@ -1,6 +1,7 @@
 package site
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -68,10 +69,12 @@ func (r *reader) opened(name string, most int64) (data []byte, why string) {
 	if err != nil || !info.Mode().IsRegular() {
 		return nil, ", which is no file"
 	}
-	if data, err = io.ReadAll(io.LimitReader(f, most+1)); err != nil {
+	// Its size is known, so that the bytes need be held once alone; it may grow meanwhile.
+	in := bytes.NewBuffer(make([]byte, 0, min(info.Size(), most+1)+bytes.MinRead))
+	if _, err = in.ReadFrom(io.LimitReader(f, most+1)); err != nil {
 		return nil, ", which cannot be read"
 	}
-	return data, ""
+	return in.Bytes(), ""
 }
 
 // readRows reads the groups of a schedule.

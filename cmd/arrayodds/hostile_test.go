@@ -26,7 +26,7 @@ func init() { commands["measured"] = measured }
 // and MiB; of one that is read, MiB.
 const (
 	refusedTime   = time.Second
-	refusedMemory = 128 // it was 100 until the program had licences, parts and logs in it; a schedule of 16 MiB is what takes most
+	refusedMemory = 100
 	readMemory    = 1000
 )
 
