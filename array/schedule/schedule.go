@@ -102,10 +102,10 @@ func Squeezed(text string) string {
 	if text == "" {
 		return ""
 	}
-	return strings.Join(strings.Fields(plainBlanks.Replace(text)), " ")
+	// A replacer would copy a text in which it finds nothing. The other blanks of
+	// spreadsheets, such as U+00A0, are spaces for Fields already.
+	return strings.Join(strings.Fields(strings.ReplaceAll(text, "\ufeff", " ")), " ")
 }
-
-var plainBlanks = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "\ufeff", " ")
 
 // Trimmed takes the blank cells off the end of a row.
 func Trimmed(row []string) []string {
