@@ -13,6 +13,22 @@ import (
 	"arrayodds/array/hostile"
 )
 
+// judgeErrors fails where an error is none of a site file, or does not say in one line of
+// plain text where something is wrong, what was found and what would be right.
+func judgeErrors(t *testing.T, err error) Errors {
+	t.Helper()
+	var errs Errors
+	if !errors.As(err, &errs) || len(errs) == 0 {
+		t.Fatalf("%T %v", err, err)
+	}
+	for _, e := range errs {
+		if e.Line < 1 || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
+			t.Fatalf("%+q", e)
+		}
+	}
+	return errs
+}
+
 // FuzzSchedule: the same where the cameras stand in a spreadsheet; and what
 // WithChoices makes of it is read as the same site.
 func FuzzSchedule(f *testing.F) {
@@ -22,15 +38,7 @@ func FuzzSchedule(f *testing.F) {
 		in = "cameras = \"s.csv\"\n" + in
 		got, err := Read(strings.NewReader(in), "s.toml", Beside(fstest.MapFS{"s.csv": {Data: []byte(csv)}}))
 		if err != nil {
-			var errs Errors
-			if !errors.As(err, &errs) || len(errs) == 0 {
-				t.Fatalf("%T %v", err, err)
-			}
-			for _, e := range errs {
-				if e.Line < 1 || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
-					t.Fatalf("%+q", e)
-				}
-			}
+			judgeErrors(t, err)
 			return
 		}
 		out := WithChoices([]byte(in), got, got.Site.Choices[:1])
@@ -79,13 +87,10 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		var errs Errors
-		if !errors.As(err, &errs) || len(errs) == 0 {
-			t.Fatalf("%T %v", err, err)
-		}
+		errs := judgeErrors(t, err)
 		lines := strings.Count(in, "\n") + 1
 		for i, e := range errs {
-			if e.Line < 1 || e.Line > lines || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
+			if e.Line > lines {
 				t.Fatalf("%+q", e)
 			}
 			if i > 0 && e.Line < errs[i-1].Line {
@@ -111,15 +116,7 @@ func FuzzLog(f *testing.F) {
 		in := logged(life, "drive = \"12 TB\"\nfile = \"r.csv\"\n"+more)
 		got, err := Read(strings.NewReader(in), "s.toml", Beside(fstest.MapFS{"r.csv": {Data: []byte(csv)}}))
 		if err != nil {
-			var errs Errors
-			if !errors.As(err, &errs) || len(errs) == 0 {
-				t.Fatalf("%T %v", err, err)
-			}
-			for _, e := range errs {
-				if e.Line < 1 || e.Found == "" || e.Right == "" || strings.ContainsAny(e.Error(), "\n\r\x1b\x00") || !utf8.ValidString(e.Error()) {
-					t.Fatalf("%+q", e)
-				}
-			}
+			judgeErrors(t, err)
 			return
 		}
 		for _, d := range got.Site.Drives {
