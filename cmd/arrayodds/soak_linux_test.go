@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -38,11 +39,16 @@ func TestSoak(t *testing.T) {
 	caught := make(chan os.Signal, 1) // see TestFaults
 	signal.Notify(caught, syscall.SIGHUP)
 	t.Cleanup(func() { signal.Stop(caught) })
+	setBack := ""
+	if *soakFor > 0 {
+		setBack = setBackProgram(t)
+	}
 	seen := map[string]int{}
 	begin := time.Now()
 	for seed := *soakSeed; seed < *soakSeed+soakFew || time.Since(begin) < *soakFor; seed++ {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
 			s := newSoak(t, seed)
+			s.setBack = setBack
 			ended := s.run()
 			seen["all"]++
 			seen["ended with "+strconv.Itoa(ended)]++
@@ -65,13 +71,16 @@ func TestSoak(t *testing.T) {
 type soak struct {
 	*faultRun
 	draw
-	fault promise
+	fault   promise
+	setBack string // a folder with the program whose clock is set back, "" where there is none
 }
 
 func newSoak(t *testing.T, seed uint64) *soak {
 	d := draw{rand.New(rand.NewPCG(seed, 0))}
 	c := soakCommand(d)
-	s := &soak{draw: d, faultRun: newFaultRunOf(t, c, map[string]string{"site.toml": d.site(), "record.csv": d.record()})}
+	site := d.site()
+	inputs := map[string]string{"site.toml": site, "record.csv": d.record(), "fleet/site.toml": site, "fleet/array.state.toml": faultState}
+	s := &soak{draw: d, faultRun: newFaultRunOf(t, c, inputs)}
 	faults := slices.DeleteFunc(slices.Concat(faultPromises, soakFaults), func(p promise) bool { return !p.of(c) })
 	s.fault = faults[d.IntN(len(faults))]
 	return s
@@ -165,7 +174,8 @@ func (s *soak) same(when string, first, again faultOutcome) {
 }
 
 // elsewhere runs the command with another number of workers, little memory, in another
-// time zone and language, and with a clock that was set back: its files are of a time to come.
+// time zone and language, and with a clock that was set back: its files are of a time to
+// come, and in a long soak it falls further with each look at it.
 func (s *soak) elsewhere() faultOutcome {
 	ahead := time.Date(2101, 2, 3, 4, 5, 6, 0, time.UTC)
 	for _, dir := range []string{".", "out"} {
@@ -178,6 +188,9 @@ func (s *soak) elsewhere() faultOutcome {
 	c := s.cmd("")
 	c.Env = append(os.Environ(), "GOMEMLIMIT=16MiB", "GOMAXPROCS="+strconv.Itoa(s.whole(1, 8)), "TZ="+s.of("Pacific/Kiritimati", "America/Noronha", "UTC"),
 		"LC_ALL="+s.of("de_DE.UTF-8", "C", "tr_TR"), "SOURCE_DATE_EPOCH="+s.of("0", "9999999999"))
+	if s.setBack != "" && s.command.name != "merge" { // which takes parts of its own build alone
+		c.Path = filepath.Join(s.setBack, "arrayodds")
+	}
 	return s.wait(s.start(c), tooLong)
 }
 
@@ -202,8 +215,13 @@ func (s *soak) checkOutputs() {
 		switch f {
 		case "json":
 			kind := s.command.name
-			if slices.Contains(s.command.flags, "--drill") {
+			switch {
+			case slices.Contains(s.command.flags, "--drill"):
 				kind = "drill"
+			case slices.Contains(s.command.flags, "--fleet"):
+				kind = "fleet"
+			case kind == "merge":
+				kind = "compare" // of which the part is
 			}
 			err = schematest.CheckExactly(kind, []byte(text))
 		case "csv":
