@@ -20,7 +20,7 @@ var buildKeys = slices.Concat(
 		{Path: "alarms_to", Kind: toml.Text, Doc: "Who gets the recorder's alarms, and how."},
 		{Path: "time_source", Kind: toml.Text, Doc: "What sets the clocks of recorder and cameras."},
 	},
-	table(Key{Path: "ups", Kind: toml.SubTable, Doc: "What the maker of the UPS states."}, []Key{
+	toml.Inside(Key{Path: "ups", Kind: toml.SubTable, Doc: "What the maker of the UPS states."}, []Key{
 		{Path: "rated", Kind: toml.Measured, Quantity: toml.Watts, Min: "1 W", Max: "1000 kW", Doc: "The load that it can carry."},
 		{Path: "load", Kind: toml.List, Quantity: toml.Watts, Min: "1 W", Max: "1000 kW", Most: 50, Required: true,
 			Right: `a list of 1 to 50 loads, the least first, such as ["100 W", "300 W"]`, Doc: "Loads of its table of run times, the least first."},
@@ -110,7 +110,7 @@ var chassisKeys = slices.Concat(
 		{Path: "rails", Called: "price of rails", Kind: toml.Number, Min: "0", Max: "1e9", Doc: "What its rails cost, in the site's currency; only plan asks for it."},
 		{Path: "power_factor", Called: "power factor", Kind: toml.Number, Min: "0.1", Max: "1", Default: "0.9", Doc: "Watts for each volt-ampere that its supply takes; only plan asks for it, and the default is common practice, no source."},
 	},
-	table(Key{Path: "numbering", Kind: toml.SubTable, Right: `a table such as { columns = 4, first = "top left", runs = "across" }`,
+	toml.Inside(Key{Path: "numbering", Kind: toml.SubTable, Right: `a table such as { columns = 4, first = "top left", runs = "across" }`,
 		Doc: "How its bays are numbered, seen from the front; only plan asks for it."}, []Key{
 		{Path: "columns", Kind: toml.Whole, Min: "1", Max: "100", Required: true, Doc: "Bays in a row."},
 		{Path: "first", Kind: toml.Word, Words: []string{"top left", "top right", "bottom left", "bottom right"}, Default: "top left", Doc: "Where the first bay is."},

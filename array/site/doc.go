@@ -1,7 +1,7 @@
 // Package site reads the file that describes a site: its cameras, the drives
 // and arrays that could be bought, and how the place looks after them.
-// [Read] gives a [File], or every error of the text at once; [WithChoices] writes
-// the file with other choices in it. [Open] keeps the file to be read again with
+// [Read] gives a [File], or every error of the text at once; package rewrite
+// writes the file with other choices in it. [Open] keeps the file to be read again with
 // other values in it, as package axis does.
 //
 // # The file
@@ -43,8 +43,8 @@
 //
 // The reader takes bounds and defaults from there. Each part of the table stands in
 // the file that reads it, such as cameras.go. A new key is a row there and a line in
-// the function below it; a new law of life or of time is a row of lifeForms in
-// life.go or of timeForms in law.go, with its keys and its reader.
+// the function below it; a new law of life or of time is a row in package laws, with its
+// keys and its reader.
 //
 // # A schedule of cameras
 //

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"arrayodds/array"
+	"arrayodds/array/site/laws"
 	"arrayodds/array/toml"
 )
 
@@ -15,7 +16,7 @@ var driveKeys = slices.Concat(
 		{Path: "label", Kind: toml.Text, Required: true, Right: labelRight, Doc: "The model's name, no two alike."},
 		{Path: "capacity", Called: "capacity", Kind: toml.Measured, Quantity: toml.Size, Min: "1 GB", Max: "1 PB", Required: true, Doc: "As its datasheet has it."},
 	},
-	lawKeys(Key{Path: "life", Called: "life", Kind: toml.SubTable, Required: true, Doc: "The law by which a drive fails."}, lifeForms),
+	laws.LifeKeys(Key{Path: "life", Called: "life", Kind: toml.SubTable, Required: true, Doc: "The law by which a drive fails."}),
 	[]Key{
 		{Path: "hazard_multiplier", Called: "multiplier of the failure rate", Kind: toml.Number, Min: "0.001", Max: "1000", Default: "1",
 			Doc: "Multiplies the hazard at every age: workload above the rating, heat, rough handling."},
@@ -24,7 +25,7 @@ var driveKeys = slices.Concat(
 		{Path: "read_error", Called: "bits read for each unreadable sector", Kind: toml.Measured, Quantity: toml.BitsPerError, Min: "1 in 1e10 bits", Max: "1 in 1e20 bits", Default: "none", None: true,
 			Doc: "Unrecoverable read errors, as a datasheet has them."},
 	},
-	table(Key{Path: "latent_defects", Called: "time between latent defects", Kind: toml.SubTable, Default: "none", None: true,
+	toml.Inside(Key{Path: "latent_defects", Called: "time between latent defects", Kind: toml.SubTable, Default: "none", None: true,
 		Right: `"none", or { mean = "9259 h" }, the hours between defects of one drive`, Doc: "Sectors that go bad unseen until they are read."}, []Key{
 		{Path: "mean", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 h", Max: "1e10 h", Required: true, Doc: "The time between two of one drive, on average."},
 	}),
@@ -63,7 +64,7 @@ func readDrives(t *toml.Table) catalogue {
 		m := t.Table(n, "", "drives")
 		m.Label(i+1, &d.Label)
 		m.Quantity("capacity", &d.Capacity)
-		readLife(m, &d.Life)
+		laws.ReadLife(m, &d.Life)
 		m.Number("hazard_multiplier", &d.HazardMultiplier)
 		m.Number("batch_variance", &d.BatchVariance)
 		m.Quantity("read_error", &d.ReadErrorBits)

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"arrayodds/array/hostile"
+	"arrayodds/array/site/rewrite"
 )
 
 // judgeErrors fails where an error is none of a site file, or does not say in one line of
@@ -41,7 +42,7 @@ func FuzzSchedule(f *testing.F) {
 			judgeErrors(t, err)
 			return
 		}
-		out := WithChoices([]byte(in), got, got.Site.Choices[:1])
+		out := rewrite.WithChoices([]byte(in), got.Site.Cameras, got.Site.Choices[:1])
 		again, err := Read(bytes.NewReader(out), "out.toml")
 		if err != nil {
 			t.Fatalf("%v\n%s", err, out)

@@ -10,7 +10,7 @@ import (
 var hazardsKey = Key{Path: "hazards", Kind: toml.SubTable, Doc: "What reaches beyond the single drive."}
 
 var hazardKeys = slices.Concat(
-	table(Key{Path: "common_cause", Kind: toml.SubTable, Absent: "none",
+	toml.Inside(Key{Path: "common_cause", Kind: toml.SubTable, Absent: "none",
 		Doc: "Events, such as a surge, that strike all running drives of a choice at once."}, []Key{
 		{Path: "per_year", Called: "common-cause events a year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "Such events in a year, on average."},
 		{Path: "each_drive", Called: "chance that a common-cause event kills a drive", Kind: toml.Measured, Quantity: toml.Share, Min: "0", Max: "1", Required: true,

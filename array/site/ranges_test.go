@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/site/rewrite"
 	"arrayodds/array/toml"
 )
 
@@ -93,7 +94,7 @@ func TestRefuseRanges(t *testing.T) {
 func TestWithChoicesKeepsRanges(t *testing.T) {
 	t.Parallel()
 	was := opened(t, ranged)
-	again := opened(t, string(WithChoices([]byte(ranged), was.File(), was.File().Site.Choices)))
+	again := opened(t, string(rewrite.WithChoices([]byte(ranged), was.File().Site.Cameras, was.File().Site.Choices)))
 	if got, want := len(again.Ranges), len(was.Ranges)-1; got != want { // that of the drives is written out
 		t.Errorf("%d ranges, want %d", got, want)
 	}

@@ -194,3 +194,15 @@ func TestDemoSite(t *testing.T) {
 		t.Error("it does not go from JBOD to triple parity")
 	}
 }
+
+func TestReadWithoutChoices(t *testing.T) {
+	t.Parallel()
+	body, _, _ := strings.Cut(small, "[[choices]]")
+	if _, err := Read(strings.NewReader(body), ""); err == nil {
+		t.Error("without choices it was accepted")
+	}
+	f, err := Read(strings.NewReader(body), "", ChoicesOptional())
+	if err != nil || len(f.Site.Choices) != 0 || len(f.Site.Drives) != 1 || f.Care.RebuildShare != 0.5 {
+		t.Errorf("%+v, %v", f, err)
+	}
+}

@@ -18,7 +18,7 @@ var recorderKeys = slices.Concat(
 		{Path: "price", Called: "price of the recorder", Kind: toml.Number, Min: "0", Max: "1e12", Absent: "not given: not in the costs", Doc: "The chassis without drives, in the site's currency."},
 		{Path: "bays", Called: "drive bays", Kind: toml.Whole, Min: "1", Max: "10000", Absent: "not given: not checked", Doc: "Drives that it has room for, hot spares among them."},
 	},
-	table(Key{Path: "licences", Kind: toml.SubTable, Doc: "What its cameras cost, one licence each."}, []Key{
+	toml.Inside(Key{Path: "licences", Kind: toml.SubTable, Doc: "What its cameras cost, one licence each."}, []Key{
 		{Path: "included", Called: "cameras that the recorder's price includes", Kind: toml.Whole, Min: "0", Max: "100000", Default: "0", Doc: "Cameras whose licences come with the recorder."},
 		{Path: "each", Called: "price of a camera's licence", Kind: toml.Number, Min: "0", Max: "1e9", Required: true, Doc: "What each of the others costs, in the site's currency."},
 	}),
@@ -31,12 +31,12 @@ var recorderKeys = slices.Concat(
 	},
 	partKeys("power", "power supply", "The power supply, without which nothing is recorded.", "redundant", "Whether there are two, of which one is enough."),
 	partKeys("system_disk", "system disk", "The drive that the recorder starts from.", "mirrored", "Whether there are two, of which one is enough."),
-	table(Key{Path: "mains", Kind: toml.SubTable, Absent: noGaps, Doc: "The supply of the site, whose outages are exponential in length."}, []Key{
+	toml.Inside(Key{Path: "mains", Kind: toml.SubTable, Absent: noGaps, Doc: "The supply of the site, whose outages are exponential in length."}, []Key{
 		{Path: "outages_per_year", Called: "mains outages a year", Kind: toml.Number, Min: "0", Max: "10000", Required: true, Doc: "Outages in a year, on average."},
 		{Path: "mean", Called: "mean length of a mains outage", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "1 y", Required: true, Doc: "How long an outage is, on average."},
 		{Path: "ups_bridges", Called: "outage that the UPS bridges", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Default: "0 h", Doc: "How long a battery carries on."},
 	}),
-	table(Key{Path: "swap", Kind: toml.SubTable, Words: []string{"hot"}, Default: "hot",
+	toml.Inside(Key{Path: "swap", Kind: toml.SubTable, Words: []string{"hot"}, Default: "hot",
 		Right: `"hot", or { powered_down = "30 min" }`, Doc: "How a drive is replaced: while the recorder runs, or with it powered down."}, []Key{
 		{Path: "powered_down", Called: "time powered down for a drive swap", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "30 d", Required: true,
 			Doc: "For how long nothing is recorded, for each drive replaced."},
@@ -49,7 +49,7 @@ const noGaps = "not given: no gaps from it"
 // partKeys returns the keys of what stops the recorder while it is broken, and is called
 // so. doubled is the key of whether there are two of it.
 func partKeys(part, called, doc, doubled, doubledDoc string) []Key {
-	return table(Key{Path: part, Kind: toml.SubTable, Absent: noGaps, Doc: doc}, []Key{
+	return toml.Inside(Key{Path: part, Kind: toml.SubTable, Absent: noGaps, Doc: doc}, []Key{
 		{Path: "failures_per_year", Called: "failures of the " + called + " a year", Kind: toml.Number, Min: "0", Max: "1000", Required: true, Doc: "Failures in a year, on average."},
 		{Path: "restore", Called: "time until the " + called + " works again", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "1 y", Required: true, Doc: "From a failure until it works again."},
 		{Path: doubled, Kind: toml.YesNo, Default: "false", Doc: doubledDoc},

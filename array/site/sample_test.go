@@ -11,10 +11,16 @@ import (
 	"arrayodds/array/toml"
 )
 
+// timeLaws and lifeLaws are the forms that a law may have.
+var (
+	timeLaws = Lookup("care.response").Forms
+	lifeLaws = Lookup("drives.life").Forms
+)
+
 // sampleTexts makes site files of the table of keys alone: among them stands every
 // key, and a law in each of its forms.
 func sampleTexts() (all []string) {
-	for i := range 3 * (len(timeForms) + 1) { // every order with every form
+	for i := range 3 * (len(timeLaws) + 1) { // every order with every form
 		all = append(all, sampleFile(i))
 	}
 	return all
@@ -78,7 +84,7 @@ func keysOf(table string) (all []Key) {
 
 // inForm reports whether a key belongs to the form of that number of its table.
 func inForm(table, name string, number int) bool {
-	if ages := number%len(lifeForms) == 2 || number%len(lifeForms) == 3; table == "log" && name == "drive_days" && ages {
+	if ages := number%len(lifeLaws) == 2 || number%len(lifeLaws) == 3; table == "log" && name == "drive_days" && ages {
 		return false // it does not tell how old drives were
 	}
 	of := Lookup(table)
@@ -116,7 +122,7 @@ func sampleValue(k Key, number int, other ...instead) string {
 	case toml.Tables:
 		return "[" + table() + "]"
 	case toml.Time:
-		if number%(len(timeForms)+1) == len(timeForms) {
+		if number%(len(timeLaws)+1) == len(timeLaws) {
 			return `"48 h"`
 		}
 		return table()

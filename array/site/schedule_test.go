@@ -13,6 +13,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/schedule/workbook"
+	"arrayodds/array/site/rewrite"
 )
 
 // scheduled is the small file with its cameras in a spreadsheet.
@@ -120,7 +121,7 @@ retention = "14 d"
 			t.Errorf("%s: in the order %s", name, order)
 		}
 		// Written out it is the same again, and needs no schedule.
-		out := WithChoices([]byte(scheduled(name)), f, f.Site.Choices)
+		out := rewrite.WithChoices([]byte(scheduled(name)), f.Site.Cameras, f.Site.Choices)
 		g, err := Read(strings.NewReader(string(out)), "")
 		if err != nil {
 			t.Fatalf("%v\n%s", err, out)

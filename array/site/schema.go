@@ -2,7 +2,6 @@ package site
 
 import (
 	"slices"
-	"strings"
 	"sync"
 
 	"arrayodds/array/evidence"
@@ -24,76 +23,29 @@ func Lookup(path string) *Key { return schema().Lookup(path) }
 var schema = sync.OnceValue(func() *toml.Schema {
 	return toml.NewSchema(slices.Concat(
 		siteKeys,
-		table(camerasKey, cameraKeys),
-		table(drivesKey, driveKeys),
-		table(evidence.Key, evidence.Keys),
-		table(choicesKey, choiceKeys),
-		table(optionsKey, optionKeys),
-		table(careKey, careKeys),
-		table(hazardsKey, hazardKeys),
-		table(recorderKey, recorderKeys),
-		table(documentKey, documentKeys),
-		table(buildKey, buildKeys),
-		table(sizingKey, sizingKeys()),
-		table(goalKey, goalKeys),
-		table(runKey, runKeys),
+		toml.Inside(camerasKey, cameraKeys),
+		toml.Inside(drivesKey, driveKeys),
+		toml.Inside(evidence.Key, evidence.Keys),
+		toml.Inside(choicesKey, choiceKeys),
+		toml.Inside(optionsKey, optionKeys),
+		toml.Inside(careKey, careKeys),
+		toml.Inside(hazardsKey, hazardKeys),
+		toml.Inside(recorderKey, recorderKeys),
+		toml.Inside(documentKey, documentKeys),
+		toml.Inside(buildKey, buildKeys),
+		toml.Inside(sizingKey, sizingKeys()),
+		toml.Inside(goalKey, goalKeys),
+		toml.Inside(runKey, runKeys),
 	))
 })
 
-// table returns a key and, under it, the keys of its table.
-func table(of Key, keys []Key) []Key {
-	all := []Key{of}
-	for _, k := range keys {
-		k.Path = of.Path + "." + k.Path
-		all = append(all, k)
-	}
-	return all
-}
-
 // overriding returns a table of a choice that overrides the site's of the same name.
 func overriding(of Key, keys []Key) []Key {
-	all := table(of, keys)
+	all := toml.Inside(of, keys)
 	for i := range all {
 		all[i].Inherits, all[i].Absent = all[i].Path, ""
 	}
 	return all
-}
-
-// form is one way of writing a law: a row of a table of laws.
-type form[Law any] struct {
-	example string // as the file would have it
-	keys    []Key  // their paths begin below the law's
-	// read gives the law and how it is listed.
-	read func(*toml.Table) (Law, string)
-}
-
-// lawKeys returns the key of a law, followed by those of its forms.
-func lawKeys[Law any](k Key, forms []form[Law]) []Key {
-	var keys []Key
-	for _, f := range forms {
-		var own []string
-		for _, key := range f.keys {
-			if !strings.Contains(key.Path, ".") {
-				own = append(own, key.Path)
-			}
-		}
-		k.Forms = append(k.Forms, toml.Form{Keys: own, Example: f.example})
-		keys = append(keys, f.keys...)
-	}
-	return table(k, keys)
-}
-
-// readLaw reads the table of a law in one of the forms; false where anything is
-// wrong with it.
-func readLaw[Law any](l *toml.Table, k *Key, forms []form[Law]) (law Law, note string, ok bool) {
-	l.Quiet = true
-	before := len(l.Errs)
-	i := l.Form(k)
-	if i >= 0 {
-		law, note = forms[i].read(l)
-	}
-	l.Done()
-	return law, note, any(law) != nil && len(l.Errs) == before
 }
 
 // wholeLaw reports whether a key is the whole of the law whose table it stands in:

@@ -20,7 +20,7 @@ func sizingKeys() []Key {
 		widths = append(widths, Key{Path: l.String(), Kind: toml.Whole, Min: strconv.Itoa(w.Least), Max: strconv.Itoa(array.MaxDrives), Default: strconv.Itoa(w.Most),
 			Doc: fmt.Sprintf("The drives of a group of %s at the most.", l)})
 	}
-	return table(Key{Path: "customary_width", Kind: toml.SubTable,
+	return toml.Inside(Key{Path: "customary_width", Kind: toml.SubTable,
 		Doc: "How wide a group may be by custom, by layout; case, blanks and hyphens do not matter, and what is wider is offered and flagged."}, widths)
 }
 

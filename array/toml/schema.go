@@ -9,6 +9,16 @@ type Schema struct {
 	tables map[string]map[string]*Key // path of a table → its keys
 }
 
+// Inside returns a key and, below it, the keys of its table, whose paths begin there.
+func Inside(of Key, keys []Key) []Key {
+	all := []Key{of}
+	for _, k := range keys {
+		k.Path = of.Path + "." + k.Path
+		all = append(all, k)
+	}
+	return all
+}
+
 // NewSchema returns the schema of some keys, in their order. It panics where a
 // bound cannot be read or a key stands there twice: they are the program's own.
 func NewSchema(keys []Key) *Schema {

@@ -11,7 +11,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/label"
-	"arrayodds/array/site"
+	"arrayodds/array/site/rewrite"
 	"arrayodds/charts/draw"
 	"arrayodds/charts/page"
 	"arrayodds/sim/figure"
@@ -53,7 +53,7 @@ func (z sized) contents() *contents {
 	}
 	if len(z.Choices) > 0 {
 		c.More = []page.Table{z.changesTable(), z.reachTable()}
-		c.Paste = site.ChoicesTOML(z.Choices)
+		c.Paste = rewrite.Choices(z.Choices)
 	}
 	return c
 }

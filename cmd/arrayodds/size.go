@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"arrayodds/array/site"
+	"arrayodds/array/site/rewrite"
 	"arrayodds/cmd/arrayodds/print"
 	"arrayodds/sim/sizing"
 
@@ -67,7 +68,7 @@ func (p program) runSize(a *arguments) error {
 	if len(found.Choices) == 0 {
 		return usageErrorf("no drive of %s fits: see arrayodds size %s", in.path, in.path)
 	}
-	fresh := site.WithChoices(in.text, file, found.Choices)
+	fresh := rewrite.WithChoices(in.text, file.Site.Cameras, found.Choices)
 	// What is written must be read again, labels and bays and all.
 	if _, err := site.Read(bytes.NewReader(fresh), "the site file with the suggestions"); err != nil {
 		return fmt.Errorf("the suggestions do not go into %s: %w", in.path, err)

@@ -8,6 +8,7 @@ import (
 
 	"arrayodds/array"
 	"arrayodds/array/site"
+	"arrayodds/array/site/rewrite"
 
 	"pgregory.net/rapid"
 )
@@ -37,7 +38,7 @@ func TestSuggestionsAreRead(t *testing.T) {
 		if len(found.Choices) == 0 {
 			return
 		}
-		out := site.WithChoices([]byte(in), f, found.Choices)
+		out := rewrite.WithChoices([]byte(in), f.Site.Cameras, found.Choices)
 		g, err := site.Read(bytes.NewReader(out), "")
 		if err != nil {
 			t.Fatalf("%v\n%s", err, out)

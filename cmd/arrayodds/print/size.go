@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"arrayodds/array"
-	"arrayodds/array/site"
+	"arrayodds/array/site/rewrite"
 	"arrayodds/sim/sizing"
 )
 
@@ -24,7 +24,7 @@ func Size(w io.Writer, z sizing.Suggestions) error {
 	}
 	if len(z.Choices) > 0 {
 		parts = append(parts, reaches(z), changes(z),
-			paragraph("Choices to paste into the site file, of each layout the one that costs least:")+"\n"+site.ChoicesTOML(z.Choices))
+			paragraph("Choices to paste into the site file, of each layout the one that costs least:")+"\n"+rewrite.Choices(z.Choices))
 	}
 	_, err := io.WriteString(w, strings.Join(parts, "\n"))
 	return err

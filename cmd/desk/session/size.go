@@ -10,6 +10,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/schedule/workbook"
 	"arrayodds/array/site"
+	"arrayodds/array/site/rewrite"
 	"arrayodds/sim/figure"
 	"arrayodds/sim/sizing"
 )
@@ -45,7 +46,7 @@ func (s *Session) size(_ context.Context, r request) (response, error) {
 		out.Suggestions = append(out.Suggestions, said)
 	}
 	if len(found.Choices) > 0 {
-		out.Text = string(site.WithChoices([]byte(q.text), q.file(), found.Choices))
+		out.Text = string(rewrite.WithChoices([]byte(q.text), q.file().Site.Cameras, found.Choices))
 		// What is offered must be read again, labels and bays and all.
 		if _, err := site.Read(strings.NewReader(out.Text), siteName, site.Beside(q.files), site.Workbooks(workbook.Read)); err != nil {
 			return response{}, fmt.Errorf("the suggestions do not go into the site file: %w", plainError{err})

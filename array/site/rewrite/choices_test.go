@@ -1,11 +1,13 @@
-package site
+package rewrite
 
 import (
+	"os"
 	"reflect"
 	"strings"
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/site"
 )
 
 const before = `# The yard.
@@ -81,19 +83,20 @@ var fresh = []array.Choice{
 
 func TestWithChoices(t *testing.T) {
 	t.Parallel()
-	f, err := Read(strings.NewReader(before), "")
+	f, err := site.Read(strings.NewReader(before), "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := string(WithChoices([]byte(before), f, fresh)); got != after {
+	if got := string(WithChoices([]byte(before), f.Site.Cameras, fresh)); got != after {
 		t.Errorf("%s", got)
 	}
 	crlf := func(s string) string { return strings.ReplaceAll(s, "\n", "\r\n") }
-	if got := string(WithChoices([]byte(crlf(before)), f, fresh)); got != crlf(after) {
+	if got := string(WithChoices([]byte(crlf(before)), f.Site.Cameras, fresh)); got != crlf(after) {
 		t.Errorf("with CRLF: %q", got)
 	}
 	// Wherever the old choices stood, and where there were none, the new ones are
 	// read, and all the rest as it was.
+	small := readText(t, "../testdata/small.toml")
 	body, _, _ := strings.Cut(small, "[[choices]]")
 	for name, in := range map[string]string{
 		"none":            body,
@@ -104,10 +107,10 @@ func TestWithChoices(t *testing.T) {
 		"CRLF, no end":    crlf("# 1\n# 2\n# 3\n# 4\n"+body) + "power = \"7 W\"",
 		"mark":            "\ufeff" + before,
 		"a key":           "choices = [ { label = \"a\", drive = \"12 TB\",\n # of all\nlayout = \"JBOD\", drives = 2 } ]\n# life\n" + body,
-		"everything":      readText(t, "testdata/everything.toml"),
+		"everything":      readText(t, "../testdata/everything.toml"),
 		"last, comments":  small + "# the end\n[run]\nseed = 7\n",
 	} {
-		f, err := Read(strings.NewReader(in), "", ChoicesOptional())
+		f, err := site.Read(strings.NewReader(in), "", site.ChoicesOptional())
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
@@ -116,11 +119,11 @@ func TestWithChoices(t *testing.T) {
 		for i := range choices {
 			choices[i].Drive = model
 		}
-		out := WithChoices([]byte(in), f, choices)
+		out := WithChoices([]byte(in), f.Site.Cameras, choices)
 		if ends := strings.Count(string(out), "\r\n"); ends != 0 && ends != strings.Count(string(out), "\n") || (ends > 0) != strings.HasPrefix(name, "CRLF") {
 			t.Errorf("%s: %d CRLF in %q", name, ends, out)
 		}
-		g, err := Read(strings.NewReader(string(out)), "")
+		g, err := site.Read(strings.NewReader(string(out)), "")
 		if err != nil {
 			t.Errorf("%s: %v\n%s", name, err, out)
 			continue
@@ -137,14 +140,11 @@ func TestWithChoices(t *testing.T) {
 	}
 }
 
-func TestReadWithoutChoices(t *testing.T) {
-	t.Parallel()
-	body, _, _ := strings.Cut(small, "[[choices]]")
-	if _, err := Read(strings.NewReader(body), ""); err == nil {
-		t.Error("without choices it was accepted")
+func readText(t *testing.T, name string) string {
+	t.Helper()
+	b, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
 	}
-	f, err := Read(strings.NewReader(body), "", ChoicesOptional())
-	if err != nil || len(f.Site.Choices) != 0 || len(f.Site.Drives) != 1 || f.Care.RebuildShare != 0.5 {
-		t.Errorf("%+v, %v", f, err)
-	}
+	return string(b)
 }

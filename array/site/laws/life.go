@@ -1,4 +1,4 @@
-package site
+package laws
 
 import (
 	"fmt"
@@ -11,15 +11,15 @@ import (
 
 // lifeForms are the laws of life, one a row.
 var lifeForms = []form[array.Life]{
-	{`{ afr = "1.5 %" }`, []Key{
+	{`{ afr = "1.5 %" }`, []toml.Key{
 		{Path: "afr", Called: "yearly failure rate", Kind: toml.Measured, Quantity: toml.Percent, Min: "0.00001 %", Max: "1000 %", Required: true,
 			Doc: "A constant rate: failures per drive-year of running."},
 	}, readAFR},
-	{`{ mtbf = "1000000 h" }`, []Key{
+	{`{ mtbf = "1000000 h" }`, []toml.Key{
 		{Path: "mtbf", Called: "mean time between failures", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
 			Doc: "A constant rate as datasheets have it, the mean time between failures: an AFR of 8 760 h ÷ MTBF."},
 	}, readMTBF},
-	{`{ shape = 1.12, scale = "461386 h", min = "0 h" }`, []Key{
+	{`{ shape = 1.12, scale = "461386 h", min = "0 h" }`, []toml.Key{
 		{Path: "shape", Called: "shape of the wear-out", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "The shape of a Weibull law: above 1, drives wear out."},
 		{Path: "scale", Called: "characteristic life", Kind: toml.Measured, Quantity: toml.Hours, Min: "10 h", Max: "1e10 h", Required: true,
 			Doc: "The age by which 63 % have failed, less the minimum life."},
@@ -31,20 +31,23 @@ var lifeForms = []form[array.Life]{
 			Doc: "The standard error of the scale's logarithm."},
 		{Path: "correlation", Called: "correlation of the errors", Kind: toml.Number, Min: "-0.999", Max: "0.999", Default: "0", Doc: "The correlation of the two errors."},
 	}, readWeibullLife},
-	{`{ afr_by_year = ["2.0 %", "1.2 %"] }`, []Key{
+	{`{ afr_by_year = ["2.0 %", "1.2 %"] }`, []toml.Key{
 		{Path: "afr_by_year", Called: "yearly failure rates", Kind: toml.List, Quantity: toml.Percent, Min: "0 %", Max: "1000 %", Most: 50, Required: true,
 			Right: `a list of 1 to 50 rates in per cent, such as ["2.0 %", "1.2 %"], one of them above 0`,
 			Doc:   "The rate in each year of age; the last one holds on."},
 	}, readRateByYear},
-	{`{ failures = 50, drive_days = 3555491 }`, []Key{
+	{`{ failures = 50, drive_days = 3555491 }`, []toml.Key{
 		{Path: "failures", Called: "failures on record", Kind: toml.Whole, Min: "0", Max: "1e9", Required: true,
 			Doc: "Failures in a fleet's own record, which leaves the rate as uncertain as it is."},
 		{Path: "drive_days", Called: "drive-days on record", Kind: toml.Number, Min: "1", Max: "1e12", Required: true, Doc: "The days that the fleet's drives ran, added up."},
 	}, readFieldRecord},
 }
 
-// readLife reads the law by which a drive fails.
-func readLife(t *toml.Table, dst *array.Life) {
+// LifeKeys returns the key of a law of life, followed by those of its forms.
+func LifeKeys(k toml.Key) []toml.Key { return keysOf(k, lifeForms) }
+
+// ReadLife reads the law by which a drive fails, under the key "life" of its table.
+func ReadLife(t *toml.Table, dst *array.Life) {
 	const key = "life"
 	n := t.Ask(key)
 	if n == nil {
@@ -54,7 +57,7 @@ func readLife(t *toml.Table, dst *array.Life) {
 		t.WrongAt(n, key, n.Shown(), t.Key(key).Expected(), "")
 		return
 	}
-	if life, note, ok := readLaw(t.Inner(key, n), t.Key(key), lifeForms); ok {
+	if life, note, ok := read(t.Inner(key, n), t.Key(key), lifeForms); ok {
 		*dst = life
 		t.NoteValue(key, note)
 	}

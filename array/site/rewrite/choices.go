@@ -1,4 +1,6 @@
-package site
+// Package rewrite writes choices as a site file has them, and a site file with other
+// choices in it, all else as it was.
+package rewrite
 
 import (
 	"bytes"
@@ -11,9 +13,9 @@ import (
 	"arrayodds/array"
 )
 
-// ChoicesTOML writes choices as [[choices]] of a site file. Their care and
+// Choices writes choices as [[choices]] of a site file. Their care and
 // recorders are the site's, and are not written.
-func ChoicesTOML(choices []array.Choice) string {
+func Choices(choices []array.Choice) string {
 	var b strings.Builder
 	for i, c := range choices {
 		if i > 0 {
@@ -54,12 +56,12 @@ func quoted(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\u2028", `\u2028`, "\u2029", `\u2029`).Replace(s) + `"`
 }
 
-// WithChoices returns the text of the site file that f was read from with other
+// WithChoices returns the text of a site file, which was read without error, with other
 // choices in place of its own, where the first of them stood; else at the end.
 // All other lines, comments too, stay as they are, save that cameras which a
-// schedule gives are written out, so that the text stands by itself. What is new ends
-// its lines as most of the others do.
-func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
+// schedule gives are written out, so that the text stands by itself: these are the
+// site's cameras. What is new ends its lines as most of the others do.
+func WithChoices(text []byte, cameras []array.Cameras, choices []array.Choice) []byte {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	end := lineEnd(text)
 	own := func(fresh string) string { return strings.ReplaceAll(fresh, "\n", end) }
@@ -76,7 +78,7 @@ func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
 			out.Write(text[s.from:s.to])
 		case choiceKey, choiceTable:
 			if s.of == choiceTable && !placed {
-				out.WriteString(own(ChoicesTOML(choices)))
+				out.WriteString(own(Choices(choices)))
 				placed = true
 			}
 			if i+1 == len(all) || all[i+1].of == otherLines || all[i+1].of == scheduleLine {
@@ -88,10 +90,10 @@ func WithChoices(text []byte, f *File, choices []array.Choice) []byte {
 		out.WriteString(end)
 	}
 	if scheduled {
-		out.WriteString(own(camerasTOML(f.Site.Cameras)))
+		out.WriteString(own(camerasTOML(cameras)))
 	}
 	if !placed {
-		out.WriteString(own("\n" + ChoicesTOML(choices)))
+		out.WriteString(own("\n" + Choices(choices)))
 	}
 	return out.Bytes()
 }

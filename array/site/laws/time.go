@@ -1,4 +1,4 @@
-package site
+package laws
 
 import (
 	"fmt"
@@ -11,32 +11,39 @@ import (
 // maxP90Over bounds how many times its median a lognormal law's 90 % is.
 const maxP90Over = 1000.
 
-// timeForms are the laws of time, one a row. Open hours, the last, make sense for
-// some keys only: those have all forms, others the first three.
+// timeForms are the laws of time, one a row. Open hours, the last, make sense only for
+// what people do.
 var timeForms = []form[array.Time]{
-	{`{ exponential = "48 h" }`, []Key{
+	{`{ exponential = "48 h" }`, []toml.Key{
 		{Path: "exponential", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "The mean of an exponential law."},
 	}, readExponential},
-	{`{ weibull = { min = "6 h", scale = "12 h", shape = 2 } }`, table(
-		Key{Path: "weibull", Kind: toml.SubTable, Doc: "A Weibull law."}, []Key{
+	{`{ weibull = { min = "6 h", scale = "12 h", shape = 2 } }`, toml.Inside(
+		toml.Key{Path: "weibull", Kind: toml.SubTable, Doc: "A Weibull law."}, []toml.Key{
 			{Path: "min", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Default: "0 h", Doc: "What it takes at the least."},
 			{Path: "scale", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "Beyond the minimum, what 63 % take at most."},
 			{Path: "shape", Kind: toml.Number, Min: "0.2", Max: "20", Required: true, Doc: "1 is exponential; the larger, the less it varies."},
 		}), readWeibull},
-	{`{ lognormal = { median = "24 h", p90 = "72 h" } }`, table(
-		Key{Path: "lognormal", Kind: toml.SubTable, Doc: "A lognormal law."}, []Key{
+	{`{ lognormal = { median = "24 h", p90 = "72 h" } }`, toml.Inside(
+		toml.Key{Path: "lognormal", Kind: toml.SubTable, Doc: "A lognormal law."}, []toml.Key{
 			{Path: "median", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true, Doc: "What half of them take at most."},
 			{Path: "p90", Kind: toml.Measured, Quantity: toml.Hours, Min: "1 s", Max: "50 y", Required: true,
 				Doc: "What nine in ten take at most; above the median, and at most 1000 times as long."},
 		}), readLognormal},
-	{`{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, []Key{
+	{`{ within = "8 h", hours = "Mon-Fri 08:00-17:00" }`, []toml.Key{
 		{Path: "within", Kind: toml.Measured, Quantity: toml.Hours, Min: "0 h", Max: "50 y", Required: true, Doc: "So many open hours; holidays are not known."},
 		{Path: "hours", Kind: toml.Text, Required: true, Right: `open hours, such as "Mon-Fri 08:00-17:00"`, Doc: "When those are."},
 	}, readOpenHours},
 }
 
-// readTime reads a time that may be a matter of chance.
-func readTime(t *toml.Table, key string, dst *array.Time) {
+// TimeKeys returns the key of a time that may be a matter of chance, followed by those of
+// its laws.
+func TimeKeys(k toml.Key) []toml.Key { return keysOf(k, timeForms[:len(timeForms)-1]) }
+
+// WorkTimeKeys is as [TimeKeys], for what people do: it may take so many open hours.
+func WorkTimeKeys(k toml.Key) []toml.Key { return keysOf(k, timeForms) }
+
+// ReadTime reads a time that may be a matter of chance.
+func ReadTime(t *toml.Table, key string, dst *array.Time) {
 	n := t.Ask(key)
 	if n == nil {
 		return
@@ -84,7 +91,7 @@ func timeTable(t *toml.Table, key string, n *toml.Node) (array.Time, string) {
 			}
 		}
 	}
-	law, note, ok := readLaw(l, k, timeForms)
+	law, note, ok := read(l, k, timeForms)
 	if !ok {
 		return nil, ""
 	}
