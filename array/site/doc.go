@@ -37,7 +37,7 @@
 // # The table of keys
 //
 // What each key takes, its bounds, its default, what it excludes and what it means
-// stand in one table, which [Keys] returns and package reference prints:
+// stand in one table, which [Keys] returns and package array/reference prints:
 //
 //	arrayodds help site
 //

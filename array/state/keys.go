@@ -1,12 +1,16 @@
 package state
 
 import (
+	"slices"
 	"sync"
 
 	"arrayodds/array/toml"
 )
 
 var schema = sync.OnceValue(func() *toml.Schema { return toml.NewSchema(keys) })
+
+// Keys returns every key of a state file, each table before what is in it.
+func Keys() []toml.Key { return slices.Clone(schema().Keys()) }
 
 // The words of a drive's state.
 const (

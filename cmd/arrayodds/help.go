@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"arrayodds/array/nearest"
+	"arrayodds/array/reference"
 	"arrayodds/array/site"
-	"arrayodds/array/site/reference"
 	"arrayodds/array/unit"
 	"arrayodds/cmd/arrayodds/batch"
 	"arrayodds/cmd/arrayodds/export/schema"
@@ -23,7 +23,8 @@ var topics = []struct {
 	name string
 	text func() string
 }{
-	{siteTopic, reference.Text},
+	{siteTopic, reference.Site},
+	{"state", reference.State},
 	{"promises", promises.Text},
 	{"schema", func() string { return schema.Text }},
 	{"slurm", func() string { return batch.Slurm }},
@@ -35,14 +36,14 @@ func (p program) helpCommand() *cli.Command {
 		Name:      "help",
 		Aliases:   []string{"h"},
 		Usage:     "the help of a command, or every key of the site file",
-		UsageText: "arrayodds help [COMMAND | site [KEY] | promises | schema | slurm | kubernetes]",
+		UsageText: "arrayodds help [COMMAND | site [KEY] | state | promises | schema | slurm | kubernetes]",
 		Description: `Shows what a command does and which flags it has; without one, the list of
 commands. "site" is the reference of the site file: what each key takes, what
 holds where it is left out, and what it is; with a key behind it, such as
-care.response or bitrate, that one alone. "promises" says what you may rely on,
-and how it may change; "schema" is the JSON schema of what --json writes. "slurm"
-is an array script, and "kubernetes" a Job, that work out the parts of a question
-on a cluster.
+care.response or bitrate, that one alone. "state" is the same of the state file that
+now reads. "promises" says what you may rely on, and how it may change; "schema" is
+the JSON schema of what --json writes. "slurm" is an array script, and "kubernetes" a
+Job, that work out the parts of a question on a cluster.
 
 EXAMPLE
    arrayodds help site`,
@@ -55,7 +56,7 @@ func (p program) runHelp(a *arguments) error {
 	switch {
 	case topic == siteTopic && a.NArg() == 2:
 		key := strings.Trim(a.Args().Get(1), "[]")
-		if text := reference.Of(key); text != "" {
+		if text := reference.SiteKey(key); text != "" {
 			_, err := io.WriteString(p.out, text)
 			return err
 		}

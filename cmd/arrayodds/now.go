@@ -6,11 +6,13 @@ import (
 	"io"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 
 	"arrayodds/array/site"
 	"arrayodds/array/state"
 	"arrayodds/array/toml"
+	"arrayodds/array/unit"
 	chartsnow "arrayodds/charts/now"
 	"arrayodds/cmd/arrayodds/console"
 	"arrayodds/cmd/arrayodds/print"
@@ -30,9 +32,10 @@ are down, how far a rebuild is, when somebody comes. Tells how likely it is to l
 footage until all drives run again and over the next 30 days, hour by hour; what
 each thing that can be done tonight takes off that; and what not to do.
 
---example prints a state file with a comment on every line, to be changed. --drill
-draws a state from the simulated lives instead, and writes a sheet to practise on:
-the situation and the questions first, the answers behind them.
+--example prints a state file with a comment on every line, to be changed; arrayodds
+help state has all its keys. --drill draws a state from the simulated lives instead,
+and writes a sheet to practise on: the situation and the questions first, the answers
+behind them.
 
 The page is made for a phone. It goes to the site file's name with -now.html (or to
 --html FILE), an outline to standard output.
@@ -42,8 +45,7 @@ takes off the chance of losing footage within 30 days, and what failures and spa
 to expect in the next year over all of them. A state file is one whose name ends in
 .state.toml, in DIR or a folder in it. Its site file is the one that it names by
 site = "PATH", else NAME.toml beside NAME.state.toml, else site.toml beside it. Only
-the head of the list is simulated to --accuracy (without it 5 %) or to --max-trials
-(4096) of an array. --csv and --xlsx, which only a fleet has, and --json have every
+the head of the list is simulated to --accuracy or to --max-trials of an array. --csv and --xlsx, which only a fleet has, and --json have every
 array.
 
 EXAMPLE
@@ -57,10 +59,23 @@ EXAMPLE
 				&cli.BoolFlag{Name: "drill", Usage: "draw a state to practise on, and write a sheet for the trainer", DisableDefaultText: true},
 			},
 			outputFlags(fleet.Result{}, sitePageText("now")+"; of a fleet the folder's"),
-			simulationFlags("seed", "accuracy", "max-trials", "workers"),
+			nowFlags(),
 		),
 		Action: action(p.runNow),
 	}
+}
+
+// nowFlags returns the flags that say how to simulate; a fleet has no one site file that
+// could say it.
+func nowFlags() []cli.Flag {
+	flags := simulationFlags("seed", "accuracy", "max-trials", "workers")
+	ofFleet := map[string]string{"seed": strconv.Itoa(fleet.DefaultSeed), "accuracy": unit.FormatPercent(fleet.DefaultAccuracy, 2), "max-trials": strconv.Itoa(fleet.DefaultMaxTrials)}
+	for _, f := range flags {
+		if text, ok := f.(*cli.StringFlag); ok && ofFleet[text.Name] != "" {
+			text.DefaultText += "; of a fleet " + ofFleet[text.Name]
+		}
+	}
+	return flags
 }
 
 func (p program) runNow(a *arguments) error {

@@ -1,6 +1,6 @@
-// Package reference has the keys of the site file as a text for people: what each takes,
-// what holds where it is left out, and what it is. It is made of the reader's own table
-// of keys.
+// Package reference has the keys of the site file, and of a state file, as a text for
+// people: what each takes, what holds where it is left out, and what it is. It is made of
+// the readers' own tables of keys.
 package reference
 
 import (
@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"arrayodds/array/site"
+	"arrayodds/array/state"
 	"arrayodds/array/toml"
 	"arrayodds/array/unit"
 
@@ -25,7 +26,7 @@ const (
 // unbroken stands for a blank at which no line is broken.
 const unbroken = "~"
 
-const head = `THE SITE FILE
+const siteHead = `THE SITE FILE
 
 One TOML file, of at most 4 MiB. Values with a unit are texts in quotes, such as
 "12 TB"; a number without its unit is an error, and so is a key that is not listed
@@ -34,12 +35,36 @@ here. In place of any number or time there may stand a range,
 
 `
 
-// Text returns the keys of the site file as plain text.
-func Text() string {
-	var r reference
-	r.WriteString(head)
+const stateHead = `THE STATE FILE
+
+What arrayodds now reads beside the site file: one array as it stands. TOML of at most
+4 MiB; values with a unit are texts in quotes, such as "14 h". arrayodds now --example
+prints one with a comment on every line.
+
+`
+
+// Site returns the keys of the site file as plain text.
+func Site() string {
+	r := reference{keys: site.Keys()}
+	r.WriteString(siteHead)
+	r.tables()
+	r.WriteString("\nA time is a fixed length, or a law in one of these forms; open hours, the last, make\nsense for response and restock only.\n")
+	r.forms(*site.Lookup("care.response"), 0)
+	return r.String()
+}
+
+// State returns the keys of a state file as plain text.
+func State() string {
+	r := reference{keys: state.Keys()}
+	r.WriteString(stateHead)
+	r.tables()
+	return r.String()
+}
+
+// tables writes the keys at the top, and then the tables.
+func (r *reference) tables() {
 	r.table("", 0)
-	for _, k := range keysIn("") {
+	for _, k := range r.keysIn("") {
 		if k.Kind != toml.Tables && k.Kind != toml.SubTable {
 			continue
 		}
@@ -47,17 +72,14 @@ func Text() string {
 		r.key(k, 0)
 		r.table(k.Path, 0)
 	}
-	r.WriteString("\nA time is a fixed length, or a law in one of these forms; open hours, the last, make\nsense for response and restock only.\n")
-	r.forms(*site.Lookup("care.response"), 0)
-	return r.String()
 }
 
-// Of returns what [Text] says of one key and of those beneath it, or of all keys of that
+// SiteKey returns what [Site] says of one key and of those beneath it, or of all keys of that
 // name. written is a path, such as "care.response", or the name alone; it is "" where
 // there is no such key.
-func Of(written string) string {
-	var r reference
-	for _, k := range site.Keys() {
+func SiteKey(written string) string {
+	r := reference{keys: site.Keys()}
+	for _, k := range r.keys {
 		if k.Path != written && (k.Name() != written || k.Inherits != "" || strings.Contains(written, ".")) {
 			continue
 		}
@@ -70,7 +92,7 @@ func Of(written string) string {
 }
 
 // alone writes a key by its whole path, and what is beneath it.
-func (r *reference) alone(k site.Key) {
+func (r *reference) alone(k toml.Key) {
 	indent := 0 // of what is beneath it
 	if k.Inherits != "" {
 		r.WriteString(k.Path + ", of one choice, in place of the site's:\n")
@@ -90,11 +112,14 @@ func (r *reference) alone(k site.Key) {
 }
 
 // reference is the text while it is written.
-type reference struct{ strings.Builder }
+type reference struct {
+	strings.Builder
+	keys []toml.Key // of the file
+}
 
 // keysIn returns the keys of a table.
-func keysIn(table string) (all []site.Key) {
-	for _, k := range site.Keys() {
+func (r *reference) keysIn(table string) (all []toml.Key) {
+	for _, k := range r.keys {
 		if strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".") == table {
 			all = append(all, k)
 		}
@@ -104,7 +129,7 @@ func keysIn(table string) (all []site.Key) {
 
 // table writes the keys of a table. Tables at the top have parts of their own.
 func (r *reference) table(path string, indent int) {
-	for _, k := range keysIn(path) {
+	for _, k := range r.keysIn(path) {
 		if path == "" && (k.Kind == toml.Tables || k.Kind == toml.SubTable) {
 			continue
 		}
@@ -120,10 +145,10 @@ func (r *reference) table(path string, indent int) {
 }
 
 // forms writes the forms of a table with their keys.
-func (r *reference) forms(of site.Key, indent int) {
+func (r *reference) forms(of toml.Key, indent int) {
 	for _, f := range of.Forms {
 		r.WriteString(strings.Repeat(" ", indent) + f.Example + "\n")
-		for _, k := range keysIn(of.Path) {
+		for _, k := range r.keysIn(of.Path) {
 			if slices.Contains(f.Keys, k.Name()) {
 				r.key(k, indent+2)
 				r.table(k.Path, indent+4)
@@ -133,7 +158,7 @@ func (r *reference) forms(of site.Key, indent int) {
 }
 
 // key writes one key: its name and, beside it, all that is to be said of it.
-func (r *reference) key(k site.Key, indent int) {
+func (r *reference) key(k toml.Key, indent int) {
 	name := inFile(k)
 	header := k.Kind == toml.SubTable && (k.Path == k.Name() || k.Inherits != "")
 	switch {
@@ -167,7 +192,7 @@ func (r *reference) key(k site.Key, indent int) {
 }
 
 // inFile returns a key as a file has it, in quotes where it has blanks.
-func inFile(k site.Key) string {
+func inFile(k toml.Key) string {
 	if strings.Contains(k.Name(), " ") {
 		return strconv.Quote(k.Name())
 	}
@@ -175,7 +200,7 @@ func inFile(k site.Key) string {
 }
 
 // without returns what holds where a key is left out.
-func without(k site.Key) string {
+func without(k toml.Key) string {
 	var all []string
 	switch absent := strings.TrimPrefix(strings.TrimPrefix(k.Absent, "not given"), ": "); {
 	case k.Required && k.Missing != "":
@@ -199,7 +224,7 @@ func without(k site.Key) string {
 }
 
 // grouped returns the default of a key with the digits of a large number in groups.
-func grouped(k site.Key) string {
+func grouped(k toml.Key) string {
 	if v, err := strconv.ParseFloat(k.Default, 64); err == nil && k.Kind == toml.Whole {
 		return unit.Digits(v, 15)
 	}

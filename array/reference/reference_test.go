@@ -6,13 +6,14 @@ import (
 	"unicode/utf8"
 
 	"arrayodds/array/site"
+	"arrayodds/array/state"
 )
 
-// TestText: every key and form stands in the reference with its sentence and
+// TestSite: every key and form stands in the reference with its sentence and
 // bounds, where it belongs, and no line is too long for a terminal.
-func TestText(t *testing.T) {
+func TestSite(t *testing.T) {
 	t.Parallel()
-	all := Text()
+	all := Site()
 	for _, line := range strings.Split(all, "\n") {
 		if n := utf8.RuneCountInString(line); n > width || strings.TrimRight(line, " ") != line || strings.Contains(line, unbroken) {
 			t.Errorf("%d characters: %q", n, line)
@@ -46,8 +47,21 @@ func TestText(t *testing.T) {
 	}
 }
 
-// TestOf: every key is told by its path and, with its namesakes, by its name.
-func TestOf(t *testing.T) {
+// TestState: every key of a state file stands there with its sentence and bounds.
+func TestState(t *testing.T) {
+	t.Parallel()
+	flat := strings.Join(strings.Fields(State()), " ")
+	for _, k := range state.Keys() {
+		for _, said := range []string{k.Name(), k.Doc, k.Limits()} {
+			if !strings.Contains(flat, strings.Join(strings.Fields(said), " ")) {
+				t.Errorf("of %s it does not say %q", k.Path, said)
+			}
+		}
+	}
+}
+
+// TestSiteKey: every key is told by its path and, with its namesakes, by its name.
+func TestSiteKey(t *testing.T) {
 	t.Parallel()
 	for _, k := range site.Keys() {
 		told := k
@@ -55,7 +69,7 @@ func TestOf(t *testing.T) {
 			told = *site.Lookup(k.Inherits)
 		}
 		for _, written := range []string{k.Path, told.Name()} {
-			if got := strings.Join(strings.Fields(Of(written)), " "); !strings.Contains(got, strings.Join(strings.Fields(told.Doc), " ")) {
+			if got := strings.Join(strings.Fields(SiteKey(written)), " "); !strings.Contains(got, strings.Join(strings.Fields(told.Doc), " ")) {
 				t.Errorf("of %s it says %q", written, got)
 			}
 		}
@@ -67,12 +81,12 @@ func TestOf(t *testing.T) {
 		"choices.care.response": "of one choice, in place of the site's:\ncare.response\n",
 		"recorder":              "\nbays ",
 	} {
-		if got := Of(written); !strings.Contains(got, want) {
+		if got := SiteKey(written); !strings.Contains(got, want) {
 			t.Errorf("of %s it says %q", written, got)
 		}
 	}
 	for _, written := range []string{"", "care.", ".", "care.nothing", "nothing"} {
-		if got := Of(written); got != "" {
+		if got := SiteKey(written); got != "" {
 			t.Errorf("of %q it says %q", written, got)
 		}
 	}
