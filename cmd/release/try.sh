@@ -62,7 +62,7 @@ try() {
 	grep -q 'Apache License' "$root/licences.txt"
 	grep -q 'Apache License' "$where/site.html"
 	grep -q 'WebAssembly' "$where/site-desk.html"
-	sha256sum <"$where/report.json" >"$root/digits.txt"
+	cat "$where"/{report.json,site.html} | sha256sum >"$root/digits.txt"
 	sums+=("$(cut -d' ' -f1 "$root/digits.txt") $1")
 	echo "tried $1: $see${emulator[*]:+, by qemu-user}"
 	tried=$((tried + 1))

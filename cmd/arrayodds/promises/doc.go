@@ -56,9 +56,10 @@
 //
 // The same version, site, seed and flags give the same bytes of JSON, CSV and pages, for
 // any number of workers (--workers), at any time and in any time zone. No date and no
-// clock goes into a result but that of a state file. On amd64 it does not depend on
-// the processor, and the desk, in a browser, gives the command's digits; on arm64 the
-// last digits may differ from those of amd64, since products may be fused there.
+// clock goes into a result but that of a state file. It does not depend on the processor,
+// and the desk, in a browser, gives the command's digits. The programs of a release for
+// arm64 are built without fused products; of one that is built for it otherwise the last
+// digits may differ.
 //
 // Another version may give other digits from one seed, as it draws other random numbers
 // or draws them in another order. The new figures then lie as far from the old ones as
