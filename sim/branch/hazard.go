@@ -183,6 +183,16 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		b.clockAt, b.clock = l.now+dt, reached
 		b.passes(l.w, scale, from, reached, original, l.lost)
 	}
+	if counted && 0 < len(l.young) && len(l.young) <= fewYoung {
+		if l.calm == 0 {
+			from = b.life.Cumulative(l.now)
+		}
+		late := from // known before the window begins, so that the mean stays 0
+		if limit == b.sys.Horizon-l.now {
+			late = (from + b.worn) / 2
+		}
+		b.passesYoung(l, dt, young != none, late)
+	}
 	return dt, group, young
 }
 
@@ -270,6 +280,26 @@ func (b *Simulator) passes(w, scale, from, to float64, fails, lost bool) {
 		}
 		from = end
 	}
+}
+
+// passesYoung notes for the controls that the young drives in whole groups of the main
+// line went through their hazard in the next dt hours, at the end of which one of them
+// failed or none did. Late is the hazard of an original drive that the time of a failure
+// stands for. Only where they are few: each takes time, and the more there are the less
+// they are among all.
+func (b *Simulator) passesYoung(l *line, dt float64, fails bool, late float64) {
+	through := 0.0
+	for i := range l.young {
+		if y := &l.young[i]; b.isCalm(l, y.group) {
+			through -= y.batch * b.ages(&y.near, l.now-y.install, dt).Over
+		}
+	}
+	through *= b.rate
+	if fails {
+		through++
+	}
+	b.tr.Control(model.Arrivals, l.w*through)
+	b.tr.Control(model.LateArrivals, l.w*through*late/b.worn)
 }
 
 // prepareYears works out the cumulative hazard of an original drive by the end of each year

@@ -7,7 +7,7 @@ type Control int
 
 // The controls.
 const (
-	Arrivals     Control = iota // failures of original drives in whole groups of a life's main line, less the hazard that they passed through
+	Arrivals     Control = iota // failures of drives in whole groups of a life's main line, originals and a few younger ones, less the hazard that they passed through
 	LateArrivals                // the same, each times the share of the life's hazard that is gone
 	Outages                     // of lengths drawn tilted: weight − 1
 	Forks                       // of forks whose time is drawn tilted: weight − 1
@@ -32,7 +32,7 @@ type YearControl int
 
 // The controls of a year.
 const (
-	YearArrivals YearControl = iota // those of [Arrivals] that fall in it
+	YearArrivals YearControl = iota // those of [Arrivals] that are originals and fall in it
 	YearEvents                      // common-cause events of a life's main line that fall in it, less the chance of that
 	yearControls
 )
