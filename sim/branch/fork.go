@@ -85,14 +85,13 @@ func (b *Simulator) startBranch(l *line, x, w float64, g, young int) {
 // A fork leaves the failures that must still follow what is left until the group is
 // restored by a level (or a spare comes back), so with m of them it counts as
 // (1 − a·v)^m at the share v of a window that is the share a of the time until then. The
-// draw is from that density mixed with the even one. Where failures are no rare thing in so long a time, a late
-// fork counts too, for what comes after the level is restored, and more is drawn evenly.
+// draw is from that density mixed with the even one ([Simulator.evenShare]).
 func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight float64) {
 	if !(left > b.win.dt) {
 		left = b.win.dt
 	}
 	a := b.win.dt / left
-	keep := evenForks + evenPerHazard*total/a
+	keep := b.evenShare(m, total/a)
 	if keep >= 1 || a < 1e-3 {
 		return even, 1
 	}
@@ -105,12 +104,32 @@ func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight fl
 	return share, 1 / (keep + (1-keep)*density)
 }
 
+// evenShare returns the share of fork times that is drawn evenly, with m more failures to
+// follow and so much hazard in the time until a group is restored by a level. Where
+// failures are no rare thing in so long a time, a late fork counts too, for what comes
+// after the level is restored.
+//
+// Where one rebuild comes after the other and nothing else is at work, all that a late
+// fork is worth lies there, and few need to be even. Else it is worth what it does beside:
+// it meets defects, it takes a spare, its wait goes on when the first one is over, and it
+// lies in the way of common cause.
+func (b *Simulator) evenShare(m int, hazard float64) float64 {
+	if b.alone {
+		return aloneEven*float64(m) + evenPerHazard*hazard*hazard/(hazard+aloneHazard)
+	}
+	return evenForks + evenPerHazard*hazard
+}
+
 // Of fork times so many are drawn evenly: where failures are rare, and more of them for
 // each failure to be expected in the time until a group is restored by a level: the
-// intervals of many slow repairs side by side need that (package engine tests them).
+// intervals of many slow repairs side by side need that (package engine tests them). With
+// rebuilds one after the other it is so many for each failure that must follow, and as
+// many more only above a hazard.
 const (
 	evenForks     = 0.05
 	evenPerHazard = 4
+	aloneEven     = 0.005
+	aloneHazard   = 0.05
 )
 
 // untilRestored returns the hours until a degraded group has a drive more, if nothing

@@ -30,6 +30,7 @@ type Simulator struct {
 	restore    outage    // of the restore law
 	stay       []float64 // by level: cumulative hazard of a group over a mean stay
 	byFailures float64   // what there is to be done for losses by failures, 0 to 1
+	alone      bool      // rebuilds come one after the other, and nothing else counts
 	tilts      float64   // share of the multipliers of lives that is drawn tilted
 	most       float64   // branches that leave a stay, at the most
 	keep       []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
@@ -92,6 +93,7 @@ func New(sys *model.System) *Simulator {
 		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
+	b.alone = sys.Repair.Restore != nil && !sys.Repair.Parallel && sys.ShockRate == 0 && sys.LatentRate == 0
 	b.byFailures = b.effort()
 	b.most = b.mostForks()
 	b.tilts = mostTilted * max(leastTilted, b.byFailures)
