@@ -110,7 +110,7 @@ func (b *Simulator) unreadBefore(x float64) float64 {
 	if b.sys.Stop || b.win.all.unread == 0 {
 		return 0
 	}
-	sum := 0.0
+	sum := b.win.evenOthers.unread
 	for i := range b.win.others {
 		sum += b.win.others[i].unread
 	}

@@ -78,8 +78,8 @@ type youngDrive struct {
 type downDrive struct {
 	group  int
 	state  state
-	at     float64 // when the wait or the rebuild ends; while queued, since when
-	begun  float64 // of a rebuild
+	at     float64 // when the wait or the rebuild ends; +Inf while queued
+	begun  float64 // of a rebuild, or of the stay in the queue
 	length float64
 }
 
@@ -216,8 +216,8 @@ func (l *line) nextScheduled(horizon float64, spares bool) (at float64, what int
 		}
 	}
 	for i := range l.down {
-		if d := &l.down[i]; d.state != queued && d.at < at {
-			at, what = d.at, i
+		if x := l.down[i].at; x < at {
+			at, what = x, i
 		}
 	}
 	if l.downSets > 0 {

@@ -170,7 +170,7 @@ func (b *Simulator) enter(l *line, g, of int, length float64) {
 func (b *Simulator) repair(l *line, g int) {
 	r := &b.sys.Repair
 	if r.Restore != nil {
-		l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+		l.down = append(l.down, downDrive{group: g, state: queued, at: math.Inf(1), begun: l.now})
 		b.noteTurn(l, history.Queue, g, 0)
 		b.ready(l, len(l.down)-1)
 		return
@@ -200,7 +200,7 @@ func (b *Simulator) ready(l *line, i int) {
 	if d.state == waiting {
 		b.noteTurn(l, history.Ready, d.group, 0)
 	}
-	d.state, d.at = queued, l.now
+	d.state, d.at, d.begun = queued, math.Inf(1), l.now
 	if b.sys.Repair.Parallel || l.firstRebuild(d.group) == nil {
 		b.rebuild(l, i)
 	}
@@ -212,7 +212,7 @@ func (b *Simulator) startQueued(l *line, g int) {
 	first := none
 	for i := range l.down {
 		d := &l.down[i]
-		if d.group == g && d.state == queued && (first == none || d.at < l.down[first].at) {
+		if d.group == g && d.state == queued && (first == none || d.begun < l.down[first].begun) {
 			first = i
 		}
 	}

@@ -150,7 +150,7 @@ func (b *Simulator) enterSpare(l *line, g int, length float64) {
 	back := l.now + length
 	l.returns = append(l.returns, back)
 	b.noteTurn(l, history.Spare, g, back)
-	l.down = append(l.down, downDrive{group: g, state: queued, at: l.now})
+	l.down = append(l.down, downDrive{group: g, state: queued, at: math.Inf(1), begun: l.now})
 	b.ready(l, len(l.down)-1)
 }
 

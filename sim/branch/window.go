@@ -8,15 +8,17 @@ import (
 
 // window is what may happen between now and the next event of a line.
 type window struct {
-	dt     float64
-	edges  []source // groups at their tolerance, whose next failure this line counts
-	forks  []source // groups with drives down that this line counts, short of that
-	others []source // groups that another line counts
-	shocks float64  // cumulative hazard of common cause
-	calm   float64  // and of the drives in whole groups, where their failures are forced
-	all    exposure // of all groups
-	mine   exposure // of those that this line counts
-	total  float64  // cumulative hazard of everything that ends the line's course
+	dt         float64
+	edges      []source // groups at their tolerance, whose next failure this line counts
+	forks      []source // groups with drives down that this line counts, short of that
+	others     []source // groups that another line counts, whose hazard changes
+	evenOthers source   // and the sum of those whose hazard does not
+	evens      int      // how many of these there are
+	shocks     float64  // cumulative hazard of common cause
+	calm       float64  // and of the drives in whole groups, where their failures are forced
+	all        exposure // of all groups
+	mine       exposure // of those that this line counts
+	total      float64  // cumulative hazard of everything that ends the line's course
 }
 
 // exposure is what is seen of groups at their tolerance.
@@ -115,6 +117,7 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 	win := &b.win
 	win.dt = dt
 	win.edges, win.forks, win.others = win.edges[:0], win.forks[:0], win.others[:0]
+	win.evenOthers, win.evens = source{}, 0
 	win.all, win.mine = exposure{}, exposure{}
 	b.looks++
 	win.shocks = b.sys.ShockRate * dt
@@ -130,8 +133,14 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 			continue // it has several drives down
 		}
 		grp.looked = b.looks
-		hazard := b.through(l, g, dt)
-		s := source{group: g, failure: hazard.Over, first: hazard.First, even: hazard.Even(dt)}
+		s := source{group: g}
+		if b.perHour > 0 {
+			s.first = b.rate * b.sys.Degraded[grp.level] * b.perHour * float64(grp.running)
+			s.failure, s.even = s.first*dt, true
+		} else {
+			hazard := b.through(l, g, dt)
+			s.failure, s.first, s.even = hazard.Over, hazard.First, hazard.Even(dt)
+		}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
 		if edge {
@@ -153,6 +162,10 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 			win.edges = append(win.edges, s)
 		case mine:
 			win.forks = append(win.forks, s)
+		case s.even:
+			win.evenOthers.failure += s.failure
+			win.evenOthers.unread += s.unread
+			win.evens++
 		default:
 			win.others = append(win.others, s)
 		}
@@ -206,9 +219,9 @@ func (b *Simulator) skip(w, at, incidents, stripes float64) {
 // given, the common cause or the whole groups.
 func (b *Simulator) before(l *line, x float64, class any) float64 {
 	win := &b.win
-	sum := 0.0
+	share := x / win.dt
+	sum := b.ends(&win.evenOthers) * share
 	add := func(sources []source) {
-		share := x / win.dt
 		for i := range sources {
 			s := &sources[i]
 			if s.even {
@@ -240,5 +253,5 @@ func (b *Simulator) before(l *line, x float64, class any) float64 {
 // only reports whether the sources of a class are all that there is.
 func (b *Simulator) only(sources []source) bool {
 	win := &b.win
-	return win.shocks == 0 && win.calm == 0 && len(win.edges)+len(win.forks)+len(win.others) == len(sources)
+	return win.shocks == 0 && win.calm == 0 && len(win.edges)+len(win.forks)+len(win.others)+win.evens == len(sources)
 }
