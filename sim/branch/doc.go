@@ -78,6 +78,8 @@
 //     common cause makes nearly all of the losses, by rough mean rates.
 //   - Of the shortest windows only some are looked at for common cause, with the weight
 //     of all: after an event that strikes many drives there are hundreds of them.
+//   - The hazard of many young drives of one group is reckoned by their bounds, and what
+//     comes of it weighed for the real one.
 //   - In a window in which the hazard hardly changes, a failure comes as by a constant
 //     one, and the ratio of the densities goes into the weight. Elsewhere the time at
 //     which the cumulative hazard is reached is solved for.

@@ -32,15 +32,23 @@ func (b *Simulator) edge(l *line) {
 	if !alone {
 		w *= elementary.Exp(-b.before(l, x, &win.edges))
 	}
+	w *= b.passed(x)
 	if w == 0 {
 		return
 	}
 	at := l.now + x
+	g := b.pickSource(l, win.edges, x)
+	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
+	young, picked := none, false
+	if !bySector && b.bounded(l, g) {
+		share := 1.0
+		young, share = b.pickBounded(l, g, x)
+		picked = true
+		w *= share
+	}
 	if unread == 0 || b.sys.Stop {
 		b.tr.Add(model.Any, w*l.clean*(1-law.Happens(b.unreadBefore(x))))
 	}
-	g := b.pickSource(l, win.edges, x)
-	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
 	if !l.lost {
 		by := model.Unreadable
 		if !bySector {
@@ -48,7 +56,11 @@ func (b *Simulator) edge(l *line) {
 		}
 		b.firstLoss(l, at, w, by)
 		for range b.marksPassed(w) {
-			b.catch(l, b.edgeLoss(l, g, x, bySector))
+			loss := b.edgeLoss(l, g, x, bySector, picked)
+			if picked {
+				loss.Drive = b.driveOf(l, young)
+			}
+			b.catch(l, loss)
 		}
 	}
 
@@ -68,8 +80,7 @@ func (b *Simulator) edge(l *line) {
 	b.tallyLoss(l, at, s, until, w, bySector)
 
 	if c != nil {
-		young := none
-		if !bySector {
+		if !bySector && !picked {
 			young = b.pickDrive(l, g, x)
 		}
 		c.now = at
@@ -85,21 +96,21 @@ func (b *Simulator) edge(l *line) {
 // unreadable sectors count as incidents but do not end the line's course.
 func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
 	w := l.w * l.clean * law.Happens(total)
-	if !alone {
+	if !alone || b.win.bounds > 0 {
 		// The first x hours by the mean hazard: exact for constant hazards, and
 		// made exact for others by the ratio of the densities.
 		x := b.win.dt * b.truncated(total) / total
-		if !areEven(b.win.edges) {
+		if !areEven(b.win.edges) || b.win.bounds > 0 {
 			mean, rate, before := total/b.win.dt, 0.0, 0.0
 			for i := range b.win.edges {
 				s := &b.win.edges[i]
 				over := b.through(l, s.group, x)
-				rate += over.Last + s.unread/b.win.dt
+				rate += over.Last + s.unread/b.win.dt + b.unreckoned(l, s.group, x)
 				before += over.Over + s.unread*x/b.win.dt
 			}
 			w *= rate / mean * elementary.Exp(mean*x-before)
 		}
-		w *= elementary.Exp(-b.before(l, x, &b.win.edges) - b.unreadBefore(x))
+		w *= elementary.Exp(-b.before(l, x, &b.win.edges)-b.unreadBefore(x)) * b.passed(x)
 	}
 	b.tr.Add(model.Any, w)
 }

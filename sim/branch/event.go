@@ -18,6 +18,7 @@ func (l *line) removeDrive(b *Simulator, g, young int) {
 		return
 	}
 	b.leaveCrowd(l, &l.young[young])
+	grp.bounds -= l.young[young].bound
 	l.young[young] = l.young[len(l.young)-1]
 	l.young = l.young[:len(l.young)-1]
 }
@@ -31,7 +32,12 @@ func (l *line) addDrive(b *Simulator, g int) {
 		return
 	}
 	batch := b.ownBatch()
-	l.young = append(l.young, youngDrive{group: g, install: l.now, batch: batch, bound: batch * b.life.MaxRate(0, b.sys.Horizon-l.now)})
+	bound := batch * b.life.MaxRate(0, b.sys.Horizon-l.now)
+	if grp.running == grp.original+1 {
+		grp.bounds = 0 // what rounding left of those before
+	}
+	grp.bounds += bound
+	l.young = append(l.young, youngDrive{group: g, install: l.now, batch: batch, bound: bound})
 }
 
 // raise counts one more drive down in a group.

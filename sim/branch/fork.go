@@ -47,9 +47,16 @@ func (b *Simulator) fork(l *line) {
 	if w > 0 && !b.only(win.forks) {
 		w *= elementary.Exp(-b.before(l, x, &win.forks))
 	}
-	if w > 0 {
-		b.startBranch(l, x, w, g, b.pickDrive(l, g, x))
+	w *= b.passed(x)
+	if w == 0 {
+		return
 	}
+	if b.bounded(l, g) {
+		young, share := b.pickBounded(l, g, x)
+		b.startBranch(l, x, w*share, g, young)
+		return
+	}
+	b.startBranch(l, x, w, g, b.pickDrive(l, g, x))
 }
 
 // thin keeps a branch of weight w at a time with the chance keep, or for certain where

@@ -19,7 +19,11 @@ func (b *Simulator) through(l *line, g int, x float64) law.Stretch {
 	if grp.original > 0 {
 		s.Add(b.batch*float64(grp.original), b.ages(&l.near, l.now, x))
 	}
-	if grp.running > grp.original {
+	switch {
+	case grp.running == grp.original:
+	case b.bounded(l, g):
+		s.Add(1, b.throughBounds(l, g, x))
+	default:
 		crowd := b.gathered(l, g, x)
 		if crowd {
 			s.Add(1, l.crowd.Through(l.now-l.crowd.at, x))
@@ -207,22 +211,14 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 func (b *Simulator) nextYoung(l *line, limit float64) (dt float64, young int) {
 	dt, young = limit, none
 	bounds := 0.0
-	for i := range l.young {
-		y := &l.young[i]
-		if !b.isCalm(l, y.group) {
-			continue
+	if len(b.shares) > 0 && len(l.young) > len(l.groups) {
+		for g := range l.groups { // all drives have bounds, and their groups know the sum
+			if b.isCalm(l, g) {
+				bounds += l.groups[g].bounds
+			}
 		}
-		if !math.IsInf(y.bound, 1) {
-			bounds += y.bound
-			continue
-		}
-		age := l.now - y.install
-		e := b.rnd.Exp() / (b.rate * y.batch)
-		if e >= b.life.Over(age, dt) {
-			continue
-		}
-		x := b.life.Age(b.life.Cumulative(age)+e) - age
-		dt, young = min(dt, max(0, x)), i
+	} else {
+		dt, young, bounds = b.nextUnbounded(l, limit)
 	}
 	if bounds == 0 {
 		return dt, young
@@ -240,6 +236,30 @@ func (b *Simulator) nextYoung(l *line, limit float64) (dt float64, young int) {
 		}
 	}
 	return dt, young
+}
+
+// nextUnbounded draws the next failure of those young drives in whole groups that have no
+// bound, as nextYoung does, and adds up the bounds of the others.
+func (b *Simulator) nextUnbounded(l *line, limit float64) (dt float64, young int, bounds float64) {
+	dt, young = limit, none
+	for i := range l.young {
+		y := &l.young[i]
+		if !b.isCalm(l, y.group) {
+			continue
+		}
+		if !math.IsInf(y.bound, 1) {
+			bounds += y.bound
+			continue
+		}
+		age := l.now - y.install
+		e := b.rnd.Exp() / (b.rate * y.batch)
+		if e >= b.life.Over(age, dt) {
+			continue
+		}
+		x := b.life.Age(b.life.Cumulative(age)+e) - age
+		dt, young = min(dt, max(0, x)), i
+	}
+	return dt, young, bounds
 }
 
 // cumulative returns the cumulative hazard of an original drive by a time, which the

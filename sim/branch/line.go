@@ -52,6 +52,7 @@ type group struct {
 	running  int     // running drives
 	level    int     // drives down
 	shadow   bool    // a twin sees to the next failure
+	bounds   float64 // of the hazards of its young drives, added up
 	cleared  float64 // when its latent defects were last cleared
 	looked   int     // the last window in which it was looked at
 }

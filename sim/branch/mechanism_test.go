@@ -92,3 +92,17 @@ func near(t *testing.T, what string, got, want, relative float64) {
 		t.Errorf("%s: %.12g, should be %.12g", what, got, want)
 	}
 }
+
+// equals fails where two means differ by more than 4 of their standard errors, or both are
+// so rough that they would agree with anything.
+func (m *mean) equals(t *testing.T, what string, o *mean) {
+	t.Helper()
+	error2 := func(m *mean) float64 { x := m.sum / m.n; return max(0, m.squares/m.n-x*x) / m.n }
+	got, want, se := m.sum/m.n, o.sum/o.n, math.Sqrt(error2(m)+error2(o))
+	if !(math.Abs(got-want) <= 4*se+1e-10*math.Abs(want)) {
+		t.Errorf("%s: %.6g, should be %.6g, ± %.2g", what, got, want, se)
+	}
+	if !(se <= 0.05*math.Abs(want)) {
+		t.Errorf("%s: ± %.2g of %.3g shows nothing", what, se, want)
+	}
+}

@@ -134,10 +134,13 @@ func (b *Simulator) aside(draw func()) {
 
 // edgeLoss returns the loss of a group at its tolerance x hours from now, as it is
 // caught.
-func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector bool) history.Loss {
+func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector, picked bool) history.Loss {
 	loss := history.Loss{At: l.now + x, By: history.ByReadError, Group: g}
 	if !bySector {
 		loss.By = history.ByDrive
+		if picked {
+			return loss
+		}
 		b.aside(func() { loss.Drive = b.driveOf(l, b.pickDrive(l, g, x)) })
 	}
 	return loss

@@ -42,7 +42,7 @@ func (b *Simulator) shockAhead(l *line) {
 	if l.main && !l.lost {
 		b.comes(l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
 	}
-	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks)), chance/look, l.nominal(), u)
+	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks))*b.passed(x), chance/look, l.nominal(), u)
 }
 
 // comes notes for the controls of years that a common-cause event, which had that chance

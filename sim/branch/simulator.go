@@ -54,6 +54,7 @@ type Simulator struct {
 	dealt  dealt       // what it is, where they come from several batches
 	phase  float64     // hour of the week at time zero
 
+	shares         []float64 // by times of the life: of their bounds, what young drives' hazards are reckoned as
 	clockAt, clock float64   // a time, and the cumulative hazard of an original drive by then
 	years          []float64 // the same at the end of each year; +Inf for the last
 
@@ -84,6 +85,7 @@ func New(sys *model.System) *Simulator {
 		b.steps = &life
 	}
 	b.prepareYears()
+	b.prepareShares()
 	b.prepareOutages()
 	b.prepareStays()
 	b.prepareBatches()
@@ -149,6 +151,7 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		*b.ageing = law.NewAgeing(b.fitted)
 		b.worn = b.life.Cumulative(b.sys.Horizon)
 		b.prepareYears()
+		b.prepareShares()
 	}
 	if a := b.sys.Uncertain; a > 0 {
 		x, w := b.tiltedGamma(a, need, spares)

@@ -228,7 +228,7 @@ func (b *Simulator) forkSpare(l *line, chance, follow, times float64) {
 	x := b.calmTime(l, law.HazardOf(share*chance))
 	w := b.thin(l.now+x, l.w*chance*tilt/times, follow/times)
 	if w > 0 {
-		w *= elementary.Exp(-b.before(l, x, &win.calm))
+		w *= elementary.Exp(-b.before(l, x, &win.calm)) * b.passed(x)
 	}
 	if w > 0 {
 		g, young := b.pickCalmDrive(l, x)

@@ -15,6 +15,8 @@ type window struct {
 	evenOthers source   // and the sum of those whose hazard does not
 	evens      int      // how many of these there are
 	shocks     float64  // cumulative hazard of common cause
+	bounds     float64  // of the young drives whose hazards are reckoned by them, per hour
+	passings   []passing
 	calm       float64  // and of the drives in whole groups, where their failures are forced
 	all        exposure // of all groups
 	mine       exposure // of those that this line counts
@@ -105,7 +107,7 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 	if win.shocks > 0 && l.twin == none {
 		b.shockAhead(l)
 	}
-	stay := 1 - law.Happens(win.total)
+	stay := (1 - law.Happens(win.total)) * b.passed(dt)
 	l.w *= stay
 	l.decay *= stay
 	b.witness(l, l.w, dt, &win.mine)
@@ -118,6 +120,7 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 	win.dt = dt
 	win.edges, win.forks, win.others = win.edges[:0], win.forks[:0], win.others[:0]
 	win.evenOthers, win.evens = source{}, 0
+	win.passings, win.bounds = win.passings[:0], 0
 	win.all, win.mine = exposure{}, exposure{}
 	b.looks++
 	win.shocks = b.sys.ShockRate * dt
@@ -140,6 +143,9 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		} else {
 			hazard := b.through(l, g, dt)
 			s.failure, s.first, s.even = hazard.Over, hazard.First, hazard.Even(dt)
+			if b.bounded(l, g) {
+				win.bounds += b.rate * b.sys.Degraded[grp.level] * grp.bounds
+			}
 		}
 		win.total += s.failure
 		edge := grp.level == b.sys.Tolerance
@@ -169,6 +175,9 @@ func (b *Simulator) look(l *line, dt float64, forced bool) {
 		default:
 			win.others = append(win.others, s)
 		}
+	}
+	if win.bounds > 0 {
+		b.drawPassings(l, win.bounds)
 	}
 }
 
