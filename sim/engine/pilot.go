@@ -31,7 +31,7 @@ func PlainServes(ctx context.Context, sys *model.System, opt Options) (bool, err
 	if opt.Plain || opt.Branching {
 		return opt.Plain, nil
 	}
-	branching, ended, err := pilot(ctx, sys, opt.Seed, false)
+	branching, ended, err := pilot(ctx, sys, opt.Seed, false, pilotWork)
 	if err != nil {
 		return false, err
 	}
@@ -39,8 +39,14 @@ func PlainServes(ctx context.Context, sys *model.System, opt Options) (bool, err
 	if ended && chance < common {
 		return false, nil
 	}
-	plain, plainEnded, err := pilot(ctx, sys, opt.Seed, true)
-	if err != nil || !plainEnded {
+	// Where branching multiplies lines without end, all that can be had is plain lives, long
+	// as they may be: so many as a block of them may be are seen within twice the work.
+	work := pilotWork
+	if !ended {
+		work *= 2
+	}
+	plain, _, err := pilot(ctx, sys, opt.Seed, true, work)
+	if err != nil || plain.N == 0 {
 		return false, err
 	}
 	losses := plain.Sum[model.Loss]
@@ -49,16 +55,16 @@ func PlainServes(ctx context.Context, sys *model.System, opt Options) (bool, err
 	}
 	// The variance of a plain life, relative to its mean, is (1 − p) ÷ p; what a life
 	// of the other kind has is in its effective number of samples.
-	chance = min(1, max(chance, losses/pilotLives))
-	ofPlain := (1 - chance) / chance * float64(plain.Work)
+	chance = min(1, max(chance, losses/plain.N))
+	ofPlain := (1 - chance) / chance * float64(plain.Work) * (pilotLives / plain.N)
 	ofBranching := (pilotLives/branching.EffectiveSamples() - 1) * float64(branching.Work)
 	return ofPlain < ofBranching, nil
 }
 
-// pilot runs a few lives and reports whether they ended within their work.
-func pilot(ctx context.Context, sys *model.System, seed uint64, plain bool) (s *model.Sums, ended bool, err error) {
+// pilot runs a few lives and reports whether all of them ended within that work.
+func pilot(ctx context.Context, sys *model.System, seed uint64, plain bool, work int64) (s *model.Sums, ended bool, err error) {
 	s = model.NewSums(sys)
-	s.MostWork, s.FiguresOnly = pilotWork, true
+	s.MostWork, s.FiguresOnly = work, true
 	defer context.AfterFunc(ctx, func() { s.Stop.Store(true) })()
 	rnd := stream.New(seed, pilotStream)
 	simulator := NewSimulator(sys, plain)
