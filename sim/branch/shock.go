@@ -306,12 +306,13 @@ func (b *Simulator) followShock(l *line, first int) {
 }
 
 // repairAlone is repair without a twin: drives that fail together are entered
-// one after the other, and a twin made between would lack the rest.
+// one after the other, and a twin made between would lack the rest. So nothing is left to
+// one: what was shadowed before is, and no more.
 func (b *Simulator) repairAlone(l *line, g int) {
-	twin := l.twin
+	twin, shadow := l.twin, l.shadow
 	l.twin = g
 	b.repair(l, g)
-	l.twin = twin
+	l.twin, l.shadow = twin, shadow
 }
 
 // removeAny takes out a running drive of a group, each with the same chance.
