@@ -101,3 +101,18 @@ func TestRefitWithARange(t *testing.T) {
 		t.Errorf("%v comes on top, want %v", got, want)
 	}
 }
+
+// The interval of a wide fit by hand: where the scale alone is in doubt, with a standard
+// error of its logarithm of 2, the hazard at every age goes with its power −shape, and a log
+// that tells next to nothing leaves the ends at e^(±1.96·2·shape).
+func TestRatesOfAWideFit(t *testing.T) {
+	t.Parallel()
+	fit := array.FittedWeibull{Shape: 1.4, Scale: 300_000, ScaleError: 2}
+	r := Refitted(fit, nil, 0, func(l array.Life) float64 { return 1e-9 * l.Expected(0, 8760) })
+	before, after := Rates(&array.Log{Before: r.Before, After: r.After, Stated: fit, Multiplier: 1})
+	for _, rate := range []Rate{before, after} {
+		if high := math.Exp(1.959964 * 2 * 1.4); math.Abs(rate.High/high-1) > 1e-3 || math.Abs(rate.Low*high-1) > 1e-3 || math.Abs(rate.Mean-1) > 1e-3 {
+			t.Errorf("%+v, should be 1 and its %v-fold", rate, high)
+		}
+	}
+}

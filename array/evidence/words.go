@@ -2,8 +2,10 @@ package evidence
 
 import (
 	"fmt"
+	"math"
 
 	"arrayodds/array"
+	"arrayodds/array/elementary"
 	"arrayodds/array/unit"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -14,13 +16,19 @@ import (
 type Rate struct{ Low, Mean, High float64 }
 
 // Rates returns the rate of the drives of a log without it and with it, with their 95 %
-// intervals.
+// intervals. Of a fit with errors that is a log-normal law, which its Gamma law stands for
+// ([Refit]): the quantiles of a Gamma law that is as wide would reach down to nothing.
 func Rates(l *array.Log) (before, after Rate) {
 	at := 1.0 // a multiplier of 1
 	if rate := yearly(l.Stated); rate > 0 {
 		at = rate * l.Multiplier
 	}
+	_, fit := l.Stated.(array.FittedWeibull)
 	of := func(g array.Gamma) Rate {
+		if fit {
+			times := elementary.Exp(distuv.UnitNormal.Quantile(0.975) * math.Sqrt(math.Log1p(1/g.Shape)))
+			return Rate{at * g.Mean() / times, at * g.Mean(), at * g.Mean() * times}
+		}
 		law := distuv.Gamma{Alpha: g.Shape, Beta: g.Rate}
 		return Rate{at * law.Quantile(0.025), at * g.Mean(), at * law.Quantile(0.975)}
 	}
