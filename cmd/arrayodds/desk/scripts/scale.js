@@ -23,7 +23,7 @@ function decades(scale, most) {
 function oddsOf(decade) {
   if (decade === 0) return "certain";
   const n = -decade;
-  if (n < 7) return "1 in " + (10 ** n).toLocaleString("en").replaceAll(",", "\u202f");
+  if (n < 7) return "1 in " + String(10 ** n).replace(/\B(?=(\d{3})+$)/g, "\u202f");
   return "1 in 10" + String(n).replace(/\d/g, (d) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[d]);
 }
 
