@@ -8,6 +8,7 @@ const answers = {
   done: null,      // the answer of the last round that was finished
   of: "",          // the text that it is of
   timer: 0,
+  drawn: 0,        // when figures of this round were drawn last: at most ten times a second
 
   // hear begins anew with what was read. What is wrong leaves the last figures, pale.
   hear(answer, how) {
@@ -46,6 +47,7 @@ const answers = {
     engines.pool.end("warm");
     if (answers.running) engines.pool.end(answers.running);
     answers.running = round;
+    answers.drawn = 0;
     if (!answers.rows.length) return answers.state("The file has no choices to compare yet. Add some, or let Choose find them.");
     const began = performance.now();
     byId("answer-panel").classList.add("waiting"); // the sentences are of the file before
@@ -91,7 +93,7 @@ const answers = {
     Object.assign(answers.rows[choice], answers.figuresOf(tell));
     answers.state("Simulating…");
     if (answers.timer) return;
-    answers.timer = setTimeout(() => { answers.timer = 0; answers.draw(); }, 16);
+    answers.timer = setTimeout(() => { answers.timer = 0; answers.drawn = performance.now(); answers.draw(); }, Math.max(16, answers.drawn + 100 - performance.now()));
   },
 
   // figuresOf returns what a row shows of what was told, nothing of nothing.
