@@ -140,7 +140,7 @@ func EngineVersion() string {
 
 // part is the length of the parts of the engine, in characters: a multiple of 4, so that
 // each can be decoded by itself.
-const part = 1 << 19
+const part = 1 << 18
 
 // parts cuts a text.
 func parts(text string) (all []template.HTML) {

@@ -217,6 +217,7 @@ func TestNow(t *testing.T) {
 	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 390)
 	await(t, tab)
 	got := tab.Await(`(async () => {
+		studies.draw("now");
 		const state = byId("now-state");
 		state.value = "";
 		showStudy("now");

@@ -154,6 +154,14 @@ const answers = {
     byId("answer-table").hidden = !rows.length;
   },
 
+  // reveal shows the rows that were drawn one after the other.
+  async reveal() {
+    const rows = [...byId("rows").children];
+    for (const row of rows) row.hidden = true;
+    await pause();
+    await reveal(rows);
+  },
+
   goal() { return answers.done && answers.done.goal && answers.done.goal.loss || 0; },
 
   row(row, scale, goal) {

@@ -53,5 +53,35 @@ function settle(wait, act) {
   return ask;
 }
 
+// pause lets the browser do what else it has to, such as to hear the workers. What was put
+// into the page since the last one is laid out meanwhile, and not together with what follows.
+function pause() {
+  return new Promise((done) => setTimeout(() => {
+    if (!document.hidden) document.body.getBoundingClientRect();
+    setTimeout(done);
+  }));
+}
+
+// reveal shows what is hidden, one part after the other.
+async function reveal(parts) {
+  for (const part of parts) {
+    if (!part.hidden) continue;
+    part.hidden = false;
+    await pause();
+  }
+}
+
+// inTurns calls functions one after the other, with a pause wherever they took some
+// milliseconds together.
+async function inTurns(acts) {
+  let began = performance.now();
+  for (const act of acts) {
+    act();
+    if (performance.now() - began < 8) continue;
+    await pause();
+    began = performance.now();
+  }
+}
+
 // tell is what becomes of an error that nobody waits for.
 function tell(err) { if (err.message !== stopped) complain(err.message); }

@@ -6,6 +6,7 @@ const form = {
   fields: new Map(), // by path: what of a field changes
   open: new Set(["section ", "section cameras"]), // paths of the sections and items that are unfolded
   focus: "",         // of what was added, to go there once it is drawn
+  drawing: 0,        // counts how often it was drawn
 
   // hear draws the form of a text that was read.
   hear(answer) {
@@ -15,14 +16,36 @@ const form = {
       form.shape = shape;
       form.draw(answer.form);
     }
-    for (const section of answer.form.sections) {
-      if (section.source) form.say(section.source);
-      for (const item of section.items || []) {
-        form.sayItem(item);
-        for (const field of form.flat(item.fields)) form.say(field);
-      }
-    }
+    for (const section of answer.form.sections) form.saySection(section);
     form.listErrors(answer.errors || []);
+  },
+
+  // turns returns what draws the form anew, in parts. They do nothing once it was drawn
+  // otherwise.
+  turns(answer) {
+    if (!answer.form) return [];
+    const { sections } = answer.form;
+    let drawing;
+    const still = (act) => () => { if (form.drawing === drawing) act(); };
+    return [
+      () => {
+        form.shape = JSON.stringify(sections.map(form.shapeOf));
+        form.clear();
+        drawing = form.drawing;
+      },
+      ...sections.map((section) => still(() => {
+        byId("form").append(form.section(section));
+        form.saySection(section);
+      })),
+      still(() => form.listErrors(answer.errors || [])),
+    ];
+  },
+
+  // clear takes away what is drawn.
+  clear() {
+    form.drawing++;
+    form.fields.clear();
+    byId("form").replaceChildren();
   },
 
   // shapeOf is what a section must be drawn anew for.
@@ -37,8 +60,8 @@ const form = {
   draw(made) {
     const was = document.activeElement, held = was && was.dataset && was.dataset.path;
     const typed = was && was.tagName === "INPUT" ? [was.value, was.selectionStart, was.selectionEnd] : null;
-    form.fields.clear();
-    byId("form").replaceChildren(...made.sections.map((section) => form.section(section)));
+    form.clear();
+    byId("form").append(...made.sections.map((section) => form.section(section)));
     const to = form.focus || held;
     if (to) {
       const field = document.querySelector(`#form [data-path="${CSS.escape(to)}"]`);
@@ -303,6 +326,14 @@ const form = {
   uncertain(field) {
     const text = field.text || field.default || "";
     form.change("set", field.path, rangeOf(text, text, text));
+  },
+
+  saySection(section) {
+    if (section.source) form.say(section.source);
+    for (const item of section.items || []) {
+      form.sayItem(item);
+      for (const field of form.flat(item.fields)) form.say(field);
+    }
   },
 
   sayItem(item) {

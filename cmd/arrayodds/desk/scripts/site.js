@@ -30,7 +30,7 @@ const site = {
         return;
       }
       if (op === "edit") this.become(answer.text, how);
-      this.take(answer, how);
+      return how.opened ? this.takeInTurns(answer, how) : this.take(answer, how);
     });
     this.queue = done.catch((err) => complain(`The engine could not take that: ${err.message}. The site is kept.`));
     return this.queue;
@@ -44,15 +44,15 @@ const site = {
     this.buttons();
   },
 
-  // takeInTurns does so while the engine starts: figures first, and a pause after each
-  // that hears, as the page has more to do then.
+  // takeInTurns does so of a file that is opened: figures first, then the form, and pauses
+  // between its parts, as all of it is drawn anew.
   async takeInTurns(answer, how) {
     this.errors = answer.errors || [];
     this.answer = answer;
-    for (const hear of [answers.hear, ...this.heard.filter((hear) => hear !== answers.hear)]) {
-      hear(answer, how);
-      await new Promise((done) => setTimeout(done));
-    }
+    await showDesk(!!(answer.sizes || []).length);
+    answers.hear(answer, how);
+    await answers.reveal();
+    await inTurns(this.heard.filter((hear) => hear !== answers.hear).flatMap((hear) => hear === form.hear ? form.turns(answer) : () => hear(answer, how)));
     this.buttons();
   },
 

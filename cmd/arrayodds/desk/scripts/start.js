@@ -7,6 +7,7 @@ function showStudy(name) {
     tab.tabIndex = chosen ? 0 : -1;
     byId(tab.getAttribute("aria-controls")).hidden = !chosen;
   }
+  if (name in asks) studies.draw(name);
   if (name === "vary") studies.offer().catch(tell);
   if (name === "now" && !byId("now-state").value && site.answer && !site.errors.length) studies.example().catch(tell);
   showSide("answers");
@@ -47,7 +48,6 @@ async function starters() {
 
 function wire() {
   tabs();
-  studies.draw();
   site.heard.push(form.hear, editor.hear, answers.hear, studies.hear);
   answers.finished.push(() => slider.hear());
   byId("undo").onclick = () => site.undo();
@@ -92,32 +92,32 @@ function wire() {
 }
 
 async function start() {
-  wire();
   const missing = lacking();
   if (missing) return void (byId("starting").textContent = missing);
   const begun = engines.begin();
+  begun.catch(() => {}); // it is waited for below
+  await new Promise((done) => setTimeout(done)); // the browser has read the page then
+  wire();
   const given = JSON.parse(byId("given").textContent);
   const files = Object.fromEntries(Object.entries(given.files || {}).map(([name, base64]) => [name, Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]));
   // What was worked out as the page was written stands there while the engine starts.
   const shown = given.first && !hasLink();
-  if (shown) {
-    site.open(given.text, given.name, files, given.first);
-    showDesk(true);
-  }
+  const opened = shown && site.open(given.text, given.name, files, given.first);
   try {
     await begun;
   } catch (err) {
     const why = `The engine did not start: ${err.message}. A browser of today should run it.`;
     if (shown) { // what was typed by then can still be saved
+      await opened;
       answers.state("First figures. There are no others, as the engine did not start.");
       return complain(why + " What stands here can be read, and the site file saved.");
     }
     byId("starting").textContent = why;
     return;
   }
-  showDesk(true);
   performance.mark("ready");
   if (shown) return void engines.ask("read", { text: given.text }, files).catch(() => {}); // the first change is quick then
+  await showDesk();
   let text = null;
   try { text = await siteOfLink(); } catch (err) { complain(`The site in the link cannot be read: ${err.message}`); }
   if (text !== null) return site.open(text, "site.toml");
@@ -129,9 +129,12 @@ async function start() {
   starters().catch(tell);
 }
 
-function showDesk(shown) {
-  byId("starting").hidden = shown;
-  byId("desk").hidden = !shown;
+// showDesk shows the desk, one part after the other: fonts are read, and all is laid out,
+// as it comes into sight.
+async function showDesk(withTable = false) {
+  byId("starting").hidden = true;
+  byId("desk").hidden = false;
+  await reveal(document.querySelectorAll("header, #site, #answers" + (withTable ? ", #answer-table" : "")));
 }
 
 // lacking says what the browser lacks, "" where it has all that is needed.

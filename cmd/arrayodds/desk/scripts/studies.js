@@ -26,19 +26,21 @@ const studies = {
   asked: {},   // by name: what was asked last
   of: {},      // by name: what the result that is shown was asked with, {args, files}
   record: null,
+  labels: [],   // of the choices of the last file in which nothing is wrong
   offered: "",  // the text whose inputs are listed
 
-  draw() {
-    for (const [name, ask] of Object.entries(asks)) {
-      const panel = byId(name + "-panel");
-      panel.append(el("h2", {}, ask.title), el("p", { class: "doc" }, ask.says),
-        el("form", { id: name + "-ask", onsubmit: (event) => { event.preventDefault(); studies.run(name); } },
-          ask.fields.map((field) => studies.field(name, field)),
-          el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
-        el("p", { id: name + "-status", class: "state" }),
-        el("div", { id: name + "-outs", class: "buttons" }),
-        el("div", { id: name + "-page", class: "page" }));
-    }
+  // draw draws the panel of a question, the first time that it is wanted.
+  draw(name) {
+    const panel = byId(name + "-panel"), ask = asks[name];
+    if (panel.firstChild) return;
+    panel.append(el("h2", {}, ask.title), el("p", { class: "doc" }, ask.says),
+      el("form", { id: name + "-ask", onsubmit: (event) => { event.preventDefault(); studies.run(name); } },
+        ask.fields.map((field) => studies.field(name, field)),
+        el("div", { class: "buttons" }, el("button", { type: "submit", class: "main" }, ask.title), button("Stop", () => engines.pool.end(name), { id: name + "-stop", hidden: true }))),
+      el("p", { id: name + "-status", class: "state" }),
+      el("div", { id: name + "-outs", class: "buttons" }),
+      el("div", { id: name + "-page", class: "page" }));
+    studies.offerChoices(name);
   },
 
   field(name, [key, label, kind, words]) {
@@ -64,27 +66,31 @@ const studies = {
 
   // hear keeps what can be chosen up to date with the file.
   hear(answer) {
-    const labels = (answer.sizes || []).map((size) => size.label);
     if (answer.errors && answer.errors.length) return;
-    for (const [name, ask] of Object.entries(asks)) {
-      for (const [key, , kind] of ask.fields) {
-        const box = byId(`${name}-${key}`);
-        if (kind.startsWith("choice") && kind !== "choices") {
-          const held = box.value;
-          box.replaceChildren(...(kind === "choice!" ? [] : [el("option", { value: "" }, "left to the program")]), ...labels.map((label) => el("option", {}, label)));
-          if (labels.includes(held)) box.value = held;
-        } else if (kind === "choices") {
-          const off = new Set([...box.querySelectorAll("input:not(:checked)")].map((input) => input.value));
-          box.replaceChildren(box.firstChild, ...labels.map((label) => {
-            const input = el("input", { type: "checkbox", value: label });
-            input.checked = !off.has(label);
-            return el("label", { class: "check" }, input, label);
-          }));
-        }
-      }
-    }
+    studies.labels = (answer.sizes || []).map((size) => size.label);
+    for (const name of Object.keys(asks)) if (byId(name + "-ask")) studies.offerChoices(name);
     for (const name of Object.keys(studies.of)) {
       if (name !== "fit") byId(name + "-panel").classList.toggle("stale", studies.of[name].args.text !== site.text);
+    }
+  },
+
+  // offerChoices lists the choices of the file where a question is about some.
+  offerChoices(name) {
+    const { labels } = studies;
+    for (const [key, , kind] of asks[name].fields) {
+      const box = byId(`${name}-${key}`);
+      if (kind.startsWith("choice") && kind !== "choices") {
+        const held = box.value;
+        box.replaceChildren(...(kind === "choice!" ? [] : [el("option", { value: "" }, "left to the program")]), ...labels.map((label) => el("option", {}, label)));
+        if (labels.includes(held)) box.value = held;
+      } else if (kind === "choices") {
+        const off = new Set([...box.querySelectorAll("input:not(:checked)")].map((input) => input.value));
+        box.replaceChildren(box.firstChild, ...labels.map((label) => {
+          const input = el("input", { type: "checkbox", value: label });
+          input.checked = !off.has(label);
+          return el("label", { class: "check" }, input, label);
+        }));
+      }
     }
   },
 
@@ -121,6 +127,7 @@ const studies = {
   },
 
   async run(name) {
+    studies.draw(name);
     if (name === "fit" && !studies.record) return studies.state(name, "Choose a record, or drop one on this page.");
     const args = studies.args(name);
     const files = name === "fit" ? { record: studies.record.bytes } : site.named();
