@@ -16,6 +16,7 @@ import (
 	"arrayodds/charts/page"
 	"arrayodds/charts/script"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -226,6 +227,14 @@ func (b *Tab) Resize(width int) {
 func (b *Tab) Slow(times int) {
 	b.t.Helper()
 	if _, err := chromedp.Call(b.ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: float64(times)}); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// Front brings the tab to the front: it paints its pages, and has animation frames.
+func (b *Tab) Front() {
+	b.t.Helper()
+	if _, err := chromedp.Call(b.ctx, cdppage.BringToFront, cdp.Empty{}); err != nil {
 		b.t.Fatal(err)
 	}
 }
