@@ -55,6 +55,36 @@ func TestSlider(t *testing.T) {
 	}
 }
 
+// A slider of a section that the file does not have stays there, with the focus, when its
+// first step puts the section into the file, and when the form is drawn anew for that.
+func TestSliderOfASectionThatTheFileLacks(t *testing.T) {
+	text := strings.Replace(scheduled, `cameras = "plan.csv"`, "", 1)
+	tab := lent(t, desk.Given{Name: "site.toml", Text: text}, 1280)
+	await(t, tab)
+	tab.Ask(unfolded("section care"))
+	got := tab.Await(`(async () => {
+		const tool = [...document.querySelectorAll("#form .tools button")].find((button) => (button.getAttribute("aria-label") || "").startsWith("Slide Rebuild share"));
+		if (!tool) return "nothing to slide";
+		tool.click();
+		await ` + until(`document.querySelector(".slider input, .slider .error")`) + `;
+		const range = document.querySelector(".slider input");
+		range.focus();
+		const there = () => range.isConnected && document.activeElement === range;
+		const had = site.text.includes("rebuild_share");
+		range.value = range.max;
+		range.dispatchEvent(new Event("input", { bubbles: true }));
+		await ` + until(`site.text.includes("rebuild_share")`) + `;
+		await site.queue;
+		const slid = there();
+		await site.change({ op: "set", path: "service_life", value: "6 y" }); // draws anew what the step left
+		return [had, slid, there(), range.closest("[data-field]").dataset.field, /Leave all of this out/.test(byId("form").textContent)].join();
+	})()`)
+	if got != "false,true,true,care.rebuild_share,true" {
+		t.Errorf("there before, the slider after a step, drawn anew, below, the section in the file: %s", got)
+	}
+	await(t, tab)
+}
+
 // Who types letter by letter sees what was typed, also where the form is drawn anew for
 // it; undo gives every text back; and nothing of one file can be saved beside another.
 func TestTyping(t *testing.T) {

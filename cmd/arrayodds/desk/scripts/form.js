@@ -8,11 +8,12 @@ const form = {
   focus: "",         // of what was added, to go there once it is drawn
   drawing: 0,        // counts how often it was drawn
 
-  // hear draws the form of a text that was read.
-  hear(answer) {
+  // hear draws the form of a text that was read. What somebody slides stays where it is: its
+  // first step may put a section into the file, for which the form is drawn anew later.
+  hear(answer, how = {}) {
     if (!answer.form) return;
     const shape = JSON.stringify(answer.form.sections.map(form.shapeOf));
-    if (shape !== form.shape) {
+    if (shape !== form.shape && !(how.slid && slider.shown)) {
       form.shape = shape;
       form.draw(answer.form);
     }
@@ -62,6 +63,7 @@ const form = {
     const typed = was && was.tagName === "INPUT" ? [was.value, was.selectionStart, was.selectionEnd] : null;
     form.clear();
     byId("form").append(...made.sections.map((section) => form.section(section)));
+    slider.keep(was);
     const to = form.focus || held;
     if (to) {
       const field = document.querySelector(`#form [data-path="${CSS.escape(to)}"]`);

@@ -23,6 +23,19 @@ const slider = {
     slider.path = "";
   },
 
+  // shown reports whether it stands in the form.
+  get shown() { return !!slider.box && slider.box.isConnected; },
+
+  // keep puts it below its field again where the form was drawn anew, with the focus that
+  // it had.
+  keep(focused) {
+    if (!slider.box) return;
+    const field = form.fields.get(slider.path);
+    if (!field) return slider.close();
+    field.box.append(slider.box);
+    if (slider.box.contains(focused)) focused.focus();
+  },
+
   // hear draws the curve anew where something else was changed, once the answer to that
   // is there.
   hear() {
