@@ -1,11 +1,14 @@
 package desk_test
 
 import (
+	"encoding/json"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
 	"arrayodds/cmd/arrayodds/desk"
+	"arrayodds/cmd/desk/session"
 )
 
 // A schedule that is dropped on the page becomes the cameras of the site, and a site that
@@ -42,6 +45,46 @@ func TestDropASchedule(t *testing.T) {
 	await(t, tab)
 	if got := tab.Ask(`site.text.split("\n").filter((line) => line.startsWith("cameras")).join() + document.getElementById("demand").textContent`); !strings.Contains(got, `"other.csv"`) || !strings.Contains(got, "9 cameras") {
 		t.Errorf("with another schedule the demand is %q", got)
+	}
+}
+
+// The law that was fitted to a record can be put into a drive of the site, and undone.
+func TestPutAFittedLawIntoTheSite(t *testing.T) {
+	record, err := os.ReadFile("../testdata/readme/fleet.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, _, err := session.New().Handle(t.Context(), "fit", []byte(`{"name": "fleet.csv", "until": "2026-06-30"}`), map[string][]byte{"record": record}, nil)
+	var fit struct{ Laws []struct{ Life string } }
+	if err == nil {
+		err = json.Unmarshal(answer, &fit)
+	}
+	if err != nil || len(fit.Laws) != 1 {
+		t.Fatalf("without a page the record gives %s, %v", answer, err)
+	}
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	await(t, tab)
+	got := tab.Await(fmt.Sprintf(`(async () => {
+		const text = site.text;
+		studies.record = { name: "fleet.csv", bytes: new TextEncoder().encode(%q) };
+		showStudy("fit");
+		byId("fit-until").value = "2026-06-30";
+		await studies.run("fit");
+		const offer = byId("fit-outs").querySelector(".law-of");
+		if (!offer) return "nothing is offered: " + byId("fit-status").textContent;
+		const drive = offer.querySelector("select");
+		drive.value = "drives.1";
+		offer.querySelector("button").click();
+		await site.queue;
+		const fitted = /^life = (\{.*\})/m.exec(site.text.split("[[drives]]")[2])[1];
+		const others = site.text.split("\n").filter((line) => !text.split("\n").includes(line)).length;
+		const wrong = site.errors.length;
+		await site.undo();
+		return [drive.options.length, others, wrong, site.text === text, fitted].join();
+	})()`, record))
+	drives := strings.Count(demo(t), "[[drives]]")
+	if want := fmt.Sprintf("%d,1,0,true,%s", drives, fit.Laws[0].Life); got != want {
+		t.Errorf("drives offered, changed lines, errors, undone, the law in the file: %s, want %s", got, want)
 	}
 }
 

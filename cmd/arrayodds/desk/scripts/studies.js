@@ -152,6 +152,7 @@ const studies = {
       byId(name + "-page").replaceChildren(frame);
       await outs.draw(name, byId(name + "-outs"), studies.engine[name]);
       if (answer.text) byId(name + "-outs").append(button("Put these into the site", () => site.read(answer.text)));
+      byId(name + "-outs").append(...(answer.laws || []).map(studies.giveLaw));
       studies.state(name, "");
       speak((answer.points || [])[0] || asks[name].title + " is done.");
     } catch (err) {
@@ -160,6 +161,34 @@ const studies = {
     } finally {
       if (studies.asked[name] === args) byId(name + "-stop").hidden = true;
     }
+  },
+
+  // giveLaw offers to put the law that was fitted to a label into a drive of the site: the
+  // one of that name is chosen first.
+  giveLaw(law) {
+    const drive = el("select", {});
+    const offer = () => {
+      const held = drive.value;
+      const drives = studies.drives();
+      drive.replaceChildren(...drives.map(({ path, label }) => el("option", { value: path }, label)));
+      const first = drives.find(({ path }) => path === held) || drives.find(({ label }) => label === law.label);
+      if (first) drive.value = first.path;
+    };
+    offer();
+    drive.addEventListener("focus", offer);
+    return el("span", { class: "law-of" }, el("label", {}, `The life of ${law.label} is that of `, drive), " ",
+      button("Put it into the site", async () => {
+        if (!drive.value) return complain("The site has no drives yet. Add one, and its life can be this.");
+        const { label } = studies.drives().find(({ path }) => path === drive.value) || {};
+        await site.change({ op: "set", path: drive.value + ".life", value: law.life });
+        speak(`The life of ${label} is set. Undo brings back what was there.`);
+      }));
+  },
+
+  // drives returns the drives of the site as the form has them.
+  drives() {
+    const section = site.answer && site.answer.form && site.answer.form.sections.find(({ path }) => path === "drives");
+    return section && section.items || [];
   },
 
   // output asks the worker that has the result; where that is gone, another works it
