@@ -40,7 +40,7 @@ var dist embed.FS
 var sources embed.FS
 
 // scripts are the files of the page's script, in their order; early.js goes before them.
-var scripts = []string{"dom", "engines", "site", "files", "scale", "form", "editor", "answers", "slider", "studies", "start"}
+var scripts = []string{"dom", "engines", "site", "files", "scale", "units", "form", "editor", "answers", "slider", "studies", "start"}
 
 // known is what the scripts need to know of the engine before it answers.
 type known struct {

@@ -55,6 +55,42 @@ func TestSlider(t *testing.T) {
 	}
 }
 
+// A bare number takes the unit that stands beside its field, one that has a unit keeps it;
+// a whole number has its bounds, and the arrow keys stay within them.
+func TestUnitsAndBounds(t *testing.T) {
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	await(t, tab)
+	tab.Ask(unfolded("section drives", "drives.0", "section cameras", "cameras.0", "section recorder"))
+	read := func(path string) string {
+		return tab.Ask(fmt.Sprintf(`form.fields.get(%q).box.querySelector("label").textContent + ": " + form.fields.get(%[1]q).field.text + form.fields.get(%[1]q).error.textContent`, path))
+	}
+	for _, c := range []struct{ path, typed, want string }{
+		{"drives.0.capacity", "9", "Capacity in TB needed: 9 TB"},
+		{"drives.0.capacity", "9500 GB", "Capacity needed: 9500 GB"},
+		{"drives.0.capacity", "8000", "Capacity in GB needed: 8000 GB"},
+		{"cameras.0.count", "7", "Count needed: 7"},
+	} {
+		tab.Await(typed(c.path, c.typed))
+		if got := read(c.path); got != c.want {
+			t.Errorf("typed %q into %s: %q, want %q", c.typed, c.path, got, c.want)
+		}
+	}
+	if got := tab.Await(`(async () => {
+		const press = async (path, key) => {
+			const field = form.fields.get(path).input;
+			field.focus();
+			field.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+			form.set.now && await form.set.now();
+			await site.queue;
+			return [field.value, field.getAttribute("aria-valuenow"), field.getAttribute("aria-valuemin"), field.getAttribute("aria-valuemax"), field.inputMode].join(" ");
+		};
+		await site.change({ op: "set", path: "recorder.bays", value: "1" });
+		return [await press("cameras.0.count", "ArrowUp"), await press("recorder.bays", "ArrowDown")].join(", ");
+	})()`); got != "8 8 1 100000 numeric, 1 1 1 10000 numeric" {
+		t.Errorf("by the arrow keys: value, now, lowest, highest, keyboard: %s", got)
+	}
+}
+
 // A slider of a section that the file does not have stays there, with the focus, when its
 // first step puts the section into the file, and when the form is drawn anew for that.
 func TestSliderOfASectionThatTheFileLacks(t *testing.T) {

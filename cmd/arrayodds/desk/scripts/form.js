@@ -179,20 +179,22 @@ const form = {
     if (field.kind === "bool" || (field.kind === "word" && field.words && field.words.length && !field.other)) {
       input = el("select", { ...common, onchange: () => input.value === "" ? form.change("remove", field.path) : form.change("set", field.path, input.value) });
     } else {
-      input = el("input", { ...common, type: "text", inputmode: /integer|number/.test(field.kind) ? "decimal" : null, oninput: () => {
+      input = el("input", { ...common, type: "text", ...counts(field), inputmode: { integer: "numeric", number: "decimal" }[field.kind], oninput: () => {
+        sayUnit(form.fields.get(field.path));
         // An empty field is a key that is left out, where it may be.
         if (input.value.trim() === "" && !field.required) form.drop(field.path);
-        else form.set(field.path, input.value);
+        else form.set(field.path, withUnit(form.fields.get(field.path).field, input.value));
       } });
       if (field.words && field.words.length) {
         input.setAttribute("list", id + "-words");
         box.append(el("datalist", { id: id + "-words" }, field.words.map((word) => el("option", { value: word }))));
       }
     }
-    box.prepend(el("label", { for: id }, field.label, field.required ? el("span", { class: "must" }, " needed") : null), tools);
+    const unit = el("span", { class: "unit" });
+    box.prepend(el("label", { for: id }, field.label, unit, field.required ? el("span", { class: "must" }, " needed") : null), tools);
     box.append(input);
     box.append(el("p", { class: "doc", id: id + "-doc" }, field.doc || ""), el("p", { class: "takes", id: id + "-takes" }, field.takes || ""), error);
-    form.fields.set(field.path, { box, input, error, tools, field });
+    form.fields.set(field.path, { box, input, unit, error, tools, field });
     return box;
   },
 
@@ -294,6 +296,8 @@ const form = {
     } else {
       if (input !== document.activeElement && input.value !== field.text) input.value = field.given ? field.text : "";
       input.placeholder = field.given ? "" : form.leftOut(field);
+      if (field.kind === "integer") field.number === undefined ? input.removeAttribute("aria-valuenow") : input.setAttribute("aria-valuenow", field.number);
+      sayUnit(form.fields.get(field.path));
     }
     form.tools(drawn);
   },
@@ -383,12 +387,6 @@ const form = {
     editor.goTo(error.line || 1);
   },
 };
-
-// rangeOf writes a range in TOML: numbers bare, all else in quotes.
-function rangeOf(...ends) {
-  const [low, likely, high] = ends.map((end) => end.trim()).map((end) => /^[-+]?[\d.]+(e[-+]?\d+)?$/i.test(end) ? end : end === "" ? "0" : JSON.stringify(end));
-  return `{ low = ${low}, likely = ${likely}, high = ${high} }`;
-}
 
 function under(path, top) { return top === "" ? !path.includes(".") : path === top || path.startsWith(top + "."); }
 
