@@ -105,8 +105,9 @@ picture: demo
 		--screenshot=testdata/report.png file://$(CURDIR)/$(DEMO)/report.html 2>/dev/null || \
 		{ echo "no picture within a minute: it wants a browser of the system, such as Debian's package chromium (CHROME= names one); the one in the npm package draws none" >&2; exit 1; }
 
-test: setup engine licences browser
-	$(TESTS) ./...
+# One browser for all tests that look at pages: to start it takes as long as a page.
+test: setup engine licences $(AXE)
+	go run ./charts/headless/fetch $(TESTS) ./...
 
 short: setup engine licences
 	$(TESTS) -short ./...

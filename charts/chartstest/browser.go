@@ -25,7 +25,7 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// shared is the browser of all tests of a package.
+// shared is the browser of all tests of a package: that of make test, or one of its own.
 var shared struct {
 	start   sync.Once
 	browser *headless.Browser
@@ -46,6 +46,9 @@ func Main(m *testing.M) {
 }
 
 func startShared() {
+	if shared.browser, shared.err = headless.Shared(); shared.browser != nil || shared.err != nil {
+		return
+	}
 	path, err := headless.Find()
 	if err == nil {
 		shared.profile, err = os.MkdirTemp("", "arrayodds-profile-")

@@ -28,32 +28,39 @@ type Browser struct {
 
 // Open starts the browser at a path. It keeps its profile in a folder, which should be
 // a new one, and in there its temporary files too, some of which it leaves behind.
-func Open(path, profile string) (*Browser, error) {
+func Open(path, profile string) (*Browser, error) { return open(path, profile) }
+
+func open(path, profile string, more ...chromedp.ExecAllocatorOption) (*Browser, error) {
 	if err := os.MkdirAll(profile, 0o700); err != nil {
 		return nil, err
 	}
-	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(),
+	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), append(more,
 		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.Env("TMPDIR="+profile), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-sync", true), chromedp.Flag("disable-dev-shm-usage", true),
 		// Tabs in the background would have their timers once a second, later once a minute.
 		chromedp.Flag("disable-background-timer-throttling", true),
 		// All tabs in one process: to start one for each takes longer than to draw in it.
-		chromedp.Flag("renderer-process-limit", "1"))
+		chromedp.Flag("renderer-process-limit", "1"), chromedp.Flag("disable-site-isolation-trials", true),
+		// As are these processes, which pages that fetch nothing and paint nothing do not need.
+		chromedp.Flag("in-process-gpu", true), chromedp.Flag("enable-features", "NetworkServiceInProcess2"))...)
 	ctx, cancel := chromedp.NewContext(allocator)
-	b := &Browser{ctx, cancelAllocator}
-	// The first use starts the browser and binds its life to ctx, which therefore has no
-	// deadline of its own.
+	if err := begin(ctx, cancel); err != nil {
+		cancelAllocator()
+		return nil, err
+	}
+	return &Browser{ctx, cancelAllocator}, nil
+}
+
+// begin uses a context for the first time, which starts or joins the browser and binds
+// what is had of it to ctx, which therefore has no deadline of its own.
+func begin(ctx context.Context, cancel context.CancelFunc) error {
 	late := time.AfterFunc(startTime, cancel)
 	err := chromedp.Do(ctx)
 	if !late.Stop() {
 		err = fmt.Errorf("it did not start within %v", startTime)
 	}
-	if err != nil {
-		b.cancel()
-		return nil, err
-	}
-	return b, nil
+	return err
 }
 
 // Tab returns the context of a new tab, whose time is bounded by [TabTime], and what
@@ -82,7 +89,8 @@ func (b *Browser) LastingTab() (context.Context, context.CancelFunc, error) {
 	return ctx, cancel, nil
 }
 
-// Close ends the browser and waits for it to be gone.
+// Close ends the browser and waits for it to be gone; one that another process shares
+// stays.
 func (b *Browser) Close() error {
 	ctx, cancel := context.WithTimeout(b.ctx, endTime)
 	defer cancel()
@@ -98,22 +106,23 @@ func Check(path string) error {
 		return err
 	}
 	defer os.RemoveAll(folder)
-	if err := checkIn(folder, path); err != nil {
+	b, err := Open(path, folder)
+	if err == nil {
+		err = b.check(folder)
+		b.Close()
+	}
+	if err != nil {
 		return fmt.Errorf("the browser %s does not show a page: %w", path, err)
 	}
 	return nil
 }
 
-func checkIn(folder, path string) error {
+// check shows the page, which it leaves in the folder.
+func (b *Browser) check(folder string) error {
 	page := filepath.Join(folder, "page.html")
 	if err := os.WriteFile(page, []byte("<!DOCTYPE html><title>Check</title><p><span>Seen</span></p>"), 0o644); err != nil {
 		return err
 	}
-	b, err := Open(path, filepath.Join(folder, "profile"))
-	if err != nil {
-		return err
-	}
-	defer b.Close()
 	ctx, cancel, err := b.Tab()
 	if err != nil {
 		return err

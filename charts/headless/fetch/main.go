@@ -4,6 +4,11 @@
 // tests and nowhere else.
 //
 //	go run ./charts/headless/fetch
+//
+// With a command it starts that browser and runs the command, whose tests then share
+// it, and ends it:
+//
+//	go run ./charts/headless/fetch go test ./...
 package main
 
 import (
@@ -18,7 +23,14 @@ import (
 )
 
 func main() {
-	path, err := browserFor()
+	if len(os.Args) > 1 {
+		status, err := share(os.Args[1], os.Args[2:]...)
+		if err != nil {
+			fmt.Fprintln(os.Stderr, err)
+		}
+		os.Exit(status)
+	}
+	path, err := browserFor(headless.Check)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
@@ -26,9 +38,9 @@ func main() {
 	fmt.Println(path)
 }
 
-// browserFor returns a browser that was seen to show a page.
-func browserFor() (string, error) {
-	path, err := working()
+// browserFor returns a browser that was seen to show a page, by check.
+func browserFor(check func(path string) error) (string, error) {
+	path, err := working(check)
 	if err == nil || os.Getenv("CHROME") != "" { // what was asked for is not replaced
 		return path, err
 	}
@@ -40,7 +52,7 @@ func browserFor() (string, error) {
 		fmt.Fprintf(os.Stderr, "no browser to test with: trying %s\n", w.name)
 		err := w.get()
 		if err == nil {
-			path, err = working()
+			path, err = working(check)
 		}
 		if err == nil {
 			return path, nil
@@ -54,12 +66,12 @@ func browserFor() (string, error) {
 
 // working returns the browser that tests would find, if it shows a page. One
 // that was fetched and does not is removed.
-func working() (string, error) {
+func working(check func(path string) error) (string, error) {
 	path, err := headless.Find()
 	if err != nil {
 		return "", err
 	}
-	err = headless.Check(path)
+	err = check(path)
 	if err == nil {
 		return path, nil
 	}
@@ -67,7 +79,7 @@ func working() (string, error) {
 		if err := os.RemoveAll(filepath.Dir(path)); err != nil {
 			return "", err
 		}
-		return working()
+		return working(check)
 	}
 	return "", err
 }
