@@ -1,5 +1,6 @@
 # make demo    build, compare the demo site, say where the report is
-# make test    everything that must hold;  make short   the same with fewer seeds, in seconds
+# make test    everything that must hold, a part of what takes long;  make short  fewer seeds, no browser, in seconds
+# make thorough  the whole of what make test takes a part of
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
@@ -9,7 +10,7 @@
 # make soak    new sites, commands and faults for SOAK=10m or as long as you like; SEED= names the first
 # make walk    the first hour of DEVELOPERS.md, taken in a copy
 # make bench   the benchmarks;  make fuzz   every fuzz target, FUZZTIME each
-# make calibrate  the intervals and samples of which make test takes a part, over all settings and seeds, half an hour
+# make calibrate  the intervals and samples of which make thorough takes a part, over all settings and seeds, half an hour
 # make setup   put the chart script in place;  make build   bin/arrayodds
 # make engine  the desk's engine: cmd/desk as WebAssembly, put in place for the build
 # make browser find a browser for the tests (CHROME= names one), get one where there is none
@@ -40,7 +41,7 @@ SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 # Tests alone call what is in here.
 FORTESTS = (array/hostile|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
 
-.PHONY: all setup engine licences browser build demo picture test short race lint digits browsers faults slurm soak walk bench calibrate fuzz clean
+.PHONY: all setup engine licences browser build demo picture test thorough short race lint digits browsers faults slurm soak walk bench calibrate fuzz clean
 
 all: build
 
@@ -108,6 +109,9 @@ picture: demo
 # One browser for all tests that look at pages: to start it takes as long as a page.
 test: setup engine licences $(AXE)
 	go run ./charts/headless/fetch $(TESTS) ./...
+
+thorough: export ARRAYODDS_THOROUGH = 1
+thorough: test
 
 short: setup engine licences
 	$(TESTS) -short ./...

@@ -80,6 +80,9 @@ func TestBatchesAgreeWithPlain(t *testing.T) {
 			s.Hazards = array.Hazards{CommonPerYear: 0.3, CommonEachDrive: 0.3, DegradedMultiplier: 2}
 		}},
 	} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		site, choice := simtest.OftenFailing()
 		choice.Drive.BatchVariance = 1
 		c.make(&site, &choice)

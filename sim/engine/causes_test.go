@@ -19,6 +19,9 @@ import (
 func TestCausesAddUpToTheLossInEveryLife(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		site, choice := simtest.OftenFailing()
 		c.Make(&site, &choice)
 		sys, err := model.New(site, choice)
@@ -81,7 +84,7 @@ func TestSharesAgainstTheChain(t *testing.T) {
 	case testing.Short():
 		seeds, fewest = 20, 15
 	}
-	for _, c := range []struct {
+	for i, c := range []struct {
 		spares.Chain
 		years    float64
 		accuracy float64
@@ -95,6 +98,9 @@ func TestSharesAgainstTheChain(t *testing.T) {
 		{Chain: spares.Chain{Drives: 16, Tolerance: 2, Spares: 1, FailurePerHour: 1e-6, Response: 500, Restock: 300, Rebuild: 30}, years: 5},
 		{Chain: spares.Chain{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 8, ShockPerHour: 0.02 / unit.HoursPerYear, ShockChance: 0.001}, years: 5},
 	} {
+		if !simtest.Part(i, 4) {
+			continue
+		}
 		hours := c.years * unit.HoursPerYear
 		whole, _ := extrapolated(c.Chain, func(c spares.Chain) float64 { return c.LossBy(hours) })
 		sys := chainSystem(c.Chain, hours)
@@ -201,6 +207,9 @@ func TestSharesOfBranchingAgreeWithPlain(t *testing.T) {
 		plainLives, branchingLives = 4000, 1024
 	}
 	for i, c := range shared {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		t.Run(c.Name, func(t *testing.T) {
 			site, choice := simtest.OftenFailing()
 			c.Make(&site, &choice)

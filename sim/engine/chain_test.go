@@ -26,8 +26,8 @@ func lossOf(t testing.TB, sys *model.System, opt Options) estimate.Estimate {
 
 // Against the exact transient solution of the Markov chain, which is checked by
 // itself in package exact: the estimate lies within 4 standard errors, which are 12 % of it
-// where the trials do, of all cases with -calibrate, of every third without (with -short
-// 40 % of every ninth). Where every life had a
+// where the trials do, of all cases with -calibrate, of every third with make thorough, of every ninth without
+// (with -short 40 % of it). Where every life had a
 // loss there is no standard error, and the interval covers what is exact.
 func TestLossChanceAgainstTheChain(t *testing.T) {
 	t.Parallel()
@@ -37,6 +37,8 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 		every = 1
 	case testing.Short():
 		accuracy, every = 0.2, 9
+	case !simtest.Thorough():
+		every = 9
 	}
 	least, most, cases := 1.0, 0.0, 0
 	for tolerance := 0; tolerance <= 4; tolerance++ {
@@ -87,7 +89,7 @@ func TestLossChanceAgainstTheChain(t *testing.T) {
 // to themselves under skip.
 func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct {
+	for i, c := range []struct {
 		drives, tolerance    int
 		perYear, chance      float64
 		lifeHours, meanHours float64
@@ -100,6 +102,9 @@ func TestLossChanceWithCommonCauseAgainstTheChain(t *testing.T) {
 		{6, 2, 3, 0.1, 100000, 100},
 		{8, 2, 1e-5, 1, 1e6, 24},
 	} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		sys := simtest.OneGroup(c.drives, c.tolerance, law.Constant{PerHour: 1 / c.lifeHours}, law.Exponential(c.meanHours), 43800)
 		sys.ShockRate, sys.ShockChance = c.perYear/unit.HoursPerYear, c.chance
 		p := exact.Chain{
@@ -137,7 +142,7 @@ func TestIntervalCoversTheChain(t *testing.T) {
 	case testing.Short():
 		seeds, least, most = 30, 24, 30
 	}
-	for _, c := range []struct {
+	for i, c := range []struct {
 		name string
 		sys  *model.System
 	}{
@@ -146,6 +151,9 @@ func TestIntervalCoversTheChain(t *testing.T) {
 		{"p near 10^-10", simtest.OneGroup(8, 3, law.Constant{PerHour: 1.0 / 500000}, law.Exponential(48), 43800)},
 		{"p near 10^-6, parallel", parallel(simtest.OneGroup(16, 2, law.Constant{PerHour: 1.0 / 400000}, law.Exponential(30), 43800))},
 	} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		t.Run(c.name, func(t *testing.T) {
 			p := chainOf(c.sys).LossBy(c.sys.Horizon)
 			covered := 0

@@ -16,9 +16,7 @@ import (
 // with -calibrate 43 to 50 of 50.
 func TestIntervalCoversManySlowRepairs(t *testing.T) {
 	t.Parallel()
-	if testing.Short() {
-		t.Skip("twenty runs take some seconds, and fewer tell nothing")
-	}
+	simtest.OnlyThorough(t, "twenty runs take some seconds, and fewer tell nothing")
 	sys := parallel(simtest.OneGroup(36, 4, law.Constant{PerHour: 1.0 / 60000}, law.Exponential(200), 43800))
 	p := chainOf(sys).LossBy(sys.Horizon)
 	seeds, least := 20, 16
@@ -43,7 +41,10 @@ func TestIntervalCoversManySlowRepairs(t *testing.T) {
 // least (a true 95 % has fewer in 1 of 380 such counts).
 func TestHighToleranceIsCoveredOrWarned(t *testing.T) {
 	t.Parallel()
-	for _, tolerance := range []int{8, 10, 12, 16} {
+	for i, tolerance := range []int{8, 10, 12, 16} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		for _, trials := range []int64{128, 512} {
 			sys := simtest.OneGroup(tolerance+2, tolerance, law.Constant{PerHour: 1.0 / 100000}, law.Exponential(100), 43800)
 			p := exact.Chain{

@@ -154,7 +154,7 @@ func TestFixedWaitsWhereSparesRunOut(t *testing.T) {
 	} {
 		lives, accuracy := 4000000, 0.02
 		if !*simtest.Calibrate {
-			if testing.Short() && i > 1 && i != 4 {
+			if !simtest.Thorough() && i > 1 && i != 4 {
 				continue
 			}
 			lives, accuracy = 300000, 0.05

@@ -111,8 +111,8 @@ var spareChains = []struct {
 // lives tell far more than that, what one of them may hide makes up the interval.
 //
 // That is with -calibrate. Without it is 33 to 40 of 40 seeds at every sixth setting,
-// each tolerance and a common cause among them, from intervals twice as wide, which a
-// true 95 % misses in 1 of 800 counts, and with -short 24 to 30 of 30 at three of these.
+// each tolerance and a common cause among them (without make thorough at three of these), from intervals twice as wide, which a
+// true 95 % misses in 1 of 800 counts, and with -short 24 to 30 of 30.
 func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 	t.Parallel()
 	seeds, fewest, mostOf, step := 40, 33, 40, 6
@@ -121,6 +121,8 @@ func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 		seeds, fewest, mostOf, step = 200, 180, 198, 1
 	case testing.Short():
 		seeds, fewest, mostOf, step = 30, 24, 30, 18
+	case !simtest.Thorough():
+		step = 18
 	}
 	least, most := 1.0, 0.0
 	all := 0
@@ -173,12 +175,15 @@ func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 // (They did, and a loss chance of 0.034 came out as 0.060.)
 func TestLossChanceWhereSparesAreOftenOut(t *testing.T) {
 	t.Parallel()
-	for _, c := range []spares.Chain{
+	for i, c := range []spares.Chain{
 		{Drives: 8, Tolerance: 2, Spares: 2, FailurePerHour: 1.0 / 8760, Response: 400, Restock: 600, Rebuild: 50},
 		{Drives: 8, Tolerance: 2, Spares: 3, FailurePerHour: 1.0 / 12000, Response: 300, Restock: 900, Rebuild: 30},
 		{Drives: 12, Tolerance: 3, Spares: 2, FailurePerHour: 1.0 / 15000, Response: 200, Restock: 800, Rebuild: 40},
 		{Drives: 6, Tolerance: 1, Spares: 2, FailurePerHour: 1.0 / 30000, Response: 300, Restock: 3000, Rebuild: 10},
 	} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		const hours = 2 * unit.HoursPerYear
 		p, off := lossByFixedRebuild(c, hours)
 		if off > 1e-3*p {

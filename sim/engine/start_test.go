@@ -152,6 +152,8 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 		seeds, far = 100, 6
 	case testing.Short():
 		seeds = 2
+	case !simtest.Thorough():
+		seeds = 5
 	}
 	runs, covered := 0, 0
 	states := begunStates()
@@ -195,6 +197,9 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 func TestBranchingAgreesWithPlainFromAState(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		site, choice := simtest.OftenFailing()
 		c.Make(&site, &choice)
 		site.ServiceLife = 2000

@@ -44,18 +44,19 @@ func askTo(t testing.TB, accuracy float64, workers int, arrays ...Array) Result 
 	return r
 }
 
-// years returns how many replicates of the year to simulate: with -short so many, else those
-// of the program.
-func years(short int) int {
-	if testing.Short() {
-		return short
+// years returns how many replicates of the year to simulate: with make thorough those of
+// the program, else so many.
+func years(few int) int {
+	if !simtest.Thorough() {
+		return few
 	}
 	return 0
 }
 
-// coarse is the accuracy of tests in which it does not matter: with -short less than usual.
+// coarse is the accuracy of tests in which it does not matter: as usual with make
+// thorough, else less.
 func coarse() float64 {
-	if testing.Short() {
+	if !simtest.Thorough() {
 		return quietAccuracy
 	}
 	return DefaultAccuracy
@@ -174,7 +175,7 @@ func TestFleetOfOneIsNow(t *testing.T) {
 		}
 		opt := usual()
 		opt.MaxTrials = 200_000
-		if testing.Short() {
+		if !simtest.Thorough() {
 			opt.MaxTrials = 20_000
 		}
 		alone, err := now.Ask(context.Background(), now.Request{Site: a.Site, Choice: a.Choice, State: a.State, Options: opt})
@@ -208,7 +209,7 @@ func TestFleetOfOneIsNow(t *testing.T) {
 func TestSameDigits(t *testing.T) {
 	t.Parallel()
 	n := 40
-	if testing.Short() {
+	if !simtest.Thorough() {
 		n = 12
 	}
 	arrays := readMade(t, makeFleet(t, n, 3), usual()).Arrays

@@ -142,7 +142,7 @@ func TestYearOfTwoLogs(t *testing.T) {
 	const first, second = 200 * afr, 200 * afr * a / b
 	variance := first + second + (first*first+second*second)/a
 	n := mostReplicates
-	if testing.Short() {
+	if !simtest.Thorough() {
 		n = shortYears
 	}
 	got := math.Pow(y.Failures.RelativeError*y.Failures.Value, 2) * float64(n)

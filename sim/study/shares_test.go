@@ -33,6 +33,9 @@ degraded_multiplier = { low = 1, likely = 1, high = 1.00001 }
 		seeds, least = 20, 17
 	}
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
+		if !simtest.Part(k, 2) {
+			continue
+		}
 		first, total := chainShares(shape[0], shape[1])
 		covered := [4]int{}
 		var last RankedChoice
@@ -130,6 +133,9 @@ restore = { exponential = "48 h" }
 		}
 	}
 	for plain, least := range map[bool]int{false: 0, true: shareRows * (len(inputs) + 2)} {
+		if plain && !simtest.Thorough() {
+			continue
+		}
 		a.Options.Plain, a.Options.MaxTrials = plain, 1e6
 		if plain {
 			a.Options.MaxTrials = shareTrials

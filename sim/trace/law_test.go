@@ -185,13 +185,13 @@ var several = []simtest.Variation{
 
 // A thousandth is the chance of a false alarm, over all comparisons together
 // (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
-// have them are compared and their values. With -calibrate it is twice the lives, with
-// -short every third site.
+// have them are compared and their values. With -calibrate it is twice the lives, without
+// make thorough every third site.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))
 	for i, c := range sites {
-		if testing.Short() && i%3 != 0 {
+		if !simtest.Part(i, 3) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {

@@ -261,7 +261,7 @@ func (l *checked) heldAt(at float64, after bool) float64 {
 
 func TestLivesAreReproducible(t *testing.T) {
 	sites := []int{3, 5, 8} // spares; stop; common cause
-	if testing.Short() {
+	if !simtest.Thorough() {
 		sites = sites[:1]
 	}
 	for _, of := range sites {
@@ -330,9 +330,24 @@ func TestLivesThatCannotBe(t *testing.T) {
 	if _, err := Run(ctx, site, bits, 1, false, opt); !errors.As(err, &long) {
 		t.Errorf("read errors by the thousand: %v", err)
 	}
-	if testing.Short() {
-		return // what follows goes up to the bound on a life's events
+	if simtest.Thorough() { // goes up to the bound on a life's events
+		holdsToItsBounds(t, site, choice, opt)
 	}
+
+	gone, cancel := context.WithCancel(ctx)
+	cancel()
+	for _, only := range []bool{false, true} {
+		if _, err := Run(gone, site, choice, 1, only, opt); !errors.Is(err, context.Canceled) {
+			t.Errorf("cancelled: %v", err)
+		}
+	}
+}
+
+// holdsToItsBounds holds lives with as many events as are allowed against that they are
+// refused.
+func holdsToItsBounds(t *testing.T, site array.Site, choice array.Choice, opt engine.Options) {
+	var long *LongLifeError
+	ctx := context.Background()
 	busy := choice
 	busy.Layout, busy.Drives, busy.Groups = array.Layout{Level: array.JBOD}, 4, 1
 	busy.Drive.Life = array.ConstantRate{AFR: 3000}
@@ -350,13 +365,5 @@ func TestLivesThatCannotBe(t *testing.T) {
 	many.Drive.LatentMean = 8
 	if _, err := Run(ctx, site, many, MaxLives, false, opt); !errors.As(err, &long) || !long.Together {
 		t.Errorf("100 lives with defects by the thousand: %v", err)
-	}
-
-	gone, cancel := context.WithCancel(ctx)
-	cancel()
-	for _, only := range []bool{false, true} {
-		if _, err := Run(gone, site, choice, 1, only, opt); !errors.Is(err, context.Canceled) {
-			t.Errorf("cancelled: %v", err)
-		}
 	}
 }

@@ -17,7 +17,7 @@ import (
 func TestTracedSectorsAgreeWithPlain(t *testing.T) {
 	t.Parallel()
 	sites := []int{4, 6, 17} // those under skip with defects
-	if testing.Short() {
+	if !simtest.Thorough() {
 		sites = sites[2:]
 	}
 	for _, of := range sites {

@@ -46,7 +46,7 @@ func known() float64 {
 // Against the exact chain without spares, common cause among it.
 func TestLossAgainstTheChain(t *testing.T) {
 	t.Parallel()
-	for _, c := range []exact.Chain{
+	for i, c := range []exact.Chain{
 		{Drives: 8, Tolerance: 0},
 		{Drives: 8, Tolerance: 1},
 		{Drives: 8, Tolerance: 4},
@@ -55,6 +55,9 @@ func TestLossAgainstTheChain(t *testing.T) {
 		{Drives: 12, Tolerance: 3, ShockPerHour: 1e-5, ShockChance: 0.02},
 		{Drives: 8, Tolerance: 2, ShockPerHour: 1e-9, ShockChance: 0.3, Parallel: true},
 	} {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		c.FailurePerHour, c.RestorePerHour = 1/500e3, 1.0/48
 		sys := simtest.OneGroup(c.Drives, c.Tolerance, simtest.HalfMillionHours, law.Exponential(48), fiveYears)
 		sys.Repair.Parallel = c.Parallel
@@ -90,7 +93,7 @@ func TestLossAgainstTheChainWithSpares(t *testing.T) {
 		{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 20, DegradedFactor: 2},
 		{Drives: 8, Tolerance: 3, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 300, Restock: 1000, Rebuild: 20, ShockPerHour: 1e-5, ShockChance: 0.01},
 	} {
-		if testing.Short() && i%3 > 0 {
+		if !simtest.Part(i, 3) {
 			continue
 		}
 		p, off := c.LossByFixedRebuild(fiveYears)
@@ -130,7 +133,10 @@ func TestLossAgainstSingleLives(t *testing.T) {
 	if testing.Short() {
 		lives = 500
 	}
-	for _, v := range simtest.Sites {
+	for i, v := range simtest.Sites {
+		if !simtest.Part(i, 3) {
+			continue
+		}
 		site, choice := simtest.OftenFailing()
 		v.Make(&site, &choice)
 		if choice.Drive.BatchVariance > 0 && choice.HotSpares > 0 { // in which failures are so many that every life is long
