@@ -12,6 +12,7 @@ import (
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/partfile"
 	"arrayodds/sim"
+	"arrayodds/sim/simtest"
 )
 
 // dividedQuestions are what is divided in tests: every command that can be.
@@ -34,6 +35,7 @@ func TestMergedIsOneRun(t *testing.T) {
 		"shop": "../../array/site/starter/shop.toml", "depot": "../../array/site/starter/depot.toml",
 	}
 	few := map[string][]int{"saltmarsh": {7}, "depot": {3}} // those with many systems, without -all
+	part := !*all && !simtest.Thorough()                    // of sites, commands and numbers
 	for name, path := range sites {
 		path, err := filepath.Abs(path)
 		if err != nil {
@@ -42,9 +44,9 @@ func TestMergedIsOneRun(t *testing.T) {
 		for _, q := range dividedQuestions {
 			ns := []int{1, 2, 3, 7}
 			switch {
-			case testing.Short() && (few[name] != nil || q.flags != nil && q.flags[0] == "--thorough"):
-				continue // under the race detector it takes minutes
-			case testing.Short():
+			case part && (few[name] != nil || q.flags != nil && q.flags[0] == "--thorough"):
+				continue // it takes long, and under the race detector minutes
+			case part:
 				ns = []int{3}
 			case q.flags != nil && q.flags[0] == "--thorough" && name != "hut":
 				continue // it takes long
@@ -124,7 +126,7 @@ func TestPartOfAnotherVersion(t *testing.T) {
 func TestPartsThatDoNotFit(t *testing.T) {
 	dir := t.TempDir()
 	for i, q := range dividedQuestions {
-		if q.flags != nil && q.flags[0] == "--thorough" && testing.Short() {
+		if q.flags != nil && q.flags[0] == "--thorough" && !simtest.Thorough() {
 			continue // it takes long
 		}
 		path := filepath.Join(dir, fmt.Sprint(i, ".part"))

@@ -91,7 +91,10 @@ func TestPolynomialAgainstAnalyticIndices(t *testing.T) {
 	t.Parallel()
 	first, total, variance := ishigamiExact()
 	known{"Ishigami", own(3), plain(ishigami), first, total, 3.5, variance}.check(t, 0.002)
-	for _, weights := range [][]float64{{4.5, 9, 9, 20, 99, 99}, {1, 2, 4.5, 9}} {
+	for i, weights := range [][]float64{{1, 2, 4.5, 9}, {4.5, 9, 9, 20, 99, 99}} {
+		if !simtest.Part(i, 2) {
+			continue
+		}
 		first, total, variance = productExact(weights)
 		known{fmt.Sprint("g-function ", weights), own(len(weights)), plain(product(weights)), first, total, 1, variance}.check(t, 0.02)
 	}
@@ -114,6 +117,9 @@ func TestPolynomialUnderNoise(t *testing.T) {
 	first[0], first[1], first[2] = v[0]/all, v[1]/all, v[2]/all
 	total[0], total[1], total[2], total[3] = (v[0]+v[3])/all, v[1]/all, v[2]/all, v[3]/all
 	for sd, tolerance := range map[float64]float64{0: 1e-9, 0.02: 0.003, 0.2: 0.03} {
+		if sd == 0.02 && !simtest.Thorough() {
+			continue
+		}
 		calls := uint64(0)
 		eval := func(_ context.Context, rows [][]float64) ([]float64, error) {
 			calls++

@@ -32,14 +32,14 @@ func bisect(low, high float64, f func(float64) float64) float64 {
 
 // Over 40 seeds each, the interval of the break-even covers the root of the
 // exact chain in 91 to 98 % of all, and the value is never far off. That is with
-// -calibrate; without it is 12 seeds each, with -short 3.
+// -calibrate; with make thorough it is 12 seeds each, else 3.
 func TestBreakEvenCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least, share := 12, 9, 0.85 // a true 95 % falls below in 1 of 450
 	switch {
 	case *simtest.Calibrate:
 		seeds, least, share = 40, 33, 0.91 // in 1 of 1 400
-	case testing.Short():
+	case !simtest.Thorough():
 		seeds, least, share = 3, 2, 0 // in 1 of 140
 	}
 	five, six := simtest.NewChained(array.RAID5, 6, 0.02, 48), simtest.NewChained(array.RAID6, 8, 0.02, 48)
