@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/charts/page"
+	"arrayodds/sim/simtest"
 )
 
 // Seen is what a page looks like from within.
@@ -96,14 +97,18 @@ type PageCase struct {
 }
 
 // CheckInBrowser looks at each page in a tab of its own, side by side: at the first,
-// which should show the most, at all widths, at each other one at the narrowest, where
-// room is scarcest, and at every second of these at the widest too. It is opened once and
-// then resized; at the first width it is gone through by keyboard.
+// which should show the most, at the least and the greatest width, and by keyboard, at
+// each other one at the least, where room is scarcest. With make thorough it looks at the
+// first at all widths, at every second other one at the greatest too, and goes through
+// all by keyboard. A page is opened once and then resized.
 func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
-		widths := Widths
-		if i > 0 {
-			widths = []int{Widths[0], Widths[2]}[:1+i%2]
+		widths := []int{Widths[0], Widths[2]}
+		switch {
+		case i == 0 && simtest.Thorough():
+			widths = Widths
+		case i > 0 && (i%2 == 0 || !simtest.Thorough()):
+			widths = widths[:1]
 		}
 		t.Run(p.Name, func(t *testing.T) {
 			t.Parallel()
@@ -122,7 +127,7 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 				if p.Check != nil {
 					p.Check(t, tab, s)
 				}
-				if k == 0 {
+				if k == 0 && (i == 0 || simtest.Thorough()) {
 					tab.CheckKeys()
 				}
 			}

@@ -9,6 +9,7 @@ import (
 	"arrayodds/charts/chartstest"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/desk/session"
+	"arrayodds/sim/simtest"
 )
 
 // withFirst returns a site with what the command works out of it as it writes the page.
@@ -39,6 +40,9 @@ func TestFirstFiguresBeforeTheEngine(t *testing.T) {
 	}
 	await(t, tab)
 
+	if !simtest.Thorough() {
+		return // to start another engine takes seconds
+	}
 	// A site in a link goes before the one that the page was written with.
 	link := tab.Await(`linkTo(site.text.replace(/^name = .*$/m, 'name = "Linked"'))`)
 	other := chartstest.NewTab(t)
