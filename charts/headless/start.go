@@ -117,16 +117,14 @@ func Check(path string) error {
 	return nil
 }
 
-// check shows the page, which it leaves in the folder.
+// check shows the page, which it leaves in the folder, in the tab that the browser begins
+// with. It stays there, and with it the process in which all other pages run as well.
 func (b *Browser) check(folder string) error {
 	page := filepath.Join(folder, "page.html")
 	if err := os.WriteFile(page, []byte("<!DOCTYPE html><title>Check</title><p><span>Seen</span></p>"), 0o644); err != nil {
 		return err
 	}
-	ctx, cancel, err := b.Tab()
-	if err != nil {
-		return err
-	}
+	ctx, cancel := context.WithTimeout(b.ctx, TabTime)
 	defer cancel()
 	if err := chromedp.Do(ctx, chromedp.Navigate("file://"+filepath.ToSlash(page))); err != nil {
 		return err
