@@ -16,6 +16,7 @@ import (
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
+	"arrayodds/sim/simtest"
 	"arrayodds/sim/study"
 )
 
@@ -111,7 +112,7 @@ func await(t *testing.T, tab *chartstest.Tab) {
 // site, begun and changed in the page, is in TestFromAnEmptyPageToASheet.)
 func TestSameDigitsAsTheCommand(t *testing.T) {
 	beside := os.DirFS(folderWith(t, "plan.csv", plan))
-	for _, c := range []struct {
+	for i, c := range []struct {
 		name  string
 		open  func(*testing.T, desk.Given, int) *chartstest.Tab
 		given desk.Given
@@ -119,6 +120,9 @@ func TestSameDigitsAsTheCommand(t *testing.T) {
 		{"the demo", lent, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}},
 		{"a schedule that the page carries", opened, desk.Given{Name: "plan.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}}},
 	} {
+		if !simtest.Part(i, 2) {
+			continue // to start another engine takes seconds
+		}
 		t.Run(c.name, func(t *testing.T) {
 			tab := c.open(t, c.given, 1280)
 			await(t, tab)
