@@ -1,6 +1,6 @@
 # make demo    build, compare the demo site, say where the report is
 # make test    everything that must hold, a part of what takes long;  make short  fewer seeds, no browser, in seconds
-# make thorough  the whole of what make test takes a part of
+# make thorough  the whole of what make test takes a part of: make test THOROUGH=1
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
@@ -110,8 +110,10 @@ picture: demo
 test: setup engine licences $(AXE)
 	go run ./charts/headless/fetch $(TESTS) ./...
 
-thorough: export ARRAYODDS_THOROUGH = 1
-thorough: test
+test: export ARRAYODDS_THOROUGH = $(THOROUGH)
+
+thorough:
+	$(MAKE) test THOROUGH=1
 
 short: setup engine licences
 	$(TESTS) -short ./...
