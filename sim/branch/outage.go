@@ -11,9 +11,8 @@ import (
 // outage is a length that is drawn twice, once tilted.
 type outage struct {
 	sum   *law.Sum
-	power []int     // by the failures still needed for a loss: the tilt that serves
-	mean  []float64 // of sum, by the tilt
-	less  float64   // what sum has beyond the length that was asked for
+	power []int   // by the failures still needed for a loss: the tilt that serves
+	less  float64 // what sum has beyond the length that was asked for
 }
 
 func (b *Simulator) prepareOutages() {
@@ -53,27 +52,13 @@ func (b *Simulator) prepare(need, drives int, less, fixed float64, laws ...law.T
 	if mean := sys.Life.Cumulative(sys.Horizon) * float64(drives); mean > 0 && sys.Uncertain == 0 {
 		enough = min(enough, sys.Horizon/mean)
 	}
-	for r := 0; r <= need; r++ {
-		o.mean = append(o.mean, o.sum.MeanTilted(r))
-	}
 	for r := 1; r <= need; r++ {
 		o.power[r] = 1
-		for p := 2; p <= r && o.mean[p] < enough; p++ {
+		for p := 2; p <= r && o.sum.MeanTilted(p) < enough; p++ {
 			o.power[r] = p
 		}
 	}
 	return o
-}
-
-// powerWithin returns the tilt that serves with so many failures still needed for a loss
-// where the group is restored by a level in so many hours, whatever the outage's length. A
-// longer one is no more dangerous then.
-func (o *outage) powerWithin(need int, hours float64) int {
-	p := o.power[need]
-	for p > 0 && o.mean[p-1] > hours {
-		p--
-	}
-	return p
 }
 
 func (b *Simulator) prepareStays() {
@@ -106,7 +91,7 @@ func (b *Simulator) begin(l *line, g, of int, o *outage) {
 	own := o.sum.Draw(b.rnd) - o.less
 	if l.twin == none && o.sum.Random() {
 		need := b.sys.Tolerance - l.groups[g].level + 1
-		tilted, weight := o.sum.DrawMixed(b.rnd, o.powerWithin(need, b.untilRestored(l, g)))
+		tilted, weight := o.sum.DrawMixed(b.rnd, o.power[need])
 		tilted -= o.less
 		if l.main {
 			b.tr.Control(model.Outages, l.w*(weight-1))
