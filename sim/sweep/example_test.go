@@ -43,9 +43,9 @@ func ExampleRun() {
 		fmt.Printf("%d h: %s times as likely (%s)\n", hours, figure.Ratio(times), figure.RatioInterval(times))
 	}
 	// Output:
-	// 24 h: 1 in 710 000
-	// 72 h: 2.86 times as likely (2.798 to 2.921)
-	// 168 h: 9.3 times as likely (9.03 to 9.61)
+	// 24 h: 1 in 700 000
+	// 72 h: 2.87 times as likely (2.799 to 2.944)
+	// 168 h: 9.3 times as likely (8.96 to 9.60)
 }
 
 // The mean response at which a loss within five years has a chance of 1 in 100 000.
@@ -57,5 +57,5 @@ func ExampleFindBreakEven() {
 	}
 	fmt.Printf("%.0f h (%.0f to %.0f h)\n", found.Value, found.Low, found.High)
 	// Output:
-	// 139 h (137 to 142 h)
+	// 140 h (137 to 143 h)
 }
