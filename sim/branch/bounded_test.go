@@ -1,7 +1,6 @@
 package branch
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -65,7 +64,7 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			bounded, exact := means(true), means(false)
 			for q := range exact {
 				if exact[q].sum > 0 {
-					bounded[q].equals(t, fmt.Sprintf("%s", model.Quantity(q)), &exact[q])
+					bounded[q].equals(t, model.Quantity(q).String(), &exact[q])
 				}
 			}
 		})
