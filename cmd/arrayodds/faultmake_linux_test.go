@@ -9,6 +9,8 @@ import (
 	"strings"
 	"syscall"
 	"time"
+
+	"golang.org/x/sys/unix"
 )
 
 // undisturbed runs the command without a fault.
@@ -54,12 +56,19 @@ func inReadOnlyFolder(r *faultRun) faultOutcome {
 // computed by then, and the outputs are on disk.
 func folderVanishes(r *faultRun) faultOutcome {
 	pipe := r.mkfifo("pipe")
+	// The pipe holds less than is written to it, so that the command waits while the folder
+	// goes. It is as large again once nobody has it open.
+	small, err := os.OpenFile(pipe, os.O_RDWR, 0)
+	r.check(err)
+	_, err = unix.FcntlInt(small.Fd(), unix.F_SETPIPE_SZ, 4096)
+	r.check(err)
 	s := r.start(r.cmd(""))
 	reader, err := os.Open(pipe)
 	r.check(err)
 	_, err = io.ReadFull(reader, make([]byte, 1))
 	r.check(err)
 	r.check(os.Rename(r.path("out"), r.path("elsewhere")))
+	r.check(small.Close()) // else the pipe would never end
 	_, err = io.Copy(io.Discard, reader)
 	r.check(err)
 	r.check(reader.Close())
