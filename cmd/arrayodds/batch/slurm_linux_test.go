@@ -68,7 +68,7 @@ func TestSlurmArray(t *testing.T) {
 	c.check(err)
 	c.check(os.WriteFile(filepath.Join(c.dir, "site.toml"), text, 0o644))
 	c.check(os.WriteFile(filepath.Join(c.dir, "parts.slurm"), []byte(Slurm), 0o644))
-	asked := []string{"compare", "site.toml", "--blocks", "300"}
+	asked := []string{"compare", "site.toml", "--blocks", "1500"}
 
 	job := c.submit(nil, append([]string{"--array=1-4", "parts.slurm"}, asked...))
 	c.until("task 3 runs", func() bool {
@@ -80,7 +80,7 @@ func TestSlurmArray(t *testing.T) {
 	merge := exec.Command(*slurm, "merge", "site-1-of-4.part", "site-2-of-4.part", "site-4-of-4.part", "--json", "merged.json", "--html", "merged.html")
 	merge.Dir = c.dir
 	said, err := merge.CombinedOutput()
-	if want := "arrayodds: part 3 of 4 is missing; run: arrayodds compare site.toml --blocks 300 --part 3/4\n"; err == nil || string(said) != want {
+	if want := "arrayodds: part 3 of 4 is missing; run: arrayodds compare site.toml --blocks 1500 --part 3/4\n"; err == nil || string(said) != want {
 		t.Fatalf("%v: %s, want %s", err, said, want)
 	}
 	if left, _ := filepath.Glob(filepath.Join(c.dir, "*part*")); len(left) != 4 { // three, and the script
