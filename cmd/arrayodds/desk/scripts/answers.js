@@ -150,6 +150,7 @@ const answers = {
     const body = byId("rows");
     body.replaceChildren(...places.map((place) => answers.row(rows[place].row, scale, goal)));
     byId("scale").replaceChildren(scale ? axis(scale) : "");
+    byId("in-order").textContent = settled ? ", the least first" : "";
     byId("goal-key").hidden = !goal;
     byId("answer-table").hidden = !rows.length;
   },
