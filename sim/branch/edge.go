@@ -39,11 +39,10 @@ func (b *Simulator) edge(l *line) {
 	at := l.now + x
 	g := b.pickSource(l, win.edges, x)
 	bySector := b.sys.Stop && unread > 0 && b.lostBySector(l, g, x)
-	young, picked := none, false
-	if !bySector && b.bounded(l, g) {
+	young, picked := none, !bySector && b.bounded(l, g)
+	if picked {
 		share := 1.0
 		young, share = b.pickBounded(l, g, x)
-		picked = true
 		w *= share
 	}
 	if unread == 0 || b.sys.Stop {
@@ -56,11 +55,7 @@ func (b *Simulator) edge(l *line) {
 		}
 		b.firstLoss(l, at, w, by)
 		for range b.marksPassed(w) {
-			loss := b.edgeLoss(l, g, x, bySector, picked)
-			if picked {
-				loss.Drive = b.driveOf(l, young)
-			}
-			b.catch(l, loss)
+			b.catch(l, b.edgeLoss(l, g, x, bySector, picked, young))
 		}
 	}
 

@@ -133,14 +133,15 @@ func (b *Simulator) aside(draw func()) {
 }
 
 // edgeLoss returns the loss of a group at its tolerance x hours from now, as it is
-// caught.
-func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector, picked bool) history.Loss {
-	loss := history.Loss{At: l.now + x, By: history.ByReadError, Group: g}
-	if !bySector {
-		loss.By = history.ByDrive
-		if picked {
-			return loss
-		}
+// caught. young is the drive that fails, where it was picked already.
+func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector, picked bool, young int) history.Loss {
+	loss := history.Loss{At: l.now + x, By: history.ByDrive, Group: g}
+	switch {
+	case bySector:
+		loss.By = history.ByReadError
+	case picked:
+		loss.Drive = b.driveOf(l, young)
+	default:
 		b.aside(func() { loss.Drive = b.driveOf(l, b.pickDrive(l, g, x)) })
 	}
 	return loss
