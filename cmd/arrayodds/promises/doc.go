@@ -57,9 +57,9 @@
 // The same version, site, seed and flags give the same bytes of JSON, CSV and pages, for
 // any number of workers (--workers), at any time and in any time zone. No date and no
 // clock goes into a result but that of a state file. It does not depend on the processor,
-// and the desk, in a browser, gives the command's digits. The programs of a release for
-// arm64 are built without fused products; of one that is built for it otherwise the last
-// digits may differ.
+// and the desk, in a browser, gives the command's digits. That holds of the programs of a
+// release, which are built without fused products; of one that is built otherwise for
+// arm64, or with GOAMD64=v3, the last digits may differ.
 //
 // Another version may give other digits from one seed, as it draws other random numbers
 // or draws them in another order. The new figures then lie as far from the old ones as
