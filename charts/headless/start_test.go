@@ -5,10 +5,22 @@ import (
 	"path/filepath"
 	"runtime"
 	"testing"
+
+	"arrayodds/sim/simtest"
 )
 
-// A browser that passes is in [TestShare].
+// A browser that passes is looked at with make thorough alone: it is started, as that of
+// [TestShare] is.
 func TestCheck(t *testing.T) {
+	if simtest.Thorough() && !testing.Short() {
+		path, err := Find()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := Check(path); err != nil {
+			t.Error(err)
+		}
+	}
 	if runtime.GOOS == "windows" {
 		return // has no scripts that start like this
 	}
