@@ -98,19 +98,8 @@ func TestPartOfAnotherVersion(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		part, err := partfile.Read(data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		change(&part)
-		var b bytes.Buffer
-		if err := partfile.Write(&b, part); err != nil {
-			t.Fatal(err)
-		}
 		other := filepath.Join(dir, name)
-		if err := os.WriteFile(other, b.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		part := writeChanged(t, other, data, change)
 		var out, errOut strings.Builder
 		p := program{in: strings.NewReader(""), out: &out, err: &errOut, simulate: sim.Run}
 		status := p.run(t.Context(), []string{"arrayodds", "merge", other, "--html", filepath.Join(dir, "x.html")})
@@ -141,18 +130,7 @@ func TestPartsThatDoNotFit(t *testing.T) {
 			"short":          func(p *partfile.Part) { p.Found[0].Data = p.Found[0].Data[:40] },
 			"something else": func(p *partfile.Part) { p.Found[0].Data = []byte("something else") },
 		} {
-			part, err := partfile.Read(data)
-			if err != nil {
-				t.Fatal(err)
-			}
-			change(&part)
-			var b bytes.Buffer
-			if err := partfile.Write(&b, part); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
+			writeChanged(t, path, data, change)
 			var out, errOut strings.Builder
 			p := program{in: strings.NewReader(""), out: &out, err: &errOut, simulate: sim.Run}
 			status := p.run(t.Context(), []string{"arrayodds", "merge", path, "--html", filepath.Join(dir, "x.html")})
@@ -161,6 +139,24 @@ func TestPartsThatDoNotFit(t *testing.T) {
 			}
 		}
 	}
+}
+
+// writeChanged writes a part with a change to a path, and returns it.
+func writeChanged(t *testing.T, path string, data []byte, change func(*partfile.Part)) partfile.Part {
+	t.Helper()
+	part, err := partfile.Read(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	change(&part)
+	var b bytes.Buffer
+	if err := partfile.Write(&b, part); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return part
 }
 
 // answered runs a command line, and returns what it prints and what it writes in every
