@@ -26,9 +26,9 @@ func lossOf(t testing.TB, sys *model.System, opt Options) estimate.Estimate {
 
 // Against the exact transient solution of the Markov chain, which is checked by
 // itself in package exact: the estimate lies within 4 standard errors, which are 12 % of it
-// where the trials do, of all cases with -calibrate, of every third with make thorough, of every ninth without
-// (with -short 40 % of it). Where every life had a
-// loss there is no standard error, and the interval covers what is exact.
+// where the trials do, of all cases with -calibrate, of every third with make thorough, of
+// every ninth without (with -short 40 % of it). Where every life had a loss there is no
+// standard error, and the interval covers what is exact.
 func TestLossChanceAgainstTheChain(t *testing.T) {
 	t.Parallel()
 	accuracy, every := 0.06, 3

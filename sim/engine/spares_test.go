@@ -111,8 +111,9 @@ var spareChains = []struct {
 // lives tell far more than that, what one of them may hide makes up the interval.
 //
 // That is with -calibrate. Without it is 33 to 40 of 40 seeds at every sixth setting,
-// each tolerance and a common cause among them (without make thorough at three of these), from intervals twice as wide, which a
-// true 95 % misses in 1 of 800 counts, and with -short 24 to 30 of 30.
+// each tolerance and a common cause among them (without make thorough at three of these),
+// from intervals twice as wide, which a true 95 % misses in 1 of 800 counts, and with -short
+// 24 to 30 of 30.
 func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 	t.Parallel()
 	seeds, fewest, mostOf, step := 40, 33, 40, 6

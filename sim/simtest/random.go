@@ -9,9 +9,9 @@ import (
 )
 
 // CheckSites checks a property of so many random sites with make thorough, of half of
-// them without and of a quarter with -short: the same ones in every run, because chance is compared with chance here and
-// four standard errors are passed now and then. -rapid.seed and -rapid.checks ask
-// for others. It must not be called by tests that run in parallel, since those are
+// them without and of a quarter with -short: the same ones in every run, because chance is
+// compared with chance here and four standard errors are passed now and then. -rapid.seed
+// and -rapid.checks ask for others. It must not be called by tests that run in parallel, since those are
 // flags of the whole program.
 func CheckSites(t *testing.T, checks int, property func(*rapid.T)) {
 	t.Helper()
