@@ -39,7 +39,7 @@ LARGEST  = 4750000
 SYSTEMS  = linux/386 windows/amd64 darwin/arm64
 
 # Tests alone call what is in here.
-FORTESTS = (array/hostile|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
+FORTESTS = (array/(hostile|thorough)|charts/(headless|chartstest)|cmd/arrayodds/export/schematest|sim/simtest|sim/exact/spares)
 
 .PHONY: all setup engine licences browser build demo picture test thorough short race lint digits browsers faults slurm soak walk bench calibrate fuzz clean
 

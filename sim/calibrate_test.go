@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
@@ -81,15 +82,15 @@ type tally struct{ runs, covered, below, exact int }
 // half with such as are sold, the 95 % interval of every output covers the value of a run
 // a hundred times as long. With -calibrate it is 200 sites with ten seeds each, the share
 // that covers must be 93 to 97 % over all outputs that are not quantiles, and the table
-// of DEVELOPERS.md is printed. Without it is ten sites with four seeds each, beside runs
+// of DEVELOPERS.md is printed. Without it is ten sites (six without make thorough) with four seeds each, beside runs
 // eight times as long, of which the error is taken into account. Runs that say themselves
 // that they are not to be trusted are left out.
 func TestCalibrate(t *testing.T) {
-	sites, seeds, times := 10, 4, int64(8)
+	sites, seeds, times := thorough.Count(10, 6), 4, int64(8)
 	if testing.Short() {
 		sites, seeds = 4, 3
 	}
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		sites, seeds, times = 200, 10, 100
 	}
 	type drawn struct {
@@ -162,7 +163,7 @@ func TestCalibrate(t *testing.T) {
 							if s.of.Value < l.of.Value {
 								a.below++
 							}
-							if *simtest.Calibrate {
+							if *thorough.Calibrate {
 								t.Logf("site %d seed %d %s: %.4g (%.4g to %.4g), long %.4g (%.4g to %.4g), %d trials", i, seed, l.name, s.of.Value, s.of.Low, s.of.High, l.of.Value, l.of.Low, l.of.High, short[seed].Trials)
 							}
 						}
@@ -202,7 +203,7 @@ func TestCalibrate(t *testing.T) {
 	line("quantiles", &quantiles)
 	t.Logf("%d sites, %d of them with a loss chance below 10^-5, %d too busy; %d runs warned\n%s", sites, rare, busy, warned, table)
 	share, least, most := float64(all.covered)/float64(all.runs), 0.93, 0.97
-	if !*simtest.Calibrate { // outputs of one run go together: so few sites tell 95 % from 85 %, no more
+	if !*thorough.Calibrate { // outputs of one run go together: so few sites tell 95 % from 85 %, no more
 		least, most = 0.88, 1
 	}
 	if share < least || share > most {

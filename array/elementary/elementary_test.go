@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"math/rand/v2"
 	"testing"
+
+	"arrayodds/array/thorough"
 )
 
 const bits = 256
@@ -58,7 +60,7 @@ func TestExp(t *testing.T) {
 	t.Parallel()
 	rnd := rand.New(rand.NewPCG(1, 1))
 	worst := 0.0
-	for i := range 20000 {
+	for i := range thorough.Count(20000, 5000) {
 		x := 1416*rnd.Float64() - 707
 		switch i % 4 {
 		case 1:
@@ -84,7 +86,7 @@ func TestPow(t *testing.T) {
 	t.Parallel()
 	rnd := rand.New(rand.NewPCG(2, 2))
 	worst := 0.0
-	for i := range 4000 {
+	for i := range thorough.Count(4000, 1000) {
 		x := math.Exp(40*rnd.Float64() - 20)
 		y := 34*rnd.Float64() - 17
 		switch i % 5 {

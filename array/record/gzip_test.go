@@ -65,7 +65,7 @@ func TestPartsOfGzip(t *testing.T) {
 // the first of it.
 func TestBombs(t *testing.T) {
 	t.Parallel()
-	text := "hours,failed\n5,1\n" + strings.Repeat("5,0"+strings.Repeat(" ", 9000)+"\n", 6000)
+	text := "hours,failed\n5,1\n" + strings.Repeat("5,0"+strings.Repeat(" ", 9000)+"\n", 4000)
 	for name, c := range map[string]struct {
 		data []byte
 		want string

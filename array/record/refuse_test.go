@@ -9,6 +9,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"arrayodds/array/thorough"
 )
 
 func TestRefuses(t *testing.T) {
@@ -123,7 +125,7 @@ func TestTooMany(t *testing.T) {
 	if errs, _ := errors.AsType[Errors](err); len(errs) != 1 || !strings.HasPrefix(errs[0].Error(), "x.csv:10002: found more than 10000 labels") {
 		t.Errorf("%v", err)
 	}
-	if testing.Short() {
+	if !thorough.Asked() {
 		return // what follows is two million rows
 	}
 	_, err = Read(t.Context(), strings.NewReader("hours,failed\n"+strings.Repeat("1,0\n", maxDrives+2)), "x.csv", Options{})

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/array/toml"
 )
 
@@ -44,10 +45,7 @@ func mistakes(k Key) map[string]string {
 // one error, which stands at the key or in it, and no other.
 func TestOneMistakeIsOneError(t *testing.T) {
 	t.Parallel()
-	tried, stride := 0, 10 // all of them take a minute and a half
-	if testing.Short() {
-		stride = 20
-	}
+	tried, stride := 0, thorough.Count(10, 30) // all of them take a minute and a half
 	for i, k := range Keys() {
 		number := sampleOf(t, k)
 		wrong := mistakes(k)
@@ -74,7 +72,7 @@ func TestOneMistakeIsOneError(t *testing.T) {
 			}
 		}
 	}
-	if tried < 100 {
+	if tried < 80 {
 		t.Errorf("only %d mistakes", tried)
 	}
 }

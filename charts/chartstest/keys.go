@@ -3,7 +3,7 @@ package chartstest
 import (
 	"fmt"
 
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -64,7 +64,7 @@ const stepAll = `(() => {
 func (b *Tab) CheckKeys() {
 	b.t.Helper()
 	b.Press(kb.Tab) // so that the browser shows the focus, as it does to who uses keys
-	if wrong := b.Ask(fmt.Sprintf(stepAll, simtest.Thorough())); wrong != "" {
+	if wrong := b.Ask(fmt.Sprintf(stepAll, thorough.Asked())); wrong != "" {
 		b.t.Errorf("by keyboard: %s", wrong)
 	}
 }

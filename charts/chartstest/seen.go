@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/charts/page"
-	"arrayodds/sim/simtest"
 )
 
 // Seen is what a page looks like from within.
@@ -105,9 +105,9 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
 		widths := []int{Widths[0], Widths[2]}
 		switch {
-		case i == 0 && simtest.Thorough():
+		case i == 0 && thorough.Asked():
 			widths = Widths
-		case i > 0 && (i%2 == 0 || !simtest.Thorough()):
+		case i > 0 && (i%2 == 0 || !thorough.Asked()):
 			widths = widths[:1]
 		}
 		t.Run(p.Name, func(t *testing.T) {
@@ -127,7 +127,7 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 				if p.Check != nil {
 					p.Check(t, tab, s)
 				}
-				if k == 0 && (i == 0 || simtest.Thorough()) {
+				if k == 0 && (i == 0 || thorough.Asked()) {
 					tab.CheckKeys()
 				}
 			}

@@ -6,13 +6,13 @@ import (
 	"runtime"
 	"testing"
 
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 )
 
 // A browser that passes is looked at with make thorough alone: it is started, as that of
 // [TestShare] is.
 func TestCheck(t *testing.T) {
-	if simtest.Thorough() && !testing.Short() {
+	if thorough.Asked() && !testing.Short() {
 		path, err := Find()
 		if err != nil {
 			t.Fatal(err)

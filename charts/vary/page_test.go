@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/charts/chartstest"
 	"arrayodds/charts/page"
 	"arrayodds/sim/estimate"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/study"
 )
 
@@ -146,7 +146,7 @@ func TestVariedPageInABrowser(t *testing.T) {
 		{"varied", "varied-loss", variedSample(), 3}, {"varied-words", "varied-loss", wordsSample(), 3}, {"varied-heat", "heat-1", heatSample(2), 2}, {"varied-heat-words", "heat-1", wordsHeatSample(), 2},
 		{"varied-hostile", "varied-loss", madeHostile(variedSample()), 3}, {"varied-heat-hostile", "heat-1", madeHostile(heatSample(2)), 2},
 	} {
-		if !simtest.Part(i, 2) { // curves, a map, and curves of names that are markup
+		if !thorough.Part(i, 2) { // curves, a map, and curves of names that are markup
 			continue
 		}
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 12, Texts: 5, TipOf: p.tip, Tip: "95 % interval"})

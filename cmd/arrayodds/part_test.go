@@ -9,10 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/cmd/arrayodds/partfile"
 	"arrayodds/sim"
-	"arrayodds/sim/simtest"
 )
 
 // dividedQuestions are what is divided in tests: every command that can be.
@@ -35,7 +35,7 @@ func TestMergedIsOneRun(t *testing.T) {
 		"shop": "../../array/site/starter/shop.toml", "depot": "../../array/site/starter/depot.toml",
 	}
 	few := map[string][]int{"saltmarsh": {7}, "depot": {3}} // those with many systems, without -all
-	part := !*all && !simtest.Thorough()                    // of sites, commands and numbers
+	part := !*all && !thorough.Asked()                      // of sites, commands and numbers
 	for name, path := range sites {
 		path, err := filepath.Abs(path)
 		if err != nil {
@@ -115,7 +115,7 @@ func TestPartOfAnotherVersion(t *testing.T) {
 func TestPartsThatDoNotFit(t *testing.T) {
 	dir := t.TempDir()
 	for i, q := range dividedQuestions {
-		if q.flags != nil && q.flags[0] == "--thorough" && !simtest.Thorough() {
+		if q.flags != nil && q.flags[0] == "--thorough" && !thorough.Asked() {
 			continue // it takes long
 		}
 		path := filepath.Join(dir, fmt.Sprint(i, ".part"))

@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/export/schematest"
 )
 
@@ -25,9 +26,6 @@ var (
 	soakFor  = flag.Duration("soak", 0, "how long TestSoak draws new sites, commands and faults; 0: a few, and done")
 	soakSeed = flag.Uint64("soakseed", 1, "the seed of the first of them; each has the next one")
 )
-
-// soakFew is how many are drawn where no time is given.
-const soakFew = 4
 
 // TestSoak draws a site, a command and a fault, one after the other, for as long as it is
 // told, and looks at all that comes out each time. Each has a seed of its own, which its
@@ -44,8 +42,8 @@ func TestSoak(t *testing.T) {
 		setBack = setBackProgram(t)
 	}
 	seen := map[string]int{}
-	begin := time.Now()
-	for seed := *soakSeed; seed < *soakSeed+soakFew || time.Since(begin) < *soakFor; seed++ {
+	begin, few := time.Now(), uint64(thorough.Count(4, 2)) // where no time is given
+	for seed := *soakSeed; seed < *soakSeed+few || time.Since(begin) < *soakFor; seed++ {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
 			s := newSoak(t, seed)
 			s.setBack = setBack

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array/site/starter"
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 )
 
 // TestStarters: every invented site to begin with is compared, with a choice to buy, and
@@ -16,7 +16,7 @@ import (
 func TestStarters(t *testing.T) {
 	t.Parallel()
 	for i, s := range starter.Sites() {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		dir := t.TempDir()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"
@@ -36,7 +37,11 @@ func TestArrivalsHaveTheMeanNought(t *testing.T) {
 		}
 		b, rnd, sums := New(sys), stream.New(6, 0), model.NewSums(sys)
 		var means [2]mean
-		for range 15000 {
+		lives := 15000
+		if c.groups > 1 { // ten times as many branches
+			lives = thorough.Count(lives, 5000)
+		}
+		for range lives {
 			tr := sums.Begin()
 			if !b.Life(rnd, tr) {
 				t.Fatal("a life has no end")

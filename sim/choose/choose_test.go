@@ -8,9 +8,9 @@ import (
 	"testing"
 
 	"arrayodds/array/site/axis"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/answer"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/sweep"
 )
 
@@ -95,7 +95,7 @@ func TestFrontByBruteForce(t *testing.T) {
 	t.Parallel()
 	// Half of the options, which make a quarter of the designs; with -calibrate all.
 	text, least := strings.Replace(yard, "OPTIONS", options[strings.Index(options, "[[options]]\nlabel = \"Surge"):], 1), 40
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		text, least = strings.Replace(yard, "OPTIONS", options, 1), 300
 	}
 	f := find(t, text, 1)
@@ -220,12 +220,13 @@ func TestErrors(t *testing.T) {
 // What money buys for a design of today that has no price is not known, and not told.
 func TestTodayWithoutAPrice(t *testing.T) {
 	t.Parallel()
-	text := strings.NewReplacer("OPTIONS", options, "price = 390", "").Replace(yard)
+	few := options[strings.Index(options, "[[options]]\nlabel = \"Surge"):]
+	text := strings.NewReplacer("OPTIONS", few, "price = 390", "").Replace(yard)
 	f, err := Find(context.Background(), Request{Source: opened(t, text), Bays: 10, Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}})
 	if err != nil || f.Today != "today" || len(f.Next) != 0 || len(f.Designs) == 0 {
 		t.Errorf("%v: for %q %+v, of %d designs", err, f.Today, f.Next, len(f.Designs))
 	}
-	text = strings.Replace(yard, "OPTIONS", options, 1)
+	text = strings.Replace(yard, "OPTIONS", few, 1)
 	if f, err = Find(context.Background(), Request{Source: opened(t, text), Bays: 10, Spares: 1, Options: engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}}); err != nil || len(f.Next) == 0 {
 		t.Errorf("with a price: %v, %+v", err, f.Next)
 	}

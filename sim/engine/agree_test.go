@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -30,7 +31,7 @@ func trialsOf(sys *model.System) (plain, branching int64) {
 		plain, branching = 16000, 1024
 	}
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		return plain, branching
 	case testing.Short():
 		return plain / 20, max(512, branching/8)
@@ -41,7 +42,7 @@ func trialsOf(sys *model.System) (plain, branching int64) {
 func TestBranchingAgreesWithPlain(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
@@ -80,7 +81,7 @@ func TestBatchesAgreeWithPlain(t *testing.T) {
 			s.Hazards = array.Hazards{CommonPerYear: 0.3, CommonEachDrive: 0.3, DegradedMultiplier: 2}
 		}},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		site, choice := simtest.OftenFailing()

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact/spares"
@@ -19,7 +20,7 @@ import (
 func TestCausesAddUpToTheLossInEveryLife(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		site, choice := simtest.OftenFailing()
@@ -79,7 +80,7 @@ func TestSharesAgainstTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, fewest := 40, 33
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, fewest = 200, 180
 	case testing.Short():
 		seeds, fewest = 20, 15
@@ -98,7 +99,7 @@ func TestSharesAgainstTheChain(t *testing.T) {
 		{Chain: spares.Chain{Drives: 16, Tolerance: 2, Spares: 1, FailurePerHour: 1e-6, Response: 500, Restock: 300, Rebuild: 30}, years: 5},
 		{Chain: spares.Chain{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 8, ShockPerHour: 0.02 / unit.HoursPerYear, ShockChance: 0.001}, years: 5},
 	} {
-		if !simtest.Part(i, 4) {
+		if !thorough.Part(i, 4) {
 			continue
 		}
 		hours := c.years * unit.HoursPerYear
@@ -201,13 +202,13 @@ func TestSharesOfBranchingAgreeWithPlain(t *testing.T) {
 	t.Parallel()
 	plainLives, branchingLives := int64(20000), int64(2048)
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		plainLives, branchingLives = 60000, 4096
 	case testing.Short():
 		plainLives, branchingLives = 4000, 1024
 	}
 	for i, c := range shared {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {

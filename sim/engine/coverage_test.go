@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
@@ -58,7 +59,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 			c.Drive.Life = array.FieldRecord{Failures: 0, DriveDays: 100000}
 		}, false},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		t.Run(c.name, func(t *testing.T) {
@@ -87,7 +88,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 			if c.wide {
 				seeds, least = 20, 16
 			}
-			if *simtest.Calibrate {
+			if *thorough.Calibrate {
 				seeds, least, times = 100, 88, 60
 				if c.wide {
 					seeds, least = 50, 42

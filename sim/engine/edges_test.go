@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -16,11 +17,11 @@ import (
 // with -calibrate 43 to 50 of 50.
 func TestIntervalCoversManySlowRepairs(t *testing.T) {
 	t.Parallel()
-	simtest.OnlyThorough(t, "twenty runs take some seconds, and fewer tell nothing")
+	thorough.Only(t, "twenty runs take some seconds, and fewer tell nothing")
 	sys := parallel(simtest.OneGroup(36, 4, law.Constant{PerHour: 1.0 / 60000}, law.Exponential(200), 43800))
 	p := chainOf(sys).LossBy(sys.Horizon)
 	seeds, least := 20, 16
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		seeds, least = 50, 43
 	}
 	covered := 0
@@ -42,10 +43,13 @@ func TestIntervalCoversManySlowRepairs(t *testing.T) {
 func TestHighToleranceIsCoveredOrWarned(t *testing.T) {
 	t.Parallel()
 	for i, tolerance := range []int{8, 10, 12, 16} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
-		for _, trials := range []int64{128, 512} {
+		for k, trials := range []int64{128, 512} {
+			if !thorough.Part(k, 2) {
+				continue
+			}
 			sys := simtest.OneGroup(tolerance+2, tolerance, law.Constant{PerHour: 1.0 / 100000}, law.Exponential(100), 43800)
 			p := exact.Chain{
 				Drives: sys.Drives, Tolerance: tolerance, FailurePerHour: 1.0 / 100000, RestorePerHour: 1.0 / 100,

@@ -5,10 +5,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
-	"arrayodds/sim/simtest"
 )
 
 // fixedWaits is one group of drives with a constant rate, whose hot spares, waits and
@@ -153,8 +153,8 @@ func TestFixedWaitsWhereSparesRunOut(t *testing.T) {
 		{fixedWaits{16, 4, 2, 4e5, 1500, 1000, 10, fiveYears}, 0, 1},
 	} {
 		lives, accuracy := 4000000, 0.02
-		if !*simtest.Calibrate {
-			if !simtest.Thorough() && i > 1 && i != 4 {
+		if !*thorough.Calibrate {
+			if !thorough.Asked() && i > 1 && i != 4 {
 				continue
 			}
 			lives, accuracy = 300000, 0.05
@@ -172,7 +172,7 @@ func TestFixedWaitsWhereSparesRunOut(t *testing.T) {
 		e := lossOf(t, c.system(), Options{Seed: 3, Accuracy: accuracy, MaxTrials: 1e7, LossOnly: true})
 		z := (e.Value - mean) / math.Hypot(se, e.Value*e.RelativeError)
 		t.Logf("%+v: %.4g ± %.1f %%, by importance sampling %.4g ± %.1f %%: %.1f standard errors", c.fixedWaits, e.Value, 100*e.RelativeError, mean, 100*se/mean, z)
-		if !*simtest.Calibrate && c.low > 0 { // so few lives find too few of the heavy ones
+		if !*thorough.Calibrate && c.low > 0 { // so few lives find too few of the heavy ones
 			z, se = 0, 0
 		}
 		if !(math.Abs(z) < 4) || se > 0.2*mean {

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -14,16 +15,19 @@ import (
 // The rare sites, which have everything together, against multilevel splitting: over ten
 // seeds each at ±4 %, on one core, 90 % of the intervals cover it, its own error taken
 // into account, and no run is more than a fifth off. That is with -calibrate. Without it
-// is one seed each at ±8 %, of which 21 of 26 cover (a true 95 % misses that once in 250
-// times) and none is more than two fifths off, and with -short every sixth site.
+// make thorough has one seed each at ±8 %, of which 21 of 26 cover (a true 95 % misses that
+// once in 250 times) and none is more than two fifths off; make test has every third site
+// and -short every sixth.
 func TestRareSites(t *testing.T) {
 	t.Parallel()
 	seeds, least, step, accuracy := 1, 0.79, 1, 0.08
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, least, accuracy = 10, 0.9, 0.04
 	case testing.Short():
 		least, step = 0.59, 6
+	case !thorough.Asked():
+		least, step = 0.59, 3
 	}
 	covered, runs := 0, 0
 	for i, site := range simtest.RareSites {

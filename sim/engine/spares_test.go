@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/exact/spares"
 	"arrayodds/sim/law"
@@ -118,11 +119,11 @@ func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 	t.Parallel()
 	seeds, fewest, mostOf, step := 40, 33, 40, 6
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, fewest, mostOf, step = 200, 180, 198, 1
 	case testing.Short():
 		seeds, fewest, mostOf, step = 30, 24, 30, 18
-	case !simtest.Thorough():
+	case !thorough.Asked():
 		step = 18
 	}
 	least, most := 1.0, 0.0
@@ -144,7 +145,7 @@ func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 		least, most = min(least, p), max(most, p)
 		sys := chainSystem(c, hours)
 		accuracy := max(0.05, s.accuracy)
-		if !*simtest.Calibrate {
+		if !*thorough.Calibrate {
 			accuracy *= 2
 		}
 		covered, width, z, squares := 0, 0.0, 0.0, 0.0
@@ -165,7 +166,7 @@ func TestIntervalCoversWhereSparesRunOut(t *testing.T) {
 		}
 	}
 	t.Logf("chances from %.2g to %.2g", least, most)
-	if *simtest.Calibrate && (least > 1e-13 || most < 1e-3) {
+	if *thorough.Calibrate && (least > 1e-13 || most < 1e-3) {
 		t.Errorf("chances from %g to %g were tried, meant are 10^-13 to 10^-3", least, most)
 	}
 }
@@ -182,7 +183,7 @@ func TestLossChanceWhereSparesAreOftenOut(t *testing.T) {
 		{Drives: 12, Tolerance: 3, Spares: 2, FailurePerHour: 1.0 / 15000, Response: 200, Restock: 800, Rebuild: 40},
 		{Drives: 6, Tolerance: 1, Spares: 2, FailurePerHour: 1.0 / 30000, Response: 300, Restock: 3000, Rebuild: 10},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		const hours = 2 * unit.HoursPerYear
@@ -204,7 +205,7 @@ func TestLossChanceWhereSparesAreOftenOut(t *testing.T) {
 func TestSparesOfSeveralGroupsAgreeWithPlain(t *testing.T) {
 	t.Parallel()
 	restocks := []float64{600}
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		restocks = append(restocks, 200)
 	}
 	for i, restock := range restocks {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/exact/spares"
@@ -148,11 +149,11 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 	// tail than a normal law.
 	seeds, trials, far := uint64(10), int64(2048), 4.5
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, far = 100, 6
 	case testing.Short():
 		seeds = 2
-	case !simtest.Thorough():
+	case !thorough.Asked():
 		seeds = 5
 	}
 	runs, covered := 0, 0
@@ -160,7 +161,10 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 	if len(states) != 40 {
 		t.Fatalf("%d states", len(states))
 	}
-	for _, b := range states {
+	for i, b := range states {
+		if !thorough.Part(i, 2) {
+			continue
+		}
 		check := func(what string, s *model.Sums, q model.Quantity, want float64) {
 			e := model.NewFit(s).Estimate(q)
 			if n := simtest.StandardErrors(e, want); len(Warnings(s)) == 0 && math.Abs(n) > far {
@@ -197,7 +201,7 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 func TestBranchingAgreesWithPlainFromAState(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		site, choice := simtest.OftenFailing()

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 
 	"gonum.org/v1/gonum/optimize"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -99,10 +100,12 @@ func TestCrossingIntervals(t *testing.T) {
 }
 
 // TestCrossingCoverage: about 95 of 100 intervals hold the age of the law that the
-// drives are of. Of 400 fleets 380 are expected, with a standard deviation of 4.4.
+// drives are of. Of 400 fleets 380 are expected, with a standard deviation of 4.4 (of the
+// 100 of make test 95, 2.2).
 func TestCrossingCoverage(t *testing.T) {
 	t.Parallel()
-	const fleets, shape, scale = 400, 2.5, 60000.0
+	const shape, scale = 2.5, 60000.0
+	fleets := thorough.Count(400, 100)
 	held := [2]int{}
 	for i := range uint64(fleets) {
 		r := Fleet(array.Fleet{Drives: ageingFleet(100+i, 150, shape, scale)})
@@ -114,7 +117,7 @@ func TestCrossingCoverage(t *testing.T) {
 		}
 	}
 	for j, n := range held {
-		if math.Abs(float64(n)-0.95*fleets) > 4*4.4 {
+		if math.Abs(float64(n)-0.95*float64(fleets)) > 4*math.Sqrt(0.95*0.05*float64(fleets)) {
 			t.Errorf("%d of %d intervals hold the age at %v a year", n, fleets, CrossedRates[j])
 		}
 	}

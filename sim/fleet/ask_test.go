@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/exact"
@@ -47,7 +48,7 @@ func askTo(t testing.TB, accuracy float64, workers int, arrays ...Array) Result 
 // years returns how many replicates of the year to simulate: with make thorough those of
 // the program, else so many.
 func years(few int) int {
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		return few
 	}
 	return 0
@@ -56,7 +57,7 @@ func years(few int) int {
 // coarse is the accuracy of tests in which it does not matter: as usual with make
 // thorough, else less.
 func coarse() float64 {
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		return quietAccuracy
 	}
 	return DefaultAccuracy
@@ -175,7 +176,7 @@ func TestFleetOfOneIsNow(t *testing.T) {
 		}
 		opt := usual()
 		opt.MaxTrials = 200_000
-		if !simtest.Thorough() {
+		if !thorough.Asked() {
 			opt.MaxTrials = 20_000
 		}
 		alone, err := now.Ask(context.Background(), now.Request{Site: a.Site, Choice: a.Choice, State: a.State, Options: opt})
@@ -209,7 +210,7 @@ func TestFleetOfOneIsNow(t *testing.T) {
 func TestSameDigits(t *testing.T) {
 	t.Parallel()
 	n := 40
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		n = 12
 	}
 	arrays := readMade(t, makeFleet(t, n, 3), usual()).Arrays

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -142,7 +143,7 @@ func TestYearOfTwoLogs(t *testing.T) {
 	const first, second = 200 * afr, 200 * afr * a / b
 	variance := first + second + (first*first+second*second)/a
 	n := mostReplicates
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		n = shortYears
 	}
 	got := math.Pow(y.Failures.RelativeError*y.Failures.Value, 2) * float64(n)

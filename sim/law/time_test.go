@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -121,7 +122,10 @@ func TestTimesParts(t *testing.T) {
 func TestTilted(t *testing.T) {
 	for i, c := range times {
 		_, law := c.law.Parts()
-		for _, r := range []int{0, 1, 2, 3, 5, 9, 17} {
+		for k, r := range []int{0, 1, 2, 3, 5, 9, 17} {
+			if !thorough.Part(i+k, 2) {
+				continue
+			}
 			if c.name == "lognormal, heavy" && r > 5 {
 				continue // its 17th moment lies beyond farOut; closed forms below
 			}

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
 )
 
@@ -55,10 +55,10 @@ func drawn(t *testing.T, rnd *stream.Stream, stated array.Life, before array.Gam
 // p of the sites; counts and clusters are whole numbers, and find it less often.
 func TestChancesAreCalibrated(t *testing.T) {
 	t.Parallel()
-	const sites = 600
+	sites := thorough.Count(600, 200)
 	rnd := stream.New(11, 0)
 	for i, stated := range []array.Life{array.ConstantRate{AFR: 0.05}, array.WeibullLife{Shape: 1.7, Scale: 90_000}, array.RateByYear{AFR: []float64{0.08, 0.02, 0.05}}} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		below := map[Kind]map[float64]int{}
@@ -86,7 +86,7 @@ func TestChancesAreCalibrated(t *testing.T) {
 		}
 		for _, kind := range []Kind{Count, Ages, Clusters} {
 			n := float64(looked[kind])
-			if n < 0.9*sites {
+			if n < 0.9*float64(sites) {
 				t.Fatalf("%T: only %v looks at the %s", stated, n, kind)
 			}
 			for p, found := range below[kind] {
@@ -100,7 +100,7 @@ func TestChancesAreCalibrated(t *testing.T) {
 				}
 			}
 		}
-		if share := float64(unlikely) / sites; share > together+4*math.Sqrt(together/sites) || share == 0 {
+		if share := float64(unlikely) / float64(sites); share > together+4*math.Sqrt(together/float64(sites)) || share == 0 {
 			t.Errorf("%T: %.4f of the sites are called unlikely", stated, share)
 		}
 	}
@@ -110,7 +110,7 @@ func TestChancesAreCalibrated(t *testing.T) {
 // ages are found rarer than p in p of the sites, and not more often.
 func TestAgesOfAFitAreCalibrated(t *testing.T) {
 	t.Parallel()
-	const sites = 600
+	sites := thorough.Count(600, 200)
 	rnd := stream.New(12, 0)
 	fit := array.FittedWeibull{Shape: 1.3, Scale: 90_000, ShapeError: 0.2}
 	below, looked := map[float64]int{}, 0
@@ -130,7 +130,7 @@ func TestAgesOfAFitAreCalibrated(t *testing.T) {
 		}
 	}
 	n := float64(looked)
-	if n < 0.8*sites {
+	if n < 0.8*float64(sites) {
 		t.Fatalf("only %v looks", n)
 	}
 	for p, found := range below {

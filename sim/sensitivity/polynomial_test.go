@@ -7,7 +7,7 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/mat"
@@ -39,8 +39,10 @@ type known struct {
 func (k known) check(t *testing.T, tolerance float64) {
 	t.Helper()
 	seeds, indices, moments := 10, 8, 7
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		seeds, indices, moments = 40, 36, 33
+	} else if !thorough.Asked() {
+		seeds, indices, moments = 5, 3, 3
 	}
 	covered := map[string]int{}
 	worst, unexplained := 0.0, 0.0
@@ -92,7 +94,7 @@ func TestPolynomialAgainstAnalyticIndices(t *testing.T) {
 	first, total, variance := ishigamiExact()
 	known{"Ishigami", own(3), plain(ishigami), first, total, 3.5, variance}.check(t, 0.002)
 	for i, weights := range [][]float64{{1, 2, 4.5, 9}, {4.5, 9, 9, 20, 99, 99}} {
-		if !simtest.Part(i, 2) {
+		if !thorough.Part(i, 2) {
 			continue
 		}
 		first, total, variance = productExact(weights)
@@ -117,7 +119,7 @@ func TestPolynomialUnderNoise(t *testing.T) {
 	first[0], first[1], first[2] = v[0]/all, v[1]/all, v[2]/all
 	total[0], total[1], total[2], total[3] = (v[0]+v[3])/all, v[1]/all, v[2]/all, v[3]/all
 	for sd, tolerance := range map[float64]float64{0: 1e-9, 0.02: 0.003, 0.2: 0.03} {
-		if sd == 0.02 && !simtest.Thorough() {
+		if sd == 0.02 && !thorough.Asked() {
 			continue
 		}
 		calls := uint64(0)

@@ -7,7 +7,7 @@ import (
 	"math"
 	"testing"
 
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/stream"
 )
 
@@ -102,7 +102,7 @@ func TestAgainstAnalyticIndices(t *testing.T) {
 		{"Ishigami", 3, ishigami, ishigamiExact, 3.5},
 		{"g-function", 6, product(weights), func() ([]float64, []float64, float64) { return productExact(weights) }, 1},
 	} {
-		if !simtest.Part(i, 2) {
+		if !thorough.Part(i, 2) {
 			continue
 		}
 		first, total, variance := c.exact()

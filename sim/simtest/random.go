@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"testing"
 
+	"arrayodds/array/thorough"
+
 	"pgregory.net/rapid"
 )
 
-// CheckSites checks a property of so many random sites with make thorough, of half of
-// them without and of a quarter with -short: the same ones in every run, because chance is
+// CheckSites checks a property of so many random sites with make thorough, of a third
+// of them without and of a quarter with -short: the same ones in every run, because chance is
 // compared with chance here and four standard errors are passed now and then. -rapid.seed
 // and -rapid.checks ask for others. It must not be called by tests that run in parallel, since those are
 // flags of the whole program.
@@ -18,8 +20,8 @@ func CheckSites(t *testing.T, checks int, property func(*rapid.T)) {
 	switch {
 	case testing.Short():
 		checks = max(4, checks/4)
-	case !Thorough():
-		checks = max(4, checks/2)
+	case !thorough.Asked():
+		checks = max(4, checks/3)
 	}
 	given := map[string]bool{}
 	flag.Visit(func(f *flag.Flag) { given[f.Name] = true })

@@ -7,9 +7,9 @@ import (
 	"testing"
 
 	"arrayodds/array/site/axis"
+	"arrayodds/array/thorough"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/study"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -66,7 +66,7 @@ func comparisonOf(t *testing.T, s *axis.Source, opt engine.Options) study.Compar
 func TestInAllIsTheIntegral(t *testing.T) {
 	t.Parallel()
 	for i, life := range []string{`{ afr = { low = "0.5 %", likely = "1 %", high = "8 %" } }`, `{ failures = 4, drive_days = 100000 }`} {
-		if !simtest.Part(i, 2) {
+		if !thorough.Part(i, 2) {
 			continue
 		}
 		file := strings.NewReplacer("LIFE", life, "RESTORE", `{ exponential = { low = "47.9 h", likely = "48 h", high = "48.1 h" } }`).Replace(exponential)

@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"arrayodds/array/site/axis"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -29,11 +29,11 @@ batch_variance = { low = 0, likely = 0, high = 0.00001 }`, 1) + `
 degraded_multiplier = { low = 1, likely = 1, high = 1.00001 }
 `
 	seeds, least := 5, 3
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		seeds, least = 20, 17
 	}
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
-		if !simtest.Part(k, 2) {
+		if !thorough.Part(k, 2) {
 			continue
 		}
 		first, total := chainShares(shape[0], shape[1])
@@ -133,7 +133,7 @@ restore = { exponential = "48 h" }
 		}
 	}
 	for plain, least := range map[bool]int{false: 0, true: shareRows * (len(inputs) + 2)} {
-		if plain && !simtest.Thorough() {
+		if plain && !thorough.Asked() {
 			continue
 		}
 		a.Options.Plain, a.Options.MaxTrials = plain, 1e6

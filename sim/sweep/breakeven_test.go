@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/simtest"
@@ -37,9 +38,9 @@ func TestBreakEvenCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least, share := 12, 9, 0.85 // a true 95 % falls below in 1 of 450
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, least, share = 40, 33, 0.91 // in 1 of 1 400
-	case !simtest.Thorough():
+	case !thorough.Asked():
 		seeds, least, share = 3, 2, 0 // in 1 of 140
 	}
 	five, six := simtest.NewChained(array.RAID5, 6, 0.02, 48), simtest.NewChained(array.RAID6, 8, 0.02, 48)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
@@ -33,7 +34,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least := 60, 51 // a true 95 % falls below in 1 of 1 500
 	switch {
-	case *simtest.Calibrate:
+	case *thorough.Calibrate:
 		seeds, least = 200, 179 // in 1 of 2 000
 	case testing.Short():
 		seeds, least = 20, 16 // in 1 of 390
@@ -53,7 +54,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 	type count struct{ ratio, own, all int }
 	var total count
 	for i, c := range pairs {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		want := c.a.Exact() / c.b.Exact()
@@ -91,7 +92,7 @@ func TestRatioCoversTheChain(t *testing.T) {
 // Choices that stop at different numbers of trials, and points of different
 // series, are still held against each other rightly.
 func TestRatioOfUnequalTrials(t *testing.T) {
-	simtest.OnlyThorough(t, "coverage takes sixty pairs of runs, and fewer tell little")
+	thorough.Only(t, "coverage takes sixty pairs of runs, and fewer tell little")
 	t.Parallel()
 	a, b := simtest.NewChained(array.RAID6, 8, 0.02, 48), simtest.NewChained(array.RAID5, 8, 0.02, 48)
 	want := a.Exact() / b.Exact()

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
@@ -186,12 +187,12 @@ var several = []simtest.Variation{
 // A thousandth is the chance of a false alarm, over all comparisons together
 // (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
 // have them are compared and their values. With -calibrate it is twice the lives, without
-// make thorough every third site.
+// make thorough every sixth site.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))
 	for i, c := range sites {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {
@@ -212,7 +213,7 @@ func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 			if sys.Uncertain > 0 { // its drives fail by the dozen, which is slower still
 				want, opt.MaxTrials = 100, 500
 			}
-			if *simtest.Calibrate {
+			if *thorough.Calibrate {
 				want, opt.MaxTrials = 2*want, 2*opt.MaxTrials
 			}
 			// Plain lives cost less than those that are drawn.

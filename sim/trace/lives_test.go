@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/history"
@@ -261,7 +262,7 @@ func (l *checked) heldAt(at float64, after bool) float64 {
 
 func TestLivesAreReproducible(t *testing.T) {
 	sites := []int{3, 5, 8} // spares; stop; common cause
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		sites = sites[:1]
 	}
 	for _, of := range sites {
@@ -330,7 +331,7 @@ func TestLivesThatCannotBe(t *testing.T) {
 	if _, err := Run(ctx, site, bits, 1, false, opt); !errors.As(err, &long) {
 		t.Errorf("read errors by the thousand: %v", err)
 	}
-	if simtest.Thorough() { // goes up to the bound on a life's events
+	if thorough.Asked() { // goes up to the bound on a life's events
 		holdsToItsBounds(t, site, choice, opt)
 	}
 

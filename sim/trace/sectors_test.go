@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
@@ -17,7 +18,7 @@ import (
 func TestTracedSectorsAgreeWithPlain(t *testing.T) {
 	t.Parallel()
 	sites := []int{4, 6, 17} // those under skip with defects
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		sites = sites[2:]
 	}
 	for _, of := range sites {

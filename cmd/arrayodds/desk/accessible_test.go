@@ -5,8 +5,8 @@ import (
 	"os"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/desk"
-	"arrayodds/sim/simtest"
 )
 
 // No rule of axe-core is broken, on a screen of any width, light or dark. Both sides of
@@ -14,7 +14,7 @@ import (
 // thorough all.
 func TestAccessible(t *testing.T) {
 	for i, width := range []int{390, 1280, 1920} {
-		if !simtest.Part(i, 2) {
+		if !thorough.Part(i, 2) {
 			continue
 		}
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
@@ -28,11 +28,11 @@ func TestAccessible(t *testing.T) {
 			tab.Ask(unfolded("section ", "section cameras", "cameras.0", "section drives", "drives.0", "section care", "section choices", "choices.5", "section hazards", "section recorder", "section options", "options.0"))
 			tab.Ask("(() => { " + string(axe) + "\n; })()")
 			for _, side := range []string{"site", "answers"} {
-				if side == "site" && width == 1920 && !simtest.Thorough() {
+				if side == "site" && width == 1920 && !thorough.Asked() {
 					continue
 				}
 				for k, study := range append([]string{"compare"}, desk.Studies...) {
-					if study != "compare" && (side == "site" || width != 390 || !simtest.Part(k, 6)) {
+					if study != "compare" && (side == "site" || width != 390 || !thorough.Part(k, 6)) {
 						continue
 					}
 					tab.Ask(fmt.Sprintf(`(showStudy(%q), showSide(%q))`, study, side))

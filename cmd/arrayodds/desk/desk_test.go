@@ -11,12 +11,12 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/array/thorough"
 	"arrayodds/charts/chartstest"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/study"
 )
 
@@ -120,7 +120,7 @@ func TestSameDigitsAsTheCommand(t *testing.T) {
 		{"the demo", lent, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}},
 		{"a schedule that the page carries", opened, desk.Given{Name: "plan.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}}},
 	} {
-		if !simtest.Part(i, 2) {
+		if !thorough.Part(i, 2) {
 			continue // to start another engine takes seconds
 		}
 		t.Run(c.name, func(t *testing.T) {

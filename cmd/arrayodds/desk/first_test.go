@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/charts/chartstest"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/desk/session"
-	"arrayodds/sim/simtest"
 )
 
 // withFirst returns a site with what the command works out of it as it writes the page.
@@ -40,7 +40,7 @@ func TestFirstFiguresBeforeTheEngine(t *testing.T) {
 	}
 	await(t, tab)
 
-	if !simtest.Thorough() {
+	if !thorough.Asked() {
 		return // to start another engine takes seconds
 	}
 	// A site in a link goes before the one that the page was written with.

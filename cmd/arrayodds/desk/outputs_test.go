@@ -8,9 +8,9 @@ import (
 	"os"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/desk/session"
-	"arrayodds/sim/simtest"
 )
 
 // What the desk saves of every question is, in every format, what the same requests give
@@ -40,7 +40,7 @@ func TestSavedFiles(t *testing.T) {
 		{"now", map[string]any{"choice": "RAID 5, 6 x 18 TB", "drill": true}, nil},
 		{"fit", map[string]any{"name": "fleet.csv", "until": "2026-06-30"}, map[string][]byte{"record": record}},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		args := map[string]any{"text": text}

@@ -14,10 +14,10 @@ import (
 
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/export"
 	"arrayodds/sim"
 	"arrayodds/sim/engine"
-	"arrayodds/sim/simtest"
 	"arrayodds/sim/study"
 )
 
@@ -195,7 +195,7 @@ func sameOutputs(t *testing.T, s *Session, op string, want any) {
 func TestPartsMakeTheComparison(t *testing.T) {
 	t.Parallel()
 	for i, p := range places(t) {
-		if i == 0 && !simtest.Thorough() {
+		if i == 0 && !thorough.Asked() {
 			continue // the demo has the most parts
 		}
 		t.Run(p.name, func(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/exact"
 )
 
@@ -36,7 +37,10 @@ var chains = []struct {
 func TestLossByAgainstTaylor(t *testing.T) {
 	t.Parallel()
 	least, most := 1.0, 0.0
-	for _, c := range chains {
+	for i, c := range chains {
+		if i < 6 && !thorough.Part(i, 3) {
+			continue
+		}
 		p := c.chain.LossBy(c.hours)
 		near(t, c.name, p, byTaylor(c.chain, c.hours), 1e-11)
 		least, most = min(least, p), max(most, p)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/exact/spares"
 	"arrayodds/sim/law"
@@ -55,7 +56,7 @@ func TestLossAgainstTheChain(t *testing.T) {
 		{Drives: 12, Tolerance: 3, ShockPerHour: 1e-5, ShockChance: 0.02},
 		{Drives: 8, Tolerance: 2, ShockPerHour: 1e-9, ShockChance: 0.3, Parallel: true},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		c.FailurePerHour, c.RestorePerHour = 1/500e3, 1.0/48
@@ -93,7 +94,7 @@ func TestLossAgainstTheChainWithSpares(t *testing.T) {
 		{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 20, DegradedFactor: 2},
 		{Drives: 8, Tolerance: 3, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 300, Restock: 1000, Rebuild: 20, ShockPerHour: 1e-5, ShockChance: 0.01},
 	} {
-		if !simtest.Part(i, 3) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		p, off := c.LossByFixedRebuild(fiveYears)
@@ -108,6 +109,7 @@ func TestLossAgainstTheChainWithSpares(t *testing.T) {
 // ± 0.03e-9 and 2.8e-12 ± 0.2e-12.
 func TestLossOfFixedWaits(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "what the simulation is held against is held against more here")
 	const rebuild = 4e12 / 150e6 / 3600 // 4 TB at 3/4 of 200 MB/s
 	for _, c := range []struct {
 		chain      spares.Chain
@@ -129,14 +131,9 @@ func TestLossOfFixedWaits(t *testing.T) {
 // Against lives event by event on sites that reach every rule.
 func TestLossAgainstSingleLives(t *testing.T) {
 	t.Parallel()
-	lives := 1000
-	if testing.Short() {
-		lives = 500
-	}
-	for i, v := range simtest.Sites {
-		if !simtest.Part(i, 3) {
-			continue
-		}
+	thorough.Only(t, "what the simulation is held against is held against more here")
+	const lives = 1000
+	for _, v := range simtest.Sites {
 		site, choice := simtest.OftenFailing()
 		v.Make(&site, &choice)
 		if choice.Drive.BatchVariance > 0 && choice.HotSpares > 0 { // in which failures are so many that every life is long

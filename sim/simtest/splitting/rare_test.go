@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
 )
@@ -14,12 +15,12 @@ func TestRareSites(t *testing.T) {
 	t.Parallel()
 	least, most := 1.0, 0.0
 	runs := 3
-	if *simtest.Calibrate {
+	if *thorough.Calibrate {
 		runs = 9 // where waits are heavy-tailed three leave an error of a fifth
 	}
 	for i, r := range simtest.RareSites {
 		least, most = math.Min(least, r.Value), math.Max(most, r.Value)
-		if !*simtest.Calibrate && (i%5 != 2 || !simtest.Part(i/5, 3)) {
+		if !*thorough.Calibrate && (i%5 != 2 || !thorough.Part(i/5, 3)) {
 			continue
 		}
 		site, choice := r.Site()
