@@ -93,16 +93,21 @@ type PageCase struct {
 	Shapes, Texts int                          // that each drawing has at least
 	TipOf         string                       // drawing whose first tooltip is looked at
 	Tip           string                       // that it holds
-	Check         func(*testing.T, *Tab, Seen) // what else holds; nil: nothing
+	Check         func(*testing.T, *Tab, Seen) // what else holds at each width; nil: nothing
+	Last          func(*testing.T, *Tab)       // what else is done with the page in the end; nil: nothing
 }
 
-// CheckInBrowser looks at each page in a tab of its own, side by side: at the first,
-// which should show the most, at the least and the greatest width, and by keyboard, at
-// each other one at the least, where room is scarcest. With make thorough it looks at the
-// first at all widths, at every second other one at the greatest too, and goes through
-// all by keyboard. A page is opened once and then resized.
+// CheckInBrowser looks at pages, each in a tab of its own, side by side: at the first,
+// whose labels should be [Hostile], at the least and the greatest width, and by keyboard, at
+// every second other one, the third and so on, at the least, where room is scarcest. With
+// make thorough it looks at the first at all widths, at all others at the least, half of
+// them at the greatest too, and goes through all by keyboard. A page is opened once and
+// then resized.
 func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
+		if !thorough.Part(i, 2) {
+			continue // to open a page takes longest of all
+		}
 		widths := []int{Widths[0], Widths[2]}
 		switch {
 		case i == 0 && thorough.Asked():
@@ -130,6 +135,9 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 				if k == 0 && (i == 0 || thorough.Asked()) {
 					tab.CheckKeys()
 				}
+			}
+			if p.Last != nil {
+				p.Last(t, tab)
 			}
 		})
 	}

@@ -19,7 +19,7 @@ func TestPageInABrowser(t *testing.T) {
 	for _, p := range []struct {
 		name   string
 		report report
-	}{{"sample", sampleReport()}, {"hostile", hostileReport()}, {"even", even}} {
+	}{{"hostile", hostileReport()}, {"sample", sampleReport()}, {"even", even}} {
 		n := len(p.report.Outcomes)
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.report.contents(), Drawings: 4, Shapes: 2 * n, Texts: 5,
 			TipOf: "loss", Tip: label.OneLine(p.report.Outcomes[0].Choice.Label),

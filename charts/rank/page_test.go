@@ -186,7 +186,7 @@ func TestRankedPageInABrowser(t *testing.T) {
 	for _, p := range []struct {
 		name    string
 		content ranking
-	}{{"ranked", rankedSample(2, true)}, {"ranked-hostile", hostileRanking()}} {
+	}{{"ranked-hostile", hostileRanking()}, {"ranked", rankedSample(2, true)}} {
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: 4, Shapes: 24, Texts: 12, TipOf: "ranked-1", Tip: "95 % interval"})
 	}
 	chartstest.CheckInBrowser(t, pages...)

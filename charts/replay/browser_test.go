@@ -21,10 +21,24 @@ func TestReplayedPageInABrowser(t *testing.T) {
 		name     string
 		content  lives
 		drawings int
-	}{{"replayed", replayedSample(), 8}, {"replayed-kinds", kinds, 11}, {"replayed-vast", replayedSample().withLives(vastLife()), 5}} {
+	}{{"replayed", replayedSample(), 8}, {"replayed-vast", replayedSample().withLives(vastLife()), 5}, {"replayed-kinds", kinds, 11}} {
 		pages = append(pages, chartstest.PageCase{Name: p.name, Contents: p.content.contents(), Drawings: p.drawings, Shapes: 4, Texts: 5, TipOf: "close-1", Tip: "day "})
 	}
-	pages[0].Check = checkTimeLines
+	chosen := ""
+	pages[0].Check = func(t *testing.T, tab *chartstest.Tab, s chartstest.Seen) {
+		checkTimeLines(t, tab, s)
+		drawn := sliders{tab, true}
+		if chosen == "" {
+			drawn.check(t)
+			chosen = drawn.figures()
+			return
+		}
+		checkKept(t, s)
+	}
+	pages[0].Last = func(t *testing.T, tab *chartstest.Tab) {
+		checkPaper(t, sliders{tab, true}, chosen)
+		checkPlayer(t, tab)
+	}
 	chartstest.CheckInBrowser(t, pages...)
 }
 
@@ -109,35 +123,29 @@ func (s sliders) check(t *testing.T) {
 	}
 }
 
-// Moving a slider changes the figures and the drawings, with and without them.
-func TestSlidersInABrowser(t *testing.T) {
+// Moving a slider changes the figures where there are no drawings too.
+func TestSlidersWithoutDrawings(t *testing.T) {
 	t.Parallel()
-	t.Run("bare", func(t *testing.T) {
-		t.Parallel()
-		bare := sliders{chartstest.NewTab(t), false}
-		bare.ShowBare("slow-bare", replayedSample().contents(), 1280)
-		bare.check(t)
-	})
-	t.Run("drawn", func(t *testing.T) {
-		t.Parallel()
-		checkDrawn(t, sliders{chartstest.NewTab(t), true})
-	})
+	bare := sliders{chartstest.NewTab(t), false}
+	bare.ShowBare("slow-bare", replayedSample().contents(), 1280)
+	bare.check(t)
 }
 
-// checkDrawn holds the page with its drawings against that they follow the sliders,
-// keep to them at another width, and are the choice's own on paper.
-func checkDrawn(t *testing.T, s sliders) {
+// checkKept holds drawings against that they keep to what the sliders chose at another
+// width.
+func checkKept(t *testing.T, s chartstest.Seen) {
 	t.Helper()
-	s.Show("slow", replayedSample().contents(), 390)
-	s.check(t)
-	s.Resize(768)
-	for _, d := range s.Look("held-1").Drawings {
+	for _, d := range s.Drawings {
 		if strings.HasPrefix(d.ID, "slow") && (d.Beyond > 1 || !d.Says("256") && !d.Says("192")) {
 			t.Errorf("after a resize %s has lost what the sliders chose: %+v", d.ID, d)
 		}
 	}
-	// On paper stands the choice's own case, and after it what was chosen.
-	chosen := s.figures()
+}
+
+// checkPaper holds the page against that on paper stands the choice's own case, and after
+// it what was chosen.
+func checkPaper(t *testing.T, s sliders, chosen string) {
+	t.Helper()
 	s.Ask(`window.dispatchEvent(new Event('beforeprint'))`)
 	if got := s.figures(); !strings.Contains(got, "12 TB") || !strings.Contains(got, "26 h") {
 		t.Errorf("on paper stands %s", got)

@@ -84,12 +84,10 @@ func TestMotionInOneMoment(t *testing.T) {
 	}
 }
 
-// The player plays, pauses and steps, moves nothing by itself before that, and heeds who
-// asks for less motion.
-func TestPlayerInABrowser(t *testing.T) {
-	t.Parallel()
-	tab := chartstest.NewTab(t)
-	tab.Show("player", replayedSample().contents(), 1280)
+// checkPlayer holds the page against that its player plays, pauses and steps, moves nothing
+// by itself before that, and heeds who asks for less motion.
+func checkPlayer(t *testing.T, tab *chartstest.Tab) {
+	t.Helper()
 	// Timers go off when the test says so.
 	tab.Ask(`(window.setTimeout = (f, ms) => { window.due = f; window.wait = ms; return 1; }, window.clearTimeout = () => { window.due = null; })`)
 	press := func(what string) {
