@@ -62,7 +62,7 @@ func TestPutAFittedLawIntoTheSite(t *testing.T) {
 	if err != nil || len(fit.Laws) != 1 {
 		t.Fatalf("without a page the record gives %s, %v", answer, err)
 	}
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, 1280)
 	await(t, tab)
 	got := tab.Await(fmt.Sprintf(`(async () => {
 		const text = site.text;

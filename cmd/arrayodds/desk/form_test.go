@@ -31,7 +31,7 @@ func unfolded(paths ...string) string {
 
 // A slider sets its field to each value that it comes to, and the answer follows.
 func TestSlider(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section care"))
 	got := tab.Await(`(async () => {
@@ -58,7 +58,7 @@ func TestSlider(t *testing.T) {
 // A bare number takes the unit that stands beside its field, one that has a unit keeps it;
 // a whole number has its bounds, and the arrow keys stay within them.
 func TestUnitsAndBounds(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section drives", "drives.0", "section cameras", "cameras.0", "section recorder"))
 	read := func(path string) string {
@@ -124,7 +124,7 @@ func TestSliderOfASectionThatTheFileLacks(t *testing.T) {
 // Who types letter by letter sees what was typed, also where the form is drawn anew for
 // it; undo gives every text back; and nothing of one file can be saved beside another.
 func TestTyping(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, 1280)
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section goal", "section drives", "drives.0", "section cameras", "cameras.0"))
 	for path, text := range map[string]string{"drives.0.label": "8 TB, new", "cameras.0.retention": "21 d", "goal.budget": "9000"} {

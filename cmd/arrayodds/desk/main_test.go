@@ -9,6 +9,7 @@ import (
 	"sync"
 	"testing"
 
+	"arrayodds/array/site/starter"
 	"arrayodds/charts/chartstest"
 	"arrayodds/cmd/arrayodds/desk"
 )
@@ -46,7 +47,7 @@ func lent(t *testing.T, given desk.Given, width int) *chartstest.Tab {
 		ready.tab = chartstest.NewLastingTab(t)
 		ready.asks = ready.tab.Requests()
 		ready.tab.Open(written(t, desk.Given{}), width)
-		ready.tab.Await(until(`document.querySelector("#question .starters button")`))
+		beginSite(t, ready.tab)
 	}
 	tab := ready.tab
 	tab.For(t)
@@ -74,6 +75,21 @@ func lent(t *testing.T, given desk.Given, width int) *chartstest.Tab {
 		t.Fatal(got)
 	}
 	return tab
+}
+
+// beginSite begins with the first of the sites that a desk without one offers.
+func beginSite(t *testing.T, tab *chartstest.Tab) {
+	t.Helper()
+	if got := tab.Await(`(async () => {
+		await ` + until(`document.querySelector("#question .starters button")`) + `;
+		const offers = document.querySelectorAll("#question .starters button");
+		if (offers.length < 3) return offers.length + " sites are offered";
+		offers[0].click();
+		await ` + until(`site.text`) + `;
+		return site.text;
+	})()`); got != starter.Sites()[0].Text {
+		t.Fatalf("begun with the first site that is offered, the file is %.60q", got)
+	}
 }
 
 // until is a script that waits for what changes the page until something holds.
