@@ -18,7 +18,7 @@ func TestAccessible(t *testing.T) {
 			continue
 		}
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
-			tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, width)
+			tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, width)
 			axe, err := os.ReadFile("../../../charts/headless/axe/dist/axe.min.js")
 			if err != nil {
 				t.Fatalf("%v: run make browser first", err)

@@ -58,7 +58,7 @@ func TestFirstFiguresBeforeTheEngine(t *testing.T) {
 // Where the engine does not start, what stands there can still be read and saved.
 func TestFirstFiguresWithoutAnEngine(t *testing.T) {
 	t.Parallel()
-	path := written(t, withFirst(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}))
+	path := written(t, withFirst(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}))
 	page, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
