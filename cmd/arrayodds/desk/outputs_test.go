@@ -17,7 +17,7 @@ import (
 // without a page, which package session holds against the commands: templates are linked
 // in another way there, and the processor is another.
 func TestSavedFiles(t *testing.T) {
-	text := demo(t)
+	text := small(t)
 	tab := lent(t, desk.Given{Name: "site.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}}, 1280)
 	await(t, tab)
 	record, err := os.ReadFile("../testdata/readme/fleet.csv")
