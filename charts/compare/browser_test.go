@@ -33,16 +33,16 @@ func TestPageInABrowser(t *testing.T) {
 				}
 			}})
 	}
+	pages[0].Last = func(t *testing.T, tab *chartstest.Tab) { checkTabulator(t, tab, hostileReport()) }
 	chartstest.CheckInBrowser(t, pages...)
 }
 
-// A drawing is reached by the tabulator; its tooltips come by arrows, in the order of the
-// points, and go by Escape. After a click the arrows belong to the page.
-func TestPageByKeyboard(t *testing.T) {
-	t.Parallel()
-	r := sampleReport()
-	tab := chartstest.NewTab(t)
-	tab.Show("keys", r.contents(), 1280)
+// checkTabulator holds the page of a report against that a drawing is reached by the
+// tabulator; its tooltips come by arrows, in the order of the points, and go by Escape.
+// After a click the arrows belong to the page.
+func checkTabulator(t *testing.T, tab *chartstest.Tab, r report) {
+	t.Helper()
+	tab.Ask(`(document.body.tabIndex = -1, document.body.focus(), document.body.removeAttribute('tabindex'))`) // at the beginning
 	const spoken, focused = `document.querySelector('body > [role=status]').textContent`, `document.activeElement.id`
 	for range 50 {
 		if tab.Press(kb.Tab); tab.Ask(focused) == "drawing-loss" {

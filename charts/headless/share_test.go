@@ -4,15 +4,16 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/sim/simtest"
+
 	"github.com/chromedp/chromedp"
 )
 
 // A browser that is shared shows pages to whoever finds it by the environment, and is
-// there for others when they have closed it.
+// there for others when they have closed it. So are all pages seen in make test, of whose
+// packages each closes it: only make thorough starts one more for that.
 func TestShare(t *testing.T) {
-	if testing.Short() {
-		t.Skip("starts a browser")
-	}
+	simtest.OnlyThorough(t, "starts a browser")
 	path, err := Find()
 	if err != nil {
 		t.Fatal(err)
@@ -45,7 +46,10 @@ func TestShare(t *testing.T) {
 	if err := first.check(profile); err != nil {
 		t.Errorf("after others closed it: %v", err)
 	}
-	t.Setenv(name, "ws://127.0.0.1:1/ none")
+}
+
+func TestSharedByNone(t *testing.T) {
+	t.Setenv(variable, "ws://127.0.0.1:1/ none")
 	if b, err := Shared(); b != nil || err == nil || !strings.Contains(err.Error(), variable) {
 		t.Errorf("where none listens: %v, %v, want an error that names %s", b, err, variable)
 	}

@@ -9,8 +9,8 @@ import (
 	"arrayodds/array/thorough"
 )
 
-// A browser that passes is looked at with make thorough alone: it is started, as that of
-// [TestShare] is.
+// A browser that passes is looked at with make thorough alone: make test looks at the one
+// that it starts for all packages.
 func TestCheck(t *testing.T) {
 	if thorough.Asked() && !testing.Short() {
 		path, err := Find()

@@ -100,7 +100,7 @@ func TestPageInABrowser(t *testing.T) {
 func TestFirstScreen(t *testing.T) {
 	t.Parallel()
 	tab := chartstest.NewTab(t)
-	tab.Show("now-first", sample().contents(), 390)
+	tab.ShowBare("now-first", sample().contents(), 390)
 	if got := tab.Ask(`document.querySelector(".tonight ul.dont").getBoundingClientRect().bottom <= 700`); got != "true" {
 		t.Errorf("what not to do ends at %s pixels, below the first screen", tab.Ask(`document.querySelector(".tonight ul.dont").getBoundingClientRect().bottom`))
 	}
