@@ -17,6 +17,8 @@ import (
 	"arrayodds/charts/script"
 
 	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/css"
+	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/emulation"
 	cdplog "github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -113,11 +115,20 @@ func newTab(t testing.TB, open func(*headless.Browser) (context.Context, context
 		t.Fatalf("opening a tab: %v", err)
 	}
 	tab := &Tab{t: t, ctx: ctx, close: cancel}
-	if err := chromedp.Listen(ctx, tab.hear); err != nil {
+	if err := errors.Join(chromedp.Listen(ctx, tab.hear), ignore(ctx)); err != nil {
 		cancel()
 		t.Fatalf("opening a tab: %v", err)
 	}
 	return tab
+}
+
+// ignore tells the browser not to report what no test asks for: where it does, it keeps and
+// decodes each page once more, and notes every element that a drawing adds.
+func ignore(ctx context.Context) error {
+	_, fromNetwork := chromedp.Call(ctx, network.Disable, cdp.Empty{})
+	_, fromCSS := chromedp.Call(ctx, css.Disable, cdp.Empty{})
+	_, fromDOM := chromedp.Call(ctx, dom.Disable, cdp.Empty{})
+	return errors.Join(fromNetwork, fromCSS, fromDOM)
 }
 
 // For gives a lasting tab to a test, which what the browser complains of from now on
