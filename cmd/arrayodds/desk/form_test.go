@@ -127,7 +127,7 @@ func TestTyping(t *testing.T) {
 	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: quick(t)}, 1280)
 	await(t, tab)
 	tab.Ask(unfolded("section goal", "section drives", "drives.0", "section cameras", "cameras.0"))
-	for path, text := range map[string]string{"drives.0.label": "8 TB, new", "cameras.0.retention": "21 d", "goal.budget": "9000"} {
+	for path, text := range map[string]string{"drives.0.label": "8, n", "cameras.0.retention": "9 d", "goal.budget": "90"} {
 		got := tab.Await(fmt.Sprintf(`(async () => {
 			const field = () => document.querySelector('#form [data-path=%q]');
 			field().focus();
