@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"arrayodds/sim/simtest"
+	"arrayodds/array/thorough"
 
 	"github.com/chromedp/chromedp"
 )
@@ -13,7 +13,7 @@ import (
 // there for others when they have closed it. So are all pages seen in make test, of whose
 // packages each closes it: only make thorough starts one more for that.
 func TestShare(t *testing.T) {
-	simtest.OnlyThorough(t, "starts a browser")
+	thorough.Only(t, "starts a browser")
 	path, err := Find()
 	if err != nil {
 		t.Fatal(err)
