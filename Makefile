@@ -1,6 +1,6 @@
 # make demo    build, compare the demo site, say where the report is
 # make test    everything that must hold, a part of what takes long;  make short  fewer seeds, no browser, in seconds
-# make thorough  the whole of what make test takes a part of: make test THOROUGH=1
+# make thorough  the whole of what make test takes a part of: make test THOROUGH=1; PACKAGES=./sim/... of some
 # make race    the packages that start goroutines, under the race detector
 # make lint    format, vet, static checks, dead code, builds for other systems
 # make digits  the same digits natively and in WebAssembly (needs node)
@@ -28,6 +28,7 @@ LICENCES = cmd/arrayodds/licences/dist/licences.json.gz
 FUZZTIME = 20000x
 TIMEOUT  = 20m
 SOAK     = 10m
+PACKAGES = ./...
 
 # Test binaries without symbols for a debugger take half the time to link.
 TESTS    = go test -ldflags="-s -w" -timeout $(TIMEOUT)
@@ -108,7 +109,7 @@ picture: demo
 
 # One browser for all tests that look at pages: to start it takes as long as a page.
 test: setup engine licences $(AXE)
-	go run ./charts/headless/fetch $(TESTS) ./...
+	go run ./charts/headless/fetch $(TESTS) $(PACKAGES)
 
 test: export ARRAYODDS_THOROUGH = $(THOROUGH)
 
