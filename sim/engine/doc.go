@@ -8,8 +8,9 @@
 //
 // # Blocks
 //
-// A block is [TrialsPerBlock] trials. Block i draws from stream (seed, i) and from
-// nothing else, and blocks are added up in their order. So the digits of a run
+// A block is [TrialsPerBlock] trials, or fewer where a pilot shows that each takes long.
+// Block i draws from stream (seed, i) and from nothing else, and blocks are added up in
+// their order. So the digits of a run
 // depend on its seed and on the number of its blocks, never on the workers.
 //
 // With [Options.Blocks] a run has a fixed number of blocks, which are added pairwise: so
@@ -34,7 +35,9 @@
 //
 // Where losses are common, and forced branching has nothing to force, plain lives may
 // be worth more for the work they take. [PlainServes] tries some of each kind and
-// decides; it depends on the system and the seed alone.
+// decides; it depends on the system and the seed alone. Where losses are so common that
+// lines multiply, branching does not know its own error: a few losses among plain lives
+// that it has hardly seen are enough.
 //
 // # Whether a sample can be trusted
 //

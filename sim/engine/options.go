@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"math"
 
 	"arrayodds/sim/divide"
@@ -15,8 +16,8 @@ type Options struct {
 	// Accuracy is the wanted 95 % half-width of the loss chance ÷ the loss chance,
 	// above 0: 0.05 asks for ±5 %. With a negative one the whole budget is used.
 	Accuracy float64
-	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], of which
-	// there is at least one.
+	// MaxTrials is the budget. Trials come in blocks of [TrialsPerBlock], or fewer where
+	// each takes long, of which there is at least one.
 	MaxTrials int64
 	// Blocks, above 0, is the number of blocks that every run has, whatever comes of it:
 	// there is no stopping rule then, and no other bound on trials and work than that of a
@@ -43,14 +44,19 @@ type Options struct {
 	// then after each round of trials and about every 0.1 s of work, from one goroutine
 	// at a time.
 	Progress func(Progress)
+
+	lives int // trials of a block; 0 is TrialsPerBlock
 }
+
+// blockLives returns the number of trials of a block.
+func (o Options) blockLives() int { return cmp.Or(o.lives, TrialsPerBlock) }
 
 // MaxBlocks returns the budget in blocks, 1 or more.
 func (o Options) MaxBlocks() int {
 	if o.Blocks > 0 {
 		return o.Blocks
 	}
-	return int(max(1, o.MaxTrials/TrialsPerBlock))
+	return int(max(1, o.MaxTrials/int64(o.blockLives())))
 }
 
 // maxWork returns the budget of work.
@@ -62,6 +68,15 @@ func (o Options) maxWork() int64 {
 		return min(o.MaxWork, MaxRunWork)
 	}
 	return MaxRunWork
+}
+
+// maxBlockWork returns what a block may take: MaxBlockWork, or half of what the run may
+// where it has no fewer lives to give.
+func (o Options) maxBlockWork() int64 {
+	if o.Blocks > 0 || o.blockLives() > fewestLives {
+		return MaxBlockWork
+	}
+	return max(MaxBlockWork, o.maxWork()/2)
 }
 
 // Progress is how far a run is.

@@ -30,7 +30,7 @@ type Runner struct {
 	streams    []*stream.Stream
 	chunk      []*model.Sums // blocks that are run together; their memory is used again
 	stopped    atomic.Bool
-	blockWork  int64   // MaxBlockWork; less in a test
+	blockWork  int64   // that a block may take
 	share      float64 // of the work, as it was reported: it never falls
 	told       int64   // the work at which progress was reported last
 	mu         sync.Mutex
@@ -40,7 +40,7 @@ type Runner struct {
 
 // NewRunner returns a runner that has run nothing yet.
 func NewRunner(sys *model.System, opt Options) *Runner {
-	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys), blockWork: MaxBlockWork}
+	r := &Runner{system: sys, options: opt, Total: model.NewSums(sys), blockWork: opt.maxBlockWork()}
 	r.Total.Plain = opt.Plain
 	for range Workers(opt.Workers) {
 		r.simulators = append(r.simulators, NewSimulator(sys, opt.Plain))
@@ -62,7 +62,7 @@ func Workers(asked int) int {
 // ([Runner.Spent]). The error is that of the context, or a [BusyError] without the
 // label of the choice.
 func (r *Runner) RunTo(ctx context.Context, blocks int) error {
-	for r.Blocks < blocks && r.Total.Work < r.options.maxWork() {
+	for r.Blocks < blocks && !r.worked() {
 		n := min(r.chunkLength(), blocks-r.Blocks)
 		for len(r.chunk) < n {
 			s := model.NewSums(r.system)
@@ -78,8 +78,18 @@ func (r *Runner) RunTo(ctx context.Context, blocks int) error {
 
 // Spent reports whether the budget of trials or of work is used up.
 func (r *Runner) Spent() bool {
-	return r.Blocks >= r.options.MaxBlocks() || r.Total.Work >= r.options.maxWork()
+	return r.Blocks >= r.options.MaxBlocks() || r.worked()
 }
+
+// worked reports whether the work of a run is used up: it is, too, where the next block
+// would go far beyond.
+func (r *Runner) worked() bool {
+	most := r.options.maxWork()
+	return r.Total.Work >= most || r.perBlock()-maxChunkWork > most-r.Total.Work
+}
+
+// perBlock returns the work of a block, 1 at the least.
+func (r *Runner) perBlock() int64 { return r.Total.Work/int64(max(1, r.Blocks)) + 1 }
 
 // chunkLength returns how many blocks to run before the work is looked at again. It
 // depends on nothing but the work so far.
@@ -87,8 +97,7 @@ func (r *Runner) chunkLength() int {
 	if r.Blocks == 0 {
 		return 2
 	}
-	each := r.Total.Work/int64(r.Blocks) + 1
-	return int(max(1, min(maxChunkBlocks, maxChunkWork/each)))
+	return int(max(1, min(maxChunkBlocks, maxChunkWork/r.perBlock())))
 }
 
 // runChunk runs the next n blocks and adds them to Total. needed is how many blocks the
@@ -147,7 +156,7 @@ func (r *Runner) runBlock(ctx context.Context, worker, block int, into *model.Su
 	rnd := r.streams[worker]
 	rnd.Restart(r.options.Seed, uint64(block))
 	asked := int64(0) // the work at which the context was looked at last
-	for range TrialsPerBlock {
+	for range r.options.blockLives() {
 		if !r.simulators[worker].Life(rnd, into.Begin()) {
 			if err := ctx.Err(); err != nil {
 				return err
@@ -176,5 +185,5 @@ func (r *Runner) ReportProgress(halfWidth float64, needed int) {
 		share = float64(r.Blocks) / float64(needed)
 	}
 	r.share, r.told = max(r.share, share), r.Total.Work
-	r.options.Progress(Progress{Trials: r.Blocks * TrialsPerBlock, Accuracy: halfWidth, Share: r.share, Loss: LossChance(r.system, r.Total, model.NewFit(r.Total))})
+	r.options.Progress(Progress{Trials: r.Blocks * r.options.blockLives(), Accuracy: halfWidth, Share: r.share, Loss: LossChance(r.system, r.Total, model.NewFit(r.Total))})
 }

@@ -20,11 +20,11 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 	if opt.Blocks > 0 {
 		return simulateFixed(ctx, sys, opt)
 	}
-	plain, err := PlainServes(ctx, sys, opt)
+	way, err := choose(ctx, sys, opt)
 	if err != nil {
 		return nil, "", err
 	}
-	opt.Plain = plain
+	opt.Plain, opt.lives = way.plain, way.lives
 	r := NewRunner(sys, opt)
 	goal := min(FirstRound, opt.MaxBlocks())
 	enough := 0 // blocks at which the loss chance was accurate enough; 0 while it is not
@@ -41,8 +41,7 @@ func Simulate(ctx context.Context, sys *model.System, opt Options) (*model.Sums,
 			}
 			if done = opt.LossOnly; !done {
 				others := WidestOther(r.Total)
-				each := r.Total.Work/int64(r.Blocks) + 1
-				limit := min(max(leastForOthers, overrun*enough), max(r.Blocks, int(workForOthers/each)))
+				limit := min(max(leastForOthers, overrun*enough), max(r.Blocks, int(workForOthers/r.perBlock())))
 				done = others <= opt.Accuracy || r.Blocks >= limit
 				needed = min(limit, NextBlocks(r.Blocks, others, opt.Accuracy))
 			}
