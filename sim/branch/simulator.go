@@ -122,10 +122,7 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 	}
 	for len(b.stack) > 0 {
 		l := b.stack[len(b.stack)-1]
-		units := b.units
-		if b.perHour == 0 {
-			units += 2 * len(l.young) // the hazard of each of them, some times over
-		}
+		units := b.work(l)
 		b.step(l)
 		if !tr.Work(units) {
 			b.idle = append(b.idle, b.stack...)
@@ -134,6 +131,26 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 		}
 	}
 	return true
+}
+
+// work returns the units of work of a line's next window. What it takes of the young
+// drives is mostly their bounds; but hazards of those in small degraded groups, and of all
+// that have no bound, are worked out, some times over.
+func (b *Simulator) work(l *line) int {
+	units := b.units
+	switch {
+	case b.perHour > 0 || len(l.young) == 0:
+	case math.IsInf(l.young[0].bound, 1):
+		units += 2 * len(l.young)
+	default:
+		units += len(l.young) / 16
+		for i := range l.down {
+			if g := l.down[i].group; !b.bounded(l, g) {
+				units += 2 * (l.groups[g].running - l.groups[g].original)
+			}
+		}
+	}
+	return units
 }
 
 // drawMultipliers draws what multiplies hazards for the whole life, and returns the
