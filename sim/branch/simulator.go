@@ -135,12 +135,12 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 
 // work returns the units of work of a line's next window. What it takes of the young
 // drives is mostly their bounds; but hazards of those in small degraded groups, and of all
-// that have no bound, are worked out, some times over.
+// that have no bound or whose failures are forced, are worked out, some times over.
 func (b *Simulator) work(l *line) int {
 	units := b.units
 	switch {
 	case b.perHour > 0 || len(l.young) == 0:
-	case math.IsInf(l.young[0].bound, 1):
+	case math.IsInf(l.young[0].bound, 1), b.forced(l):
 		units += 2 * len(l.young)
 	default:
 		units += len(l.young) / 16
