@@ -59,11 +59,11 @@
 // # Controls
 //
 // What is chance and known to be so is noted beside what a life sees, for package
-// model to take it out of every figure: failures of the main line less the hazard
-// passed through, the weights of tilted draws less 1, what roulette adds and takes.
-// Failures and common-cause events are noted year by year too, for the curve. First
-// failures, first common-cause events and what these strike are stratified over the lives
-// of a batch.
+// model to take it out of every figure: failures of the main line, and of branches that
+// have come back to it, less the hazard passed through, the weights of tilted draws less
+// 1, what roulette adds and takes. Failures and common-cause events are noted year by
+// year too, for the curve. First failures, first common-cause events and what these strike
+// are stratified over the lives of a batch.
 //
 // # Where this departs from the plainest scheme
 //

@@ -166,6 +166,9 @@ func (b *Simulator) restored(l *line, i int) bool {
 		b.end(l)
 		return false
 	}
+	if len(l.ratios) == 0 {
+		l.main = true // as good as the line that it left
+	}
 	if !b.sys.Repair.Parallel {
 		b.startQueued(l, g)
 	}

@@ -200,10 +200,15 @@ func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / t
 
 // mostForks bounds the branches that leave a stay at one level. Branches
 // branch: over all levels together they come to 64 at the most. Where failures make few
-// of the losses one of each level serves.
+// of the losses, or other groups fail meanwhile, one of each level serves.
 func (b *Simulator) mostForks() float64 {
-	return max(1, b.byFailures*math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1)))))
+	elsewhere := float64(b.sys.Groups()-1) * b.stay[0]
+	return max(1, b.byFailures*math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))/(1+perElsewhere*elsewhere))
 }
+
+// perElsewhere is how much fewer forks there are, for each failure of other groups that is
+// expected in a stay: these cut it into windows, and go on in every branch.
+const perElsewhere = 16
 
 // effort returns how much there is to be done for losses by failures one after the other,
 // from 0 to 1: less than 1 where nearly all losses come by common cause, and more would

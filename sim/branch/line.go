@@ -38,7 +38,7 @@ type line struct {
 	// of the young, or none.
 	strikes, struck int
 
-	main   bool // the life's main line, or a twin of it
+	main   bool // the life's main line, one that has come back to it, or a twin of either
 	ratios []ratio
 	twin   int  // the group for whose next failure it lives, or spareTwin; none for a line of its own
 	shadow bool // a twin sees to the next failure in a whole group
