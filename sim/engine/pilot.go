@@ -2,6 +2,7 @@ package engine
 
 import (
 	"context"
+	"math"
 
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"
@@ -64,7 +65,11 @@ func choose(ctx context.Context, sys *model.System, opt Options) (way, error) {
 	if err == nil && branching.ended && (branching.chance() >= rare || plain.losses > 0) {
 		err = branching.run(ctx, pilotLives)
 	}
-	if err == nil && (!branching.ended || branching.chance() >= common || plain.losses > 0) {
+	switch {
+	case err != nil:
+	case !branching.ended:
+		err = plain.run(ctx, fittedLives)
+	case branching.chance() >= common || plain.losses > 0:
 		err = plain.run(ctx, pilotLives)
 	}
 	if err != nil {
@@ -76,7 +81,7 @@ func choose(ctx context.Context, sys *model.System, opt Options) (way, error) {
 		if err := branching.run(ctx, fittedLives); err != nil {
 			return way{}, err
 		}
-		better = plain.betterThan(branching)
+		better = !branching.ended || plain.betterThan(branching)
 	}
 	if better {
 		return plain.way(), nil
@@ -89,8 +94,11 @@ func (p *pilot) betterThan(branching *pilot) bool {
 	switch {
 	case !branching.ended && p.tolerance == 0: // lines do not multiply, there are many events
 		return p.losses >= min(fewLosses, p.lives) && p.perLife() < branching.perLife()
-	case !branching.ended: // lines multiply without end
-		return p.losses >= min(fewLosses, p.lives)
+	case !branching.ended && p.losses < min(fewLosses, p.lives):
+		return false
+	case !branching.ended: // lines multiply without end, and how they vary is hardly known
+		chance := p.chance()
+		return (1-chance)/chance*p.perLife() < max(1, branching.variance())*branching.perLife()
 	case p.losses >= fewLosses && p.chance() > doubted*branching.chance():
 		return true // what branching has seen so far is not what counts
 	case branching.chance() < common && p.losses < fewLosses:
@@ -104,8 +112,11 @@ func (p *pilot) betterThan(branching *pilot) bool {
 // variance returns the variance of the loss of a life by branching, relative to the
 // square of its mean: without what the controls take out of it where lives are few.
 func (p *pilot) variance() float64 {
-	if p.lives < fittedLives {
-		return float64(p.lives)/p.sums.EffectiveSamples() - 1
+	switch {
+	case p.weight == 0:
+		return math.Inf(1)
+	case p.lives < fittedLives:
+		return float64(p.lives)*p.squares/(p.weight*p.weight) - 1
 	}
 	e := model.NewFit(p.sums).Estimate(model.Loss).RelativeError
 	return e * e * float64(p.lives)
@@ -119,7 +130,8 @@ type pilot struct {
 	rnd       *stream.Stream
 	lives     int     // with one that had a loss when its work was used up
 	losses    int     // lives with a loss
-	weight    float64 // of all losses
+	weight    float64 // of all losses of lives that ended
+	squares   float64 // of those of each
 	ended     bool    // all lives came to their end
 }
 
@@ -150,6 +162,7 @@ func (p *pilot) run(ctx context.Context, lives int) error {
 		}
 		if p.ended {
 			p.weight += lost
+			p.squares += lost * lost
 			p.sums.End()
 		}
 		if p.ended || lost > 0 {
