@@ -54,7 +54,7 @@ func ExampleCompare() {
 	}
 	// Output:
 	// single parity: 1 in 2 760
-	// double parity: 1 in 5.98 million
+	// double parity: 1 in 5.97 million
 }
 
 // The loss chance at other response times, and its ratio to that of the site as it
