@@ -3,6 +3,7 @@ package sim
 import (
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -100,7 +101,7 @@ func TestDefectsMetInTheFirstYear(t *testing.T) {
 	const want = 0.0104347 + 0.0000150
 	events := lives(t, elerath(1, true, weekly()), 130000, 90)(model.Incidents)
 	agrees(t, "incidents of a group in the first year", events, want, 0.003*want)
-	if !testing.Short() && 0.003*want+withinErrors*events.se > 0.005*want {
+	if thorough.Asked() && 0.003*want+withinErrors*events.se > 0.005*want {
 		t.Errorf("± %.2g does not tell defects that build up from defects that are there at once", events.se)
 	}
 }

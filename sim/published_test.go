@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -32,14 +33,14 @@ func (s simulated) inverse() simulated {
 	return simulated{1 / s.value, s.se / (s.value * s.value)}
 }
 
-// shortShare is how many times fewer lives are simulated with -short.
-const shortShare = 2
+// partShare is how many times fewer lives are simulated without make thorough.
+const partShare = 2
 
 // lives simulates so many lives of a system; with -short fewer.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {
 	t.Helper()
-	if testing.Short() {
-		trials /= shortShare
+	if !thorough.Asked() {
+		trials /= partShare
 	}
 	s, _, err := engine.Simulate(context.Background(), sys, engine.Options{Seed: seed, Accuracy: -1, MaxTrials: int64(trials)})
 	if err != nil {
@@ -61,8 +62,8 @@ func agrees(t *testing.T, what string, got simulated, want, beside float64) {
 		t.Errorf("%s: simulated %.6g ± %.2g, expected %.6g ± %.2g", what, got.value, got.se, want, beside)
 	}
 	most := 0.02
-	if testing.Short() {
-		most *= math.Sqrt(shortShare)
+	if !thorough.Asked() {
+		most *= math.Sqrt(partShare)
 	}
 	if !(got.se <= most*math.Abs(got.value)) {
 		t.Errorf("%s: the standard error %.2g of %.6g shows nothing", what, got.se, got.value)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -14,6 +15,7 @@ import (
 // they are simulated all the same, and show that every life has a loss.
 func TestLongLivesThatAllLoseArePlain(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "lives so long take seconds")
 	sys := simtest.OneGroup(1000, 1, simtest.HalfMillionHours, law.Exponential(48), 438000)
 	s, by, err := Simulate(context.Background(), sys, Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
 	if err != nil {

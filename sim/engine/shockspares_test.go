@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -14,6 +15,7 @@ import (
 // follows while spares are out is seen as plain lives see it.
 func TestCommonCauseTakesSpares(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "half a million lives take two seconds, and fewer tell nothing")
 	sys := simtest.OneGroup(8, 1, law.Constant{PerHour: 1.0 / 200000}, nil, 43800)
 	sys.Repair = model.Repair{Rebuild: 1, Notice: law.Fixed(0), Response: model.Wait{Law: law.Fixed(2000)}, Restock: model.Wait{Law: law.Exponential(2000)}}
 	sys.Spares = 1

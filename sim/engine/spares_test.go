@@ -204,6 +204,7 @@ func TestLossChanceWhereSparesAreOftenOut(t *testing.T) {
 // back. (It was not, and 0.18 came out as 0.13.)
 func TestSparesOfSeveralGroupsAgreeWithPlain(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "lives with so many failures take a second")
 	restocks := []float64{600}
 	if *thorough.Calibrate {
 		restocks = append(restocks, 200)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"arrayodds/array/state/folder"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/now"
 )
@@ -113,6 +114,7 @@ func TestKnownHelpBehindOneUnseen(t *testing.T) {
 // others are, though they were simulated further already until they were to be trusted.
 func TestWarnedOfAreToldApart(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "as many lives as may be take a second")
 	slow := strings.Replace(infant, "400 h", "2000 h", 1)
 	q := infantsOf(t, slow, "600 d", "601 d")
 	for name, s := range ask512(t, q) {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/array/unit"
 	"arrayodds/sim/history"
 	"arrayodds/sim/model"
@@ -101,6 +102,7 @@ func alone(events []history.Event, loss history.Event) bool {
 
 func TestHeld(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "what is held hour by hour takes a second and a half")
 	for _, response := range []float64{20, 700} { // with the second all sets are down now and then
 		sys := apart(t, response)
 		full, rate := 0.0, 0.0
