@@ -148,7 +148,7 @@ browsers: setup engine
 	$(TESTS) -count 1 -v -run OtherBrowsers ./cmd/arrayodds/desk -browsers
 
 faults: setup licences browser
-	$(TESTS) -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
+	ARRAYODDS_THOROUGH=1 $(TESTS) -count 1 -run 'Faults|Hostile|Soak|Schema|Starters' ./cmd/arrayodds -all
 	$(TESTS) -count 1 -run OnePage ./charts/sheet -all
 
 slurm: build

@@ -42,7 +42,7 @@ func TestSoak(t *testing.T) {
 		setBack = setBackProgram(t)
 	}
 	seen := map[string]int{}
-	begin, few := time.Now(), uint64(thorough.Count(4, 2)) // where no time is given
+	begin, few := time.Now(), uint64(thorough.Count(4, 1)) // where no time is given
 	for seed := *soakSeed; seed < *soakSeed+few || time.Since(begin) < *soakFor; seed++ {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
 			s := newSoak(t, seed)
