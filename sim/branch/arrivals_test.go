@@ -7,6 +7,7 @@ import (
 	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
 )
 
@@ -36,7 +37,7 @@ func TestArrivalsHaveTheMeanNought(t *testing.T) {
 			sys.Spares = 2
 		}
 		b, rnd, sums := New(sys), stream.New(6, 0), model.NewSums(sys)
-		var means [2]mean
+		var means [2]simtest.Mean
 		lives := 15000
 		if c.groups > 1 { // ten times as many branches
 			lives = thorough.Count(lives, 5000)
@@ -47,12 +48,12 @@ func TestArrivalsHaveTheMeanNought(t *testing.T) {
 				t.Fatal("a life has no end")
 			}
 			for i, x := range []float64{tr.Controls[model.Arrivals], tr.Controls[model.LateArrivals]} {
-				means[i].add(1 + x)
+				means[i].Add(1 + x)
 			}
 			sums.End()
 		}
 		for i := range means {
-			means[i].is(t, fmt.Sprintf("%s, control %d", name, i), 1)
+			means[i].Is(t, fmt.Sprintf("%s, control %d", name, i), 1)
 		}
 	}
 }

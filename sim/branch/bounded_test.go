@@ -9,6 +9,7 @@ import (
 	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
 )
 
@@ -48,7 +49,7 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			if sys.Spares > 0 || sys.Sets > 1 {
 				lives = 4000 // they take longer
 			}
-			means := func(bounded bool) (of [len(model.Amounts{})]mean) {
+			means := func(bounded bool) (of [len(model.Amounts{})]simtest.Mean) {
 				b, rnd, sums := New(sys), stream.New(7, 0), model.NewSums(sys)
 				if len(b.shares) == 0 {
 					t.Fatal("hazards are worked out")
@@ -62,7 +63,7 @@ func TestBoundsChangeNoMean(t *testing.T) {
 						t.Fatal("a life has no end")
 					}
 					for q, x := range tr.Amounts {
-						of[q].add(x)
+						of[q].Add(x)
 					}
 					sums.End()
 				}
@@ -70,8 +71,8 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			}
 			bounded, exact := means(true), means(false)
 			for q := range exact {
-				if exact[q].sum > 0 {
-					bounded[q].equals(t, model.Quantity(q).String(), &exact[q])
+				if exact[q].Sum() > 0 {
+					bounded[q].Equals(t, model.Quantity(q).String(), &exact[q])
 				}
 			}
 		})
@@ -108,21 +109,21 @@ func TestBoundsWeighTheRealHazard(t *testing.T) {
 		return sum
 	}
 	reckoned := b.share(l) * l.groups[0].bounds
-	var passed, early, rate, rateOfOne mean
+	var passed, early, rate, rateOfOne simtest.Mean
 	for range 100000 {
 		b.look(l, hours, false)
-		passed.add(b.passed(hours))
-		early.add(b.passed(at))
+		passed.Add(b.passed(hours))
+		early.Add(b.passed(at))
 		_, weight := b.pickBounded(l, 0, at)
-		rate.add(weight * b.rateAt(l, 0, at))
-		rateOfOne.add(b.rateAt(l, 0, at) + b.unreckoned(l, 0, at))
+		rate.Add(weight * b.rateAt(l, 0, at))
+		rateOfOne.Add(b.rateAt(l, 0, at) + b.unreckoned(l, 0, at))
 	}
-	passed.is(t, "the window", math.Exp(reckoned*hours-real(hours)))
-	early.is(t, "part of it", math.Exp(reckoned*at-real(at)))
+	passed.Is(t, "the window", math.Exp(reckoned*hours-real(hours)))
+	early.Is(t, "part of it", math.Exp(reckoned*at-real(at)))
 	all := 20 * life.Rate(30000+at)
 	for i := range l.young {
 		all += life.Rate(30000 + at - l.young[i].install)
 	}
-	rate.is(t, "the hazard by the drive that fails", all)
-	rateOfOne.is(t, "the hazard by one drive", all)
+	rate.Is(t, "the hazard by the drive that fails", all)
+	rateOfOne.Is(t, "the hazard by one drive", all)
 }

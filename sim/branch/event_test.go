@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 )
 
 // Defects present are Poisson, so with an expected number of m on the drives that
@@ -34,7 +35,7 @@ func TestDefectsAreMet(t *testing.T) {
 
 		sys.Stop = true
 		b, sums = following(sys, 41)
-		var beyond mean
+		var beyond simtest.Mean
 		for range 2000 {
 			l = lineAt(b, c.now)
 			fail(b, l, 0, c.now+10)
@@ -46,7 +47,7 @@ func TestDefectsAreMet(t *testing.T) {
 					t.Fatalf("a lost set is not down: %+v", c)
 				}
 			}
-			beyond.add(follows)
+			beyond.Add(follows)
 			near(t, "loss under stop", b.tr.Amounts[model.Loss], met, 1e-12)
 			near(t, "first incident", b.tr.Amounts[model.Any], met, 1e-12)
 			near(t, "what goes on", l.w, 1-met, 1e-12)
@@ -56,17 +57,7 @@ func TestDefectsAreMet(t *testing.T) {
 			}
 			weights(b)
 		}
-		beyond.loosely(t, "lives followed beyond the loss", met)
-	}
-}
-
-// loosely is is for a mean that is rough because few draws have a part in it.
-func (m *mean) loosely(t *testing.T, what string, want float64) {
-	t.Helper()
-	got := m.sum / m.n
-	se := math.Sqrt(math.Max(0, m.squares/m.n-got*got) / m.n)
-	if !(math.Abs(got-want) <= 4*se && se < 0.2*want) {
-		t.Errorf("%s: %.6g ± %.2g, should be %.6g", what, got, se, want)
+		beyond.IsLoosely(t, "lives followed beyond the loss", met)
 	}
 }
 
@@ -75,17 +66,17 @@ func TestRouletteKeepsWeight(t *testing.T) {
 	t.Parallel()
 	b, _ := following(systemOf(1, 4, 1, law.Constant{PerHour: 1e-6}, law.Fixed(10)), 42)
 	for _, c := range []struct{ w, nominal float64 }{{0.03, 1}, {2e-9, 3e-9}, {5, 1}} {
-		var kept mean
+		var kept simtest.Mean
 		for range 40000 {
 			l := &line{w: c.w}
 			if b.roulette(l, c.nominal) {
-				kept.add(l.w)
+				kept.Add(l.w)
 				near(t, "decay", l.decay, l.w/c.nominal, 1e-12)
 			} else {
-				kept.add(0)
+				kept.Add(0)
 			}
 		}
-		kept.is(t, "weight", c.w)
+		kept.Is(t, "weight", c.w)
 	}
 }
 
@@ -95,7 +86,7 @@ func TestABranchThatComesBack(t *testing.T) {
 	t.Parallel()
 	sys := systemOf(1, 5, 2, law.Constant{PerHour: 1e-6}, law.Fixed(10))
 	b, _ := following(sys, 43)
-	var back mean
+	var back simtest.Mean
 	for range 40000 {
 		l := lineAt(b, 100)
 		fail(b, l, 0, 500)
@@ -112,9 +103,9 @@ func TestABranchThatComesBack(t *testing.T) {
 			}
 			b.end(l)
 		}
-		back.add(w)
+		back.Add(w)
 	}
-	back.is(t, "weight", 0.1)
+	back.Is(t, "weight", 0.1)
 }
 
 // By hand: of three sets the second is lost at 1 000 h with two drives down and starts

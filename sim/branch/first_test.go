@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/law"
+	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -16,17 +17,17 @@ func TestTiltedGamma(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ a, r float64 }{{0.5, 3}, {4.5, 2}, {2, 4}} {
 		b := &Simulator{rnd: stream.New(1, uint64(10*c.a)), tilts: mostTilted}
-		var moments [5]mean
+		var moments [5]simtest.Mean
 		most := 0.0
 		for range 200000 {
 			x, w := b.tiltedGamma(c.a, c.r, 0)
 			most = max(most, w)
 			for k := range moments {
-				moments[k].add(w * math.Pow(x, float64(k)))
+				moments[k].Add(w * math.Pow(x, float64(k)))
 			}
 		}
 		for k := range moments {
-			moments[k].is(t, "moment", math.Gamma(c.a+float64(k))/math.Gamma(c.a))
+			moments[k].Is(t, "moment", math.Gamma(c.a+float64(k))/math.Gamma(c.a))
 		}
 		if most > 2.5 {
 			t.Errorf("Gamma(%g), power %g: a weight of %g", c.a, c.r, most)
@@ -43,7 +44,7 @@ func TestTruncated(t *testing.T) {
 		for range 20000 {
 			x = append(x, b.truncated(h))
 		}
-		follows(t, "truncated exponential", x, func(x float64) float64 { return math.Expm1(-x) / math.Expm1(-h) })
+		simtest.Follows(t, "truncated exponential", x, func(x float64) float64 { return math.Expm1(-x) / math.Expm1(-h) })
 	}
 }
 
@@ -76,7 +77,7 @@ func TestFirstFailure(t *testing.T) {
 			b.end(l)
 			sums.End()
 		}
-		follows(t, "time of the first failure", times, func(x float64) float64 { return first.CDF(x) / chance })
+		simtest.Follows(t, "time of the first failure", times, func(x float64) float64 { return first.CDF(x) / chance })
 		near(t, "lives without a failure", sums.Failures.Weights[0], lives*(1-chance), 1e-9)
 		// A binomial count, within 4 standard errors.
 		for g, n := range byGroup {
@@ -99,7 +100,7 @@ func TestFirstFailureOrEvent(t *testing.T) {
 	b, sums := following(sys, 4)
 	b.keepShock = 1e9 // every branch is kept
 	some := -math.Expm1(-(failures + events) * sys.Horizon)
-	var byFailure, byEvent mean
+	var byFailure, byEvent simtest.Mean
 	const lives = 50000
 	for range lives {
 		b.tr = sums.Begin()
@@ -107,7 +108,7 @@ func TestFirstFailureOrEvent(t *testing.T) {
 		l := b.newLine()
 		l.begin(sys)
 		b.first(l, 1)
-		byFailure.add(l.w)
+		byFailure.Add(l.w)
 		event := 0.0
 		for len(b.stack) > 0 {
 			if c := b.stack[len(b.stack)-1]; c != l {
@@ -115,10 +116,10 @@ func TestFirstFailureOrEvent(t *testing.T) {
 			}
 			b.end(b.stack[len(b.stack)-1])
 		}
-		byEvent.add(event)
+		byEvent.Add(event)
 		sums.End()
 	}
-	byFailure.is(t, "a failure first", failures/(failures+events)*some)
-	byEvent.is(t, "an event first", events/(failures+events)*some)
+	byFailure.Is(t, "a failure first", failures/(failures+events)*some)
+	byEvent.Is(t, "an event first", events/(failures+events)*some)
 	near(t, "neither", sums.Failures.Weights[0]/lives, 1-some, 1e-9)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"arrayodds/sim/law"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -91,20 +92,20 @@ func TestPickDrive(t *testing.T) {
 	of := func(batch, age float64) float64 {
 		return 1.8 * batch * gonum.Prob(age+x) / gonum.Survival(age+x) / hazard(x) // 1.2 × 1.5
 	}
-	picked := map[int]*mean{none: {}, 0: {}, 1: {}}
+	picked := map[int]*simtest.Mean{none: {}, 0: {}, 1: {}}
 	for range 100000 {
 		g := b.pickDrive(l, 0, x)
 		for which, m := range picked {
 			if which == g {
-				m.add(1)
+				m.Add(1)
 			} else {
-				m.add(0)
+				m.Add(0)
 			}
 		}
 	}
-	picked[none].is(t, "an original", 3*of(0.8, 20000))
-	picked[0].is(t, "the one of 5 000 h", of(2, 15000))
-	picked[1].is(t, "the one of 19 000 h", of(0.3, 1000))
+	picked[none].Is(t, "an original", 3*of(0.8, 20000))
+	picked[0].Is(t, "the one of 5 000 h", of(2, 15000))
+	picked[1].Is(t, "the one of 19 000 h", of(0.3, 1000))
 }
 
 // The next failure in whole groups is the least of competing lifetimes: its time has
@@ -134,15 +135,15 @@ func TestNextFailure(t *testing.T) {
 	share := func(hazard func(x float64) float64) float64 {
 		return quad.Fixed(func(x float64) float64 { return hazard(x) * math.Exp(-all(x)) }, 0, limit, 200, nil, 0)
 	}
-	var young, first, third, none_ mean
+	var young, first, third, none_ simtest.Mean
 	var times []float64
 	for range 100000 {
 		dt, g, y := b.nextFailure(l, limit)
-		count := func(m *mean, is bool) {
+		count := func(m *simtest.Mean, is bool) {
 			if is {
-				m.add(1)
+				m.Add(1)
 			} else {
-				m.add(0)
+				m.Add(0)
 			}
 		}
 		count(&none_, g == none)
@@ -158,11 +159,11 @@ func TestNextFailure(t *testing.T) {
 			t.Fatalf("no failure, and yet after %g h", dt)
 		}
 	}
-	none_.is(t, "none", math.Exp(-all(limit)))
-	young.is(t, "the young one", share(func(x float64) float64 { return h(3, 1000+x) }))
-	first.is(t, "the old one of group 0", share(func(x float64) float64 { return h(0.6, 9000+x) }))
-	third.is(t, "group 2", share(func(x float64) float64 { return 2 * h(0.6, 9000+x) }))
-	follows(t, "time of the next failure", times, func(x float64) float64 { return math.Expm1(-all(x)) / math.Expm1(-all(limit)) })
+	none_.Is(t, "none", math.Exp(-all(limit)))
+	young.Is(t, "the young one", share(func(x float64) float64 { return h(3, 1000+x) }))
+	first.Is(t, "the old one of group 0", share(func(x float64) float64 { return h(0.6, 9000+x) }))
+	third.Is(t, "group 2", share(func(x float64) float64 { return 2 * h(0.6, 9000+x) }))
+	simtest.Follows(t, "time of the next failure", times, func(x float64) float64 { return math.Expm1(-all(x)) / math.Expm1(-all(limit)) })
 }
 
 // Where all drives are alike for ever it is an exponential of all of them.
@@ -180,5 +181,5 @@ func TestNextFailureOfConstantRates(t *testing.T) {
 		}
 		times = append(times, dt)
 	}
-	follows(t, "time of the next failure", times, distuv.Exponential{Rate: 4e-5}.CDF)
+	simtest.Follows(t, "time of the next failure", times, distuv.Exponential{Rate: 4e-5}.CDF)
 }

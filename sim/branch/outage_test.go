@@ -7,6 +7,7 @@ import (
 	"arrayodds/array/unit"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -38,8 +39,8 @@ func TestOutageIsDrawnTwice(t *testing.T) {
 				sys := systemOf(groups, 6, tolerance, law.Constant{PerHour: rate}, r.law)
 				sys.Horizon = 1e7
 				b, sums := following(sys, uint64(20+tolerance))
-				further, h := mean{}, 5*rate
-				var left mean
+				further, h := simtest.Mean{}, 5*rate
+				var left simtest.Mean
 				for range 40000 {
 					b.tr = sums.Begin()
 					l := lineAt(b, 1000)
@@ -54,9 +55,9 @@ func TestOutageIsDrawnTwice(t *testing.T) {
 						b.ahead(twin, twin.down[0].at-twin.now, false)
 						b.end(twin)
 					}
-					further.add(b.tr.Amounts[model.Loss] + weights(b))
+					further.Add(b.tr.Amounts[model.Loss] + weights(b))
 					b.ahead(l, l.down[0].at-l.now, false)
-					left.add(l.w)
+					left.Add(l.w)
 					if !l.groups[0].shadow || weights(b) != 0 {
 						t.Fatal("the line forks beside its twin")
 					}
@@ -64,8 +65,8 @@ func TestOutageIsDrawnTwice(t *testing.T) {
 				}
 				name := r.name
 				want := quad.Fixed(func(x float64) float64 { return r.prob(x) * -math.Expm1(-h*x) }, 0, r.to, 2000, nil, 0)
-				further.is(t, name+": a further failure meanwhile", want)
-				left.is(t, name+": none", 1-want)
+				further.Is(t, name+": a further failure meanwhile", want)
+				left.Is(t, name+": none", 1-want)
 			}
 		}
 	}

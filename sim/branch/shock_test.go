@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -55,8 +56,8 @@ func TestDrawStruck(t *testing.T) {
 	t.Parallel()
 	b, _, l := struckSystem(51)
 	b.survey(l)
-	var chances [4][6]mean
-	var both mean // groups 1 and 2 lose one drive each
+	var chances [4][6]simtest.Mean
+	var both simtest.Mean // groups 1 and 2 lose one drive each
 	for range 200000 {
 		w := b.drawStruck(b.rnd.Float64())
 		if w > 2+1e-12 {
@@ -68,22 +69,22 @@ func TestDrawStruck(t *testing.T) {
 				if h.struck == k {
 					x = w
 				}
-				chances[i][k].add(x)
+				chances[i][k].Add(x)
 			}
 		}
 		x := 0.0
 		if b.hits[1].struck == 1 && b.hits[2].struck == 1 {
 			x = w
 		}
-		both.add(x)
+		both.Add(x)
 	}
 	prob := func(g, k int) float64 { return distuv.Binomial{N: float64(running[g]), P: 0.2}.Prob(float64(k)) }
 	for g := range chances {
 		for k := 0; k <= min(3, running[g]); k++ {
-			chances[g][k].is(t, "drives struck", prob(g, k))
+			chances[g][k].Is(t, "drives struck", prob(g, k))
 		}
 	}
-	both.is(t, "one in each of two", prob(1, 1)*prob(2, 1))
+	both.Is(t, "one in each of two", prob(1, 1)*prob(2, 1))
 }
 
 // The drives struck where an event loses a set are drawn on that condition: the
@@ -170,7 +171,7 @@ func TestRemoveAny(t *testing.T) {
 	t.Parallel()
 	sys := systemOf(2, 4, 2, law.Weibull{Shape: 2, Scale: 1e5}, law.Fixed(100))
 	b, _ := following(sys, 54)
-	var original mean
+	var original simtest.Mean
 	for range 40000 {
 		l := lineAt(b, 1000)
 		for range 3 {
@@ -182,11 +183,11 @@ func TestRemoveAny(t *testing.T) {
 		if l.groups[1].original == 0 {
 			x = 1
 		}
-		original.add(x)
+		original.Add(x)
 		if l.groups[1].running != 3 {
 			t.Fatalf("%+v", l.groups[1])
 		}
 		b.release(l)
 	}
-	original.is(t, "the one original of four", 0.25)
+	original.Is(t, "the one original of four", 0.25)
 }

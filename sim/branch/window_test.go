@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 
 	"gonum.org/v1/gonum/integrate/quad"
 )
@@ -13,20 +14,20 @@ import (
 // windows follows copies of a line through one window each, and returns the means of
 // what is left of their weight, of the weight that branched off, by the group that
 // fails first in the branch (none for common cause), and of what was counted.
-func windows(b *Simulator, sums *model.Sums, from func() *line, dt float64, n int) (left mean, branches map[int]*mean, counted [model.MissingChance + 1]mean) {
+func windows(b *Simulator, sums *model.Sums, from func() *line, dt float64, n int) (left simtest.Mean, branches map[int]*simtest.Mean, counted [model.MissingChance + 1]simtest.Mean) {
 	groups := []int{none}
 	for g := range b.sys.Groups() {
 		groups = append(groups, g)
 	}
-	branches = map[int]*mean{}
+	branches = map[int]*simtest.Mean{}
 	for _, g := range groups {
-		branches[g] = new(mean)
+		branches[g] = new(simtest.Mean)
 	}
 	for range n {
 		b.tr = sums.Begin()
 		l := from()
 		b.ahead(l, dt, false)
-		left.add(l.w)
+		left.Add(l.w)
 		byGroup := map[int]float64{}
 		for _, c := range b.stack {
 			if !c.lost { // else it is what comes after a loss, which is counted
@@ -37,10 +38,10 @@ func windows(b *Simulator, sums *model.Sums, from func() *line, dt float64, n in
 		b.stack = b.stack[:0]
 		b.release(l)
 		for _, g := range groups {
-			branches[g].add(byGroup[g])
+			branches[g].Add(byGroup[g])
 		}
 		for q := range counted {
-			counted[q].add(b.tr.Amounts[q])
+			counted[q].Add(b.tr.Amounts[q])
 		}
 	}
 	return left, branches, counted
@@ -68,19 +69,19 @@ func TestWindowOfCompetingSources(t *testing.T) {
 		all := loss + fork + events
 		ends := -math.Expm1(-all * dt)
 		left, branches, counted := windows(b, sums, from, dt, 100000)
-		left.is(t, "left", math.Exp(-all*dt))
-		branches[1].is(t, "forks", fork/all*ends)
-		counted[model.Loss].is(t, "losses", loss/all*ends)
-		counted[model.LossEvents].is(t, "loss events", loss/all*ends)
-		counted[model.Any].is(t, "incidents", loss/all*ends)
+		left.Is(t, "left", math.Exp(-all*dt))
+		branches[1].Is(t, "forks", fork/all*ends)
+		counted[model.Loss].Is(t, "losses", loss/all*ends)
+		counted[model.LossEvents].Is(t, "loss events", loss/all*ends)
+		counted[model.Any].Is(t, "incidents", loss/all*ends)
 		// One group has no redundancy left until the window ends: E[min(T, t)].
-		counted[model.Unprotected].is(t, "hours without redundancy", ends/all)
+		counted[model.Unprotected].Is(t, "hours without redundancy", ends/all)
 		if events > 0 {
-			branches[none].is(t, "common cause", events/all*ends)
-		} else if branches[none].sum != 0 {
+			branches[none].Is(t, "common cause", events/all*ends)
+		} else if branches[none].Sum() != 0 {
 			t.Errorf("common cause where there is none: %+v", branches[none])
 		}
-		if branches[2].sum != 0 || branches[0].sum != 0 {
+		if branches[2].Sum() != 0 || branches[0].Sum() != 0 {
 			t.Errorf("a whole group forks, or one that is lost: %+v, %+v", branches[2], branches[0])
 		}
 	}
@@ -106,9 +107,9 @@ func TestWindowOfGrowingHazards(t *testing.T) {
 		return quad.Fixed(func(x float64) float64 { return drives * h(x) * math.Exp(-5*over(x)) }, 0, dt, 200, nil, 0)
 	}
 	left, branches, counted := windows(b, sums, from, dt, 100000)
-	left.is(t, "left", math.Exp(-5*over(dt)))
-	branches[1].is(t, "forks", ends(3))
-	counted[model.Loss].is(t, "losses", ends(2))
+	left.Is(t, "left", math.Exp(-5*over(dt)))
+	branches[1].Is(t, "forks", ends(3))
+	counted[model.Loss].Is(t, "losses", ends(2))
 }
 
 // Read errors come at their number over a rebuild ÷ its length. Under stop they
@@ -132,19 +133,19 @@ func TestWindowWithReadErrors(t *testing.T) {
 	b, sums := following(sys, 13)
 	left, _, counted := windows(b, sums, from(b), dt, 100000)
 	all := failures + reads
-	left.is(t, "left under stop", math.Exp(-all*dt))
-	counted[model.Loss].is(t, "losses under stop", -math.Expm1(-all*dt))
-	counted[model.Failures].is(t, "of them by a drive", -failures/all*math.Expm1(-all*dt))
+	left.Is(t, "left under stop", math.Exp(-all*dt))
+	counted[model.Loss].Is(t, "losses under stop", -math.Expm1(-all*dt))
+	counted[model.Failures].Is(t, "of them by a drive", -failures/all*math.Expm1(-all*dt))
 
 	sys.Stop = false
 	b, sums = following(sys, 14)
 	left, _, counted = windows(b, sums, from(b), dt, 100000)
 	until := -math.Expm1(-failures*dt) / failures // E[min(T, t)], T the failure that loses the group
-	left.is(t, "left under skip", math.Exp(-failures*dt))
-	counted[model.Loss].is(t, "losses under skip", failures*until)
-	counted[model.Stripes].is(t, "stripes", reads*until)
-	counted[model.Incidents].is(t, "incidents", (reads+failures)*until)
-	counted[model.Any].is(t, "the first incident", -math.Expm1(-all*dt))
+	left.Is(t, "left under skip", math.Exp(-failures*dt))
+	counted[model.Loss].Is(t, "losses under skip", failures*until)
+	counted[model.Stripes].Is(t, "stripes", reads*until)
+	counted[model.Incidents].Is(t, "incidents", (reads+failures)*until)
+	counted[model.Any].Is(t, "the first incident", -math.Expm1(-all*dt))
 }
 
 // Under skip, with hazards that grow and another group that may fork, the first
@@ -168,10 +169,10 @@ func TestFirstIncidentOfGrowingHazards(t *testing.T) {
 	over := func(x float64) float64 { return math.Pow((now+x)/scale, shape) - math.Pow(now/scale, shape) }
 	const sectors = errors / length
 	_, _, counted := windows(b, sums, from, dt, 200000)
-	counted[model.Any].is(t, "the first incident", quad.Fixed(func(x float64) float64 {
+	counted[model.Any].Is(t, "the first incident", quad.Fixed(func(x float64) float64 {
 		return (2*h(x) + sectors) * math.Exp(-5*over(x)-sectors*x)
 	}, 0, dt, 200, nil, 0))
-	counted[model.Stripes].is(t, "stripes", quad.Fixed(func(x float64) float64 { return sectors * math.Exp(-5*over(x)) }, 0, dt, 200, nil, 0))
+	counted[model.Stripes].Is(t, "stripes", quad.Fixed(func(x float64) float64 { return sectors * math.Exp(-5*over(x)) }, 0, dt, 200, nil, 0))
 }
 
 // Of many forks only some are followed, with the weight of all.
@@ -197,5 +198,5 @@ func TestForksThatAreLeftOutAreMadeUpFor(t *testing.T) {
 		t.Errorf("%d of 1 000 windows of a long stay fork", forks)
 	}
 	_, branches, _ := windows(b, sums, from, dt, 300000)
-	branches[0].is(t, "forks", -math.Expm1(-5*rate*dt))
+	branches[0].Is(t, "forks", -math.Expm1(-5*rate*dt))
 }

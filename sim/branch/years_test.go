@@ -6,6 +6,7 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
+	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
 )
 
@@ -19,7 +20,7 @@ func TestYearsHaveTheMeanNought(t *testing.T) {
 			sys := systemOf(2, 4, tolerance, ageing, law.Exponential(200))
 			sys.ShockRate, sys.ShockChance = 1e-5, 0.3
 			b, rnd, sums := New(sys), stream.New(5, uint64(tolerance)), model.NewSums(sys)
-			means := make([][2]mean, model.CurveLength(sys.Horizon))
+			means := make([][2]simtest.Mean, model.CurveLength(sys.Horizon))
 			for life := range 20000 {
 				tr := sums.Begin()
 				if !b.Life(rnd, tr) {
@@ -28,7 +29,7 @@ func TestYearsHaveTheMeanNought(t *testing.T) {
 				if life%model.Strata == model.Strata-1 { // the batch is full
 					for year, of := range tr.Years {
 						for c, x := range of {
-							means[year][c].add(1 + x)
+							means[year][c].Add(1 + x)
 						}
 					}
 				}
@@ -36,7 +37,7 @@ func TestYearsHaveTheMeanNought(t *testing.T) {
 			}
 			for year := range means {
 				for c := range means[year] {
-					means[year][c].is(t, fmt.Sprintf("tolerance %d, %T, year %d, control %d", tolerance, ageing, year+1, c), 1)
+					means[year][c].Is(t, fmt.Sprintf("tolerance %d, %T, year %d, control %d", tolerance, ageing, year+1, c), 1)
 				}
 			}
 		}

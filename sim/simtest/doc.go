@@ -7,4 +7,5 @@
 //     reach every rule of failure and repair between them.
 //   - [RareSites] are sites that seldom lose anything, with how seldom.
 //   - [DrawSite] draws a site at random, and [CheckSites] checks a property of many.
+//   - [Mean] and [Follows] compare what was drawn with its mean and its law.
 package simtest
