@@ -11,30 +11,6 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// What multiplies hazards for a whole life is drawn from a mixture. Its weights
-// restore Gamma(a), whose moments are Γ(a + k) ÷ Γ(a), and never pass 1 ÷ 0.4.
-func TestTiltedGamma(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct{ a, r float64 }{{0.5, 3}, {4.5, 2}, {2, 4}} {
-		b := &Simulator{rnd: stream.New(1, uint64(10*c.a)), tilts: mostTilted}
-		var moments [5]simtest.Mean
-		most := 0.0
-		for range 200000 {
-			x, w := b.tiltedGamma(c.a, c.r, 0)
-			most = max(most, w)
-			for k := range moments {
-				moments[k].Add(w * math.Pow(x, float64(k)))
-			}
-		}
-		for k := range moments {
-			moments[k].Is(t, "moment", math.Gamma(c.a+float64(k))/math.Gamma(c.a))
-		}
-		if most > 2.5 {
-			t.Errorf("Gamma(%g), power %g: a weight of %g", c.a, c.r, most)
-		}
-	}
-}
-
 // An exponential on condition that it is below h: (1 − exp(−x)) ÷ (1 − exp(−h)).
 func TestTruncated(t *testing.T) {
 	t.Parallel()

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/multiplier"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -44,15 +45,15 @@ type Simulator struct {
 	lookShock float64        // share of windows in which common cause is looked at, for each unit of its chance
 	keepShock float64        // share of common-cause branches that is kept, for each unit of chance
 
-	life   law.Life    // of the drives, in this life
-	fitted law.Weibull // the same, where it is drawn for each life
-	ageing *law.Ageing // the same again, where it is a Weibull law; else nil
-	steps  *law.Steps  // the same, where it goes by steps; else nil
-	flat   float64     // its hazard per hour, where that is always the same; else 0
-	rate   float64     // multiplies every hazard of this life
-	batch  float64     // multiplies those of the drives of the first hour, in the mean
-	dealt  dealt       // what it is, where they come from several batches
-	phase  float64     // hour of the week at time zero
+	life   law.Life            // of the drives, in this life
+	fitted law.Weibull         // the same, where it is drawn for each life
+	ageing *law.Ageing         // the same again, where it is a Weibull law; else nil
+	steps  *law.Steps          // the same, where it goes by steps; else nil
+	flat   float64             // its hazard per hour, where that is always the same; else 0
+	rate   float64             // multiplies every hazard of this life
+	batch  float64             // multiplies those of the drives of the first hour, in the mean
+	dealt  *multiplier.Batches // what it is, where they come from several batches; else nil
+	phase  float64             // hour of the week at time zero
 
 	shares         []float64 // by times of the life: of their bounds, what young drives' hazards are reckoned as
 	clockAt, clock float64   // a time, and the cumulative hazard of an original drive by then
@@ -88,7 +89,9 @@ func New(sys *model.System) *Simulator {
 	b.prepareShares()
 	b.prepareOutages()
 	b.prepareStays()
-	b.prepareBatches()
+	if sys.SeveralBatches() {
+		b.dealt = multiplier.NewBatches(sys)
+	}
 	b.prepareSpares()
 	if sys.ShockRate > 0 {
 		b.strikes = make([]law.Binomial, sys.Drives+1)
@@ -171,14 +174,16 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		b.prepareShares()
 	}
 	if a := b.sys.Uncertain; a > 0 {
-		x, w := b.tiltedGamma(a, need, spares)
+		x, w := multiplier.Draw(b.rnd, a, need, spares, b.tilts)
 		b.rate = x
 		weight *= w
 	}
 	if b.sys.SeveralBatches() {
-		weight *= b.drawBatches()
+		mean, w := b.dealt.Draw(b.rnd, b.tilts)
+		b.batch = mean
+		weight *= w
 	} else if shape, scale := b.firstBatch(); shape > 0 {
-		x, w := b.tiltedGamma(shape, need, spares)
+		x, w := multiplier.Draw(b.rnd, shape, need, spares, b.tilts)
 		b.batch = x * scale
 		weight *= w
 	}
@@ -191,33 +196,6 @@ const (
 	mostTilted  = 0.6
 	leastTilted = 1.0 / 6
 )
-
-// tiltedGamma draws from Gamma(a) in that share of cases, else from Gamma(a + r) or,
-// with spares that may run out first, as often from Gamma(a + r + spares), with the
-// weight that restores Gamma(a): the density of Gamma(a + r) is x^r·Γ(a) ÷ Γ(a + r)
-// times that of Gamma(a).
-func (b *Simulator) tiltedGamma(a, r, spares float64) (x, weight float64) {
-	u := b.rnd.Float64()
-	keep := 1 - b.tilts
-	switch {
-	case u < keep:
-		x = b.rnd.Gamma(a)
-	case spares > 0 && u < (1+keep)/2:
-		x = b.rnd.Gamma(a + r + spares)
-	default:
-		x = b.rnd.Gamma(a + r)
-	}
-	less, _ := math.Lgamma(a)
-	ratio := func(r float64) float64 {
-		more, _ := math.Lgamma(a + r)
-		return elementary.Exp(r*math.Log(x) + less - more)
-	}
-	tilted := ratio(r)
-	if spares > 0 {
-		tilted = (tilted + ratio(r+spares)) / 2
-	}
-	return x, 1 / (keep + b.tilts*tilted)
-}
 
 // stratified returns a uniform number of a life, in the stratum that is its own among
 // those of its batch.

@@ -18,6 +18,20 @@ func (b *Simulator) firstBatch() (shape, scale float64) {
 	return 0, 0
 }
 
+// deal puts the drives of time zero into a new line, each with its batch's frailty: among
+// its young drives, installed at hour 0, as no two need be alike.
+func (b *Simulator) deal(l *line) {
+	most := b.life.MaxRate(0, b.sys.Horizon)
+	l.calm = 0
+	for g := range l.groups {
+		l.groups[g].original = 0
+		for i := range b.sys.Drives {
+			batch := b.dealt.Frailty(g*b.sys.Drives + i)
+			l.young = append(l.young, youngDrive{group: g, batch: batch, bound: batch * most})
+		}
+	}
+}
+
 // firstFrom starts the life's main line in the state in which the system begins. Nothing
 // of it is forced but what happens while drives are down, as ever.
 func (b *Simulator) firstFrom(l *line, weight float64) {
