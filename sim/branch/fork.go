@@ -255,5 +255,5 @@ func (b *Simulator) lostByShock() float64 {
 	if sys.ShockRate == 0 {
 		return 0
 	}
-	return sys.ShockRate * sys.Horizon * float64(sys.Groups()) * b.strikesOn(sys.Drives).Above[sys.Tolerance+1]
+	return sys.ShockRate * sys.Horizon * float64(sys.Groups()) * b.strikes.Law(sys.Drives).Above[sys.Tolerance+1]
 }

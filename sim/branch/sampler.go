@@ -147,48 +147,9 @@ func (b *Simulator) edgeLoss(l *line, g int, x float64, bySector, picked bool, y
 	return loss
 }
 
-// shockLoss returns a loss by common cause: the drives struck in each group, on
-// condition that one group at least is struck by more than it stands. The groups are
-// independent, so the first of those is drawn first; those before stand what they are
-// struck by, and those after are free.
+// shockLoss returns a loss by common cause, as it is caught.
 func (b *Simulator) shockLoss(at float64) history.Loss {
 	loss := history.Loss{At: at, By: history.ByCommon, Struck: make([]int, b.sys.Groups())}
-	b.aside(func() {
-		first := b.firstOver()
-		loss.Group = b.hits[first].group
-		for i, h := range b.hits {
-			struck := b.strikesOn(h.running)
-			from, to := 0, h.running
-			switch {
-			case i < first:
-				to = h.spare
-			case i == first:
-				from = h.spare + 1
-			}
-			loss.Struck[h.group] = struck.DrawWithin(b.rnd.Float64(), from, to)
-		}
-	})
+	loss.Group = b.strikes.DrawLoss(b.sampler.rnd, b.hits, loss.Struck)
 	return loss
-}
-
-// firstOver draws the first of the groups surveyed that takes more than it
-// stands, on condition that one does.
-func (b *Simulator) firstOver() int {
-	all := 0.0
-	for _, h := range b.hits {
-		all = either(all, h.over)
-	}
-	left := b.rnd.Float64() * all
-	none, last := 1.0, 0
-	for i, h := range b.hits {
-		if h.over == 0 {
-			continue
-		}
-		last = i
-		if left -= none * h.over; left < 0 {
-			break
-		}
-		none *= 1 - h.over
-	}
-	return last
 }

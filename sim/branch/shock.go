@@ -4,19 +4,11 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/commoncause"
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
-
-// hit is what a common-cause event may do to one group, and what it did.
-type hit struct {
-	group   int
-	running int
-	spare   int     // failures that it can still take
-	over    float64 // chance that it takes more than that
-	struck  int
-}
 
 // looksAtShocks is in how many windows of a life common cause is looked at, about, where
 // there are more: what it may do to many groups takes time.
@@ -91,7 +83,7 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.now, c.clean = at, clean
-	c.w *= b.drawStruck(u)
+	c.w *= b.strikes.Draw(b.rnd, b.hits, u)
 	hurt := b.applyShock(c, &nominal)
 	if c.w > 0 && hurt {
 		b.push(c)
@@ -110,16 +102,6 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 // looked at.
 func (l *line) started() bool { return l.now > 0 || l.failures > 0 || len(l.down) > 0 }
 
-// strikesOn returns the law of how many of a group's running drives an event strikes. It
-// is worked out when it is asked for: a large group is asked for with few of its numbers.
-func (b *Simulator) strikesOn(running int) *law.Binomial {
-	l := &b.strikes[running]
-	if l.Chance == nil {
-		*l = law.NewBinomial(running, b.sys.ShockChance)
-	}
-	return l
-}
-
 // survey lists the groups of the sets that are up.
 func (b *Simulator) survey(l *line) {
 	b.hits = b.hits[:0]
@@ -128,9 +110,7 @@ func (b *Simulator) survey(l *line) {
 		if l.sets[g/b.sys.GroupsPerSet].down {
 			continue
 		}
-		h := hit{group: g, running: grp.running, spare: b.sys.Tolerance - grp.level}
-		h.over = b.strikesOn(h.running).Above[h.spare+1]
-		b.hits = append(b.hits, h)
+		b.hits = append(b.hits, b.strikes.Hit(g, grp.running, b.sys.Tolerance-grp.level))
 	}
 }
 
@@ -140,15 +120,12 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	per := b.sys.GroupsPerSet
 	all := 0.0
 	for i := 0; i < len(b.hits); i += per {
-		s := b.hits[i].group / per
-		chance := 0.0
-		for _, h := range b.hits[i : i+per] {
-			chance = either(chance, h.over)
-		}
+		s := b.hits[i].Group / per
+		chance := commoncause.Loss(b.hits[i : i+per])
 		if chance == 0 {
 			continue
 		}
-		all = either(all, chance)
+		all = commoncause.Either(all, chance)
 		until := at
 		if len(l.sets) == 1 { // else the gap is counted where it is known that all are down
 			until += b.drawRestart(at)
@@ -166,69 +143,6 @@ func (b *Simulator) tallyShock(l *line, at, w, clean float64) {
 	}
 }
 
-// either returns the chance of at least one of two events that are independent, added
-// up so that small ones keep their digits.
-func either(p, q float64) float64 { return p + (1-p)*q }
-
-// drawStruck draws how many drives of each group fail: in half of the cases by
-// the law, in the other half with one group, chosen at random, struck by some
-// number that it survives, the largest most often. The weight restores the law. u is
-// uniform: which half, which group and what number hang on it.
-func (b *Simulator) drawStruck(u float64) (weight float64) {
-	favoured := none
-	if b.sys.Tolerance > 0 && len(b.hits) > 0 {
-		if u *= 2; u < 1 {
-			u *= float64(len(b.hits))
-			favoured = int(u)
-			u -= float64(favoured)
-		} else {
-			u--
-		}
-	}
-	for i := range b.hits {
-		h := &b.hits[i]
-		switch {
-		case i == favoured:
-			h.struck = favouredNumber(h.spare, u)
-		case len(b.hits) == 1:
-			h.struck = b.strikesOn(h.running).Draw(u)
-		default:
-			h.struck = b.strikesOn(h.running).Draw(b.rnd.Float64())
-		}
-	}
-	if b.sys.Tolerance == 0 || len(b.hits) == 0 {
-		return 1
-	}
-	mean := 0.0
-	for i := range b.hits {
-		if h := &b.hits[i]; h.struck <= h.spare {
-			mean += favours(h.spare, h.struck) / b.strikesOn(h.running).Chance[h.struck]
-		}
-	}
-	return 1 / (0.5 + 0.5*mean/float64(len(b.hits)))
-}
-
-// favouredNumber returns how many drives of a group are struck, at uniform u, where it is
-// the favoured one and can take so many.
-func favouredNumber(spare int, u float64) int {
-	for n := range spare {
-		if u -= favours(spare, n); u < 0 {
-			return n
-		}
-	}
-	return spare
-}
-
-// favours returns the chance of a number of struck drives in a favoured group that can take
-// so many: it goes with the square of the number, since what follows goes up steeply with
-// it.
-func favours(spare, n int) float64 {
-	if spare == 0 {
-		return 1
-	}
-	return 6 * float64(n*n) / float64(spare*(spare+1)*(2*spare+1))
-}
-
 // applyShock fails the drives that were struck, all at once. It reports whether a
 // drive is down in a group that goes on; that group then carries the share of the
 // line in the weight that it is held against. Forks in a set that is lost are over,
@@ -241,20 +155,20 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 		set := b.hits[i : i+per]
 		lost, struck := false, 0
 		for j := range set {
-			lost = lost || set[j].struck > set[j].spare
-			struck += set[j].struck
+			lost = lost || set[j].Struck > set[j].Spare
+			struck += set[j].Struck
 		}
 		l.failures += struck
 		b.tr.Add(model.Failures, l.w*float64(struck))
 		if !lost {
 			continue
 		}
-		s := set[0].group / per
+		s := set[0].Group / per
 		for j := range set {
-			for range set[j].struck {
-				b.removeAny(l, set[j].group)
+			for range set[j].Struck {
+				b.removeAny(l, set[j].Group)
 			}
-			set[j].struck = 0
+			set[j].Struck = 0
 		}
 		*nominal *= b.forksOf(l, s)
 		b.takeDown(l, s, l.now+b.drawRestart(l.now))
@@ -266,21 +180,21 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 	most := none
 	for i := range b.hits {
 		h := &b.hits[i]
-		if h.struck > 0 && (most == none || h.struck > b.hits[most].struck) {
+		if h.Struck > 0 && (most == none || h.Struck > b.hits[most].Struck) {
 			most = i
 		}
 	}
 	if most == none {
 		return false
 	}
-	g := b.hits[most].group
+	g := b.hits[most].Group
 	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: l.w / *nominal, shock: true})
 	b.noteTurn(l, history.Common, none, 0)
 	for i := range b.hits {
 		h := &b.hits[i]
-		for range h.struck {
-			b.removeAny(l, h.group)
-			l.raise(h.group)
+		for range h.Struck {
+			b.removeAny(l, h.Group)
+			l.raise(h.Group)
 		}
 	}
 	return true
@@ -291,16 +205,16 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 func (b *Simulator) followShock(l *line, first int) {
 	for i := first; i < len(b.hits); i++ {
 		h := &b.hits[i]
-		if h.struck == 0 || l.sets[h.group/b.sys.GroupsPerSet].down {
+		if h.Struck == 0 || l.sets[h.Group/b.sys.GroupsPerSet].down {
 			continue
 		}
-		if l.groups[h.group].level == b.sys.Tolerance {
-			if c := b.reach(l, h.group); c != nil {
+		if l.groups[h.Group].level == b.sys.Tolerance {
+			if c := b.reach(l, h.Group); c != nil {
 				b.followShock(c, i+1)
 			}
 		}
-		for range h.struck {
-			b.repairAlone(l, h.group)
+		for range h.Struck {
+			b.repairAlone(l, h.Group)
 		}
 	}
 }

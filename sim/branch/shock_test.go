@@ -50,93 +50,6 @@ func TestLossesByCommonCause(t *testing.T) {
 	near(t, "losses", b.tr.Amounts[model.LossEvents], 0.4*(first+second), 1e-12)
 }
 
-// The numbers struck are drawn from a mixture that favours one group. Its weights
-// restore the binomial law of each group, gonum's, and of two groups together.
-func TestDrawStruck(t *testing.T) {
-	t.Parallel()
-	b, _, l := struckSystem(51)
-	b.survey(l)
-	var chances [4][6]simtest.Mean
-	var both simtest.Mean // groups 1 and 2 lose one drive each
-	for range 200000 {
-		w := b.drawStruck(b.rnd.Float64())
-		if w > 2+1e-12 {
-			t.Fatalf("a weight of %g", w)
-		}
-		for i, h := range b.hits {
-			for k := range chances[i] {
-				x := 0.0
-				if h.struck == k {
-					x = w
-				}
-				chances[i][k].Add(x)
-			}
-		}
-		x := 0.0
-		if b.hits[1].struck == 1 && b.hits[2].struck == 1 {
-			x = w
-		}
-		both.Add(x)
-	}
-	prob := func(g, k int) float64 { return distuv.Binomial{N: float64(running[g]), P: 0.2}.Prob(float64(k)) }
-	for g := range chances {
-		for k := 0; k <= min(3, running[g]); k++ {
-			chances[g][k].Is(t, "drives struck", prob(g, k))
-		}
-	}
-	both.Is(t, "one in each of two", prob(1, 1)*prob(2, 1))
-}
-
-// The drives struck where an event loses a set are drawn on that condition: the
-// frequency of every outcome is its binomial chance ÷ the chance of a loss, by
-// chi-square.
-func TestLossThatIsCaughtByCommonCause(t *testing.T) {
-	t.Parallel()
-	b, _, l := struckSystem(52)
-	b.sampler = NewSampler(nil, b.rnd)
-	b.survey(l)
-	const draws = 60000
-	seen := map[[4]int]float64{}
-	for range draws {
-		loss := b.shockLoss(1500)
-		seen[[4]int(loss.Struck)]++
-		if s := loss.Struck[loss.Group]; s <= spare[loss.Group] {
-			t.Fatalf("group %d is lost to %d failures", loss.Group, s)
-		}
-	}
-	stands := 1.0
-	for g := range running {
-		stands *= 1 - over(g)
-	}
-	sum, cells, rest := 0.0, 0, float64(draws)
-	var struck [4]int
-	var walk func(g int, p float64, lost bool)
-	walk = func(g int, p float64, lost bool) {
-		if g == 4 {
-			want := 0.0
-			if lost {
-				want = draws * p / (1 - stands)
-			}
-			if want > 5 {
-				sum += (seen[struck] - want) * (seen[struck] - want) / want
-				cells++
-				rest -= seen[struck]
-			} else if want == 0 && seen[struck] > 0 {
-				t.Errorf("a loss with %v drives struck", struck)
-			}
-			return
-		}
-		for k := 0; k <= running[g]; k++ {
-			struck[g] = k
-			walk(g+1, p*distuv.Binomial{N: float64(running[g]), P: 0.2}.Prob(float64(k)), lost || k > spare[g])
-		}
-	}
-	walk(0, 1, false)
-	if p := (distuv.ChiSquared{K: float64(cells - 1)}).Survival(sum); p < 1e-4 || rest > 0.01*draws || cells < 50 {
-		t.Errorf("chi-square %.1f over %d cells, of chance %.2g; %g of %d outside of them", sum, cells, p, rest, draws)
-	}
-}
-
 // What an event does to a branch, by hand: two drives of the second group's set and one
 // of the other's are struck; the first set is lost by the first group and starts again
 // after 100 h, the other goes on with a drive down.
@@ -146,7 +59,7 @@ func TestApplyShock(t *testing.T) {
 	b.tr = sums.Begin()
 	b.survey(l)
 	for i, n := range []int{1, 1, 0, 1} {
-		b.hits[i].struck = n
+		b.hits[i].Struck = n
 	}
 	l.w = 0.25
 	nominal := 1.0

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/commoncause"
 	"arrayodds/sim/branch/multiplier"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/law"
@@ -41,9 +42,9 @@ type Simulator struct {
 	base    float64       // worth of an outage that took the first spare
 	stayOut []float64     // by spares out: failures of a drive expected until one comes back
 
-	strikes   []law.Binomial // by running drives of a group, see strikesOn
-	lookShock float64        // share of windows in which common cause is looked at, for each unit of its chance
-	keepShock float64        // share of common-cause branches that is kept, for each unit of chance
+	strikes   *commoncause.Strikes // nil where no events come
+	lookShock float64              // share of windows in which common cause is looked at, for each unit of its chance
+	keepShock float64              // share of common-cause branches that is kept, for each unit of chance
 
 	life   law.Life            // of the drives, in this life
 	fitted law.Weibull         // the same, where it is drawn for each life
@@ -63,9 +64,9 @@ type Simulator struct {
 	idle   []*line
 	struck bool // a window of the life's main line had a common-cause event
 	win    window
-	looks  int // windows so far
-	hits   []hit
-	kept   []downDrive // of a line on a detour
+	looks  int               // windows so far
+	hits   []commoncause.Hit // groups surveyed for an event
+	kept   []downDrive       // of a line on a detour
 
 	sampler *Sampler // nil where none is
 }
@@ -94,7 +95,7 @@ func New(sys *model.System) *Simulator {
 	}
 	b.prepareSpares()
 	if sys.ShockRate > 0 {
-		b.strikes = make([]law.Binomial, sys.Drives+1)
+		b.strikes = commoncause.New(sys.Drives, sys.Tolerance, sys.ShockChance)
 		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
