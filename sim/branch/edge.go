@@ -2,6 +2,7 @@ package branch
 
 import (
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
@@ -27,7 +28,7 @@ func (b *Simulator) edge(l *line) {
 		return
 	}
 	chance := law.Happens(total)
-	x, factor := b.when(l, win.edges, b.truncated(total), total)
+	x, factor := b.when(l, win.edges, timing.Truncated(b.rnd, total), total)
 	w := l.w * chance * factor
 	if !alone {
 		w *= elementary.Exp(-b.before(l, x, &win.edges))
@@ -94,7 +95,7 @@ func (b *Simulator) anyIncident(l *line, total float64, alone bool) {
 	if !alone || b.win.bounds > 0 {
 		// The first x hours by the mean hazard: exact for constant hazards, and
 		// made exact for others by the ratio of the densities.
-		x := b.win.dt * b.truncated(total) / total
+		x := b.win.dt * timing.Truncated(b.rnd, total) / total
 		if !areEven(b.win.edges) || b.win.bounds > 0 {
 			mean, rate, before := total/b.win.dt, 0.0, 0.0
 			for i := range b.win.edges {

@@ -6,23 +6,9 @@ import (
 
 	"arrayodds/sim/law"
 	"arrayodds/sim/simtest"
-	"arrayodds/sim/stream"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
-
-// An exponential on condition that it is below h: (1 − exp(−x)) ÷ (1 − exp(−h)).
-func TestTruncated(t *testing.T) {
-	t.Parallel()
-	b := &Simulator{rnd: stream.New(2, 2)}
-	for _, h := range []float64{1e-9, 0.005, 1, 30} {
-		var x []float64
-		for range 20000 {
-			x = append(x, b.truncated(h))
-		}
-		simtest.Follows(t, "truncated exponential", x, func(x float64) float64 { return math.Expm1(-x) / math.Expm1(-h) })
-	}
-}
 
 // The first failure of a life comes on condition that there is one: the weight is the
 // chance that the first of n drives, a Weibull law with scale η ÷ n^(1/β), fails

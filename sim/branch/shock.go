@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array/elementary"
 	"arrayodds/sim/branch/commoncause"
+	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -24,7 +25,7 @@ func (b *Simulator) shockAhead(l *line) {
 	if w = b.thin(l.now, w, look); w == 0 {
 		return
 	}
-	x := b.truncated(shocks) / b.sys.ShockRate
+	x := timing.Truncated(b.rnd, shocks) / b.sys.ShockRate
 	u := 0.0
 	if l.main && !b.struck {
 		u, b.struck = b.stratified(3), true

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/law"
 )
 
@@ -91,27 +92,8 @@ func (b *Simulator) sourcesIn(l *line, sources []source, x float64) (sum law.Str
 // reached finds the hours after which the cumulative hazard of sources is target, from x on
 // by Newton's method.
 func (b *Simulator) reached(l *line, sources []source, target, x float64) float64 {
-	low, high := 0.0, b.win.dt
-	for range 60 {
+	return timing.Reached(b.win.dt, target, x, func(x float64) (over, next float64) {
 		s := b.sourcesIn(l, sources, x)
-		if s.Over < target {
-			low = x
-		} else {
-			high = x
-		}
-		next := x - (s.Over-target)/s.Last
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
-		}
-		if math.Abs(next-x) <= 1e-9*b.win.dt {
-			return next
-		}
-		x = next
-	}
-	return x
-}
-
-// truncated draws an exponential of mean 1 on condition that it is below h.
-func (b *Simulator) truncated(h float64) float64 {
-	return law.HazardOf(b.rnd.Float64() * law.Happens(h))
+		return s.Over, x - (s.Over-target)/s.Last
+	})
 }

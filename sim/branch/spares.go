@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
@@ -267,24 +268,10 @@ func (b *Simulator) calmTime(l *line, target float64) float64 {
 	if b.perHour > 0 {
 		return x
 	}
-	low, high := 0.0, win.dt
-	for range 60 {
-		h := b.calmOver(l, x)
-		if h < target {
-			low = x
-		} else {
-			high = x
-		}
-		next := x * target / h // hazards change slowly within a window
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
-		}
-		if math.Abs(next-x) <= 1e-9*win.dt {
-			return next
-		}
-		x = next
-	}
-	return x
+	return timing.Reached(win.dt, target, x, func(x float64) (over, next float64) {
+		over = b.calmOver(l, x)
+		return over, x * target / over // hazards change slowly within a window
+	})
 }
 
 // pickCalmDrive chooses the drive of a whole group that fails x hours from now, in
