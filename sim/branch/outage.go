@@ -3,63 +3,11 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/history"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
-
-// outage is a length that is drawn twice, once tilted.
-type outage struct {
-	sum   *law.Sum
-	power []int   // by the failures still needed for a loss: the tilt that serves
-	less  float64 // what sum has beyond the length that was asked for
-}
-
-func (b *Simulator) prepareOutages() {
-	sys := b.sys
-	r := &sys.Repair
-	if r.Restore != nil {
-		fixed, rest := r.Restore.Parts()
-		b.restore = b.prepare(sys.Tolerance, sys.Drives, 0, fixed, rest)
-		return
-	}
-	// The window in which further failures count is the wait and the rebuild
-	// together, so together they are tilted.
-	fixed, rest := r.Notice.Parts()
-	more := r.Rebuild
-	if r.Response.Open != nil {
-		more += r.Response.Mean()
-		b.wait = b.prepare(sys.Tolerance, sys.Drives, more, fixed+more, rest)
-		return
-	}
-	late, last := r.Response.Law.Parts()
-	b.wait = b.prepare(sys.Tolerance, sys.Drives, more, fixed+late+more, rest, last)
-}
-
-func (b *Simulator) prepare(need, drives int, less, fixed float64, laws ...law.Tiltable) outage {
-	var random []law.Tiltable
-	for _, l := range laws {
-		if l != nil {
-			random = append(random, l)
-		}
-	}
-	o := outage{sum: law.NewSum(need+1, fixed, random...), less: less, power: make([]int, need+1)}
-	// Beyond the length at which a further failure is all but certain, or the
-	// life is over, a longer one is no more dangerous, and tilting towards it
-	// only wastes draws.
-	sys := b.sys
-	enough := sys.Horizon
-	if mean := sys.Life.Cumulative(sys.Horizon) * float64(drives); mean > 0 && sys.Uncertain == 0 {
-		enough = min(enough, sys.Horizon/mean)
-	}
-	for r := 1; r <= need; r++ {
-		o.power[r] = 1
-		for p := 2; p <= r && o.sum.MeanTilted(p) < enough; p++ {
-			o.power[r] = p
-		}
-	}
-	return o
-}
 
 func (b *Simulator) prepareStays() {
 	sys := b.sys
@@ -87,12 +35,11 @@ func (b *Simulator) failureRate() float64 {
 // begin begins an outage in a group of a line that is drawn from o: the wait of
 // a drive that has just failed, or (of not none) the rebuild of a failed drive.
 // Where chance has a part in its length it is drawn twice.
-func (b *Simulator) begin(l *line, g, of int, o *outage) {
-	own := o.sum.Draw(b.rnd) - o.less
-	if l.twin == none && o.sum.Random() {
+func (b *Simulator) begin(l *line, g, of int, o *outage.Length) {
+	own := o.Draw(b.rnd)
+	if l.twin == none && o.Random() {
 		need := b.sys.Tolerance - l.groups[g].level + 1
-		tilted, weight := o.sum.DrawMixed(b.rnd, o.power[need])
-		tilted -= o.less
+		tilted, weight := o.DrawTilted(b.rnd, need)
 		if l.main {
 			b.tr.Control(model.Outages, l.w*(weight-1))
 		}

@@ -6,6 +6,7 @@ import (
 	"arrayodds/array/elementary"
 	"arrayodds/sim/branch/commoncause"
 	"arrayodds/sim/branch/multiplier"
+	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -28,16 +29,16 @@ type Simulator struct {
 	worn       float64 // cumulative hazard of a drive over the whole life
 	hazard     float64 // of the first failure, and its chance: the last life's
 	chance     float64
-	wait       outage    // notice, response and rebuild, where no spare is free
-	restore    outage    // of the restore law
-	stay       []float64 // by level: cumulative hazard of a group over a mean stay
-	byFailures float64   // what there is to be done for losses by failures, 0 to 1
-	alone      bool      // rebuilds come one after the other, and nothing else counts
-	tilts      float64   // share of the multipliers of lives that is drawn tilted
-	most       float64   // branches that leave a stay, at the most
-	keep       []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
+	wait       outage.Length // notice, response and rebuild, where no spare is free
+	restore    outage.Length // of the restore law
+	stay       []float64     // by level: cumulative hazard of a group over a mean stay
+	byFailures float64       // what there is to be done for losses by failures, 0 to 1
+	alone      bool          // rebuilds come one after the other, and nothing else counts
+	tilts      float64       // share of the multipliers of lives that is drawn tilted
+	most       float64       // branches that leave a stay, at the most
+	keep       []float64     // by level, for this life: the share of forks that is kept, for each unit of chance
 
-	restock outage        // of a hot spare
+	restock outage.Length // of a hot spare
 	states  *worth.States // nil where failures in whole groups are not forced
 	base    float64       // worth of an outage that took the first spare
 	stayOut []float64     // by spares out: failures of a drive expected until one comes back
@@ -88,7 +89,7 @@ func New(sys *model.System) *Simulator {
 	}
 	b.prepareYears()
 	b.prepareShares()
-	b.prepareOutages()
+	b.wait, b.restore = outage.OfRepair(sys)
 	b.prepareStays()
 	if sys.SeveralBatches() {
 		b.dealt = multiplier.NewBatches(sys)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/history"
@@ -51,17 +52,16 @@ func (b *Simulator) prepareSpares() {
 	}
 	steps := min(sys.Spares, worth.MaxSpares)
 	if r.Restock.Open == nil {
-		fixed, rest := r.Restock.Law.Parts()
-		b.restock = b.prepare(steps, sys.Groups()*sys.Drives, 0, fixed, rest)
+		b.restock = outage.OfSpare(sys, steps)
 	}
 	restock := 1 / r.Restock.Mean()
 	if r.Restock.Open == nil {
-		restock = 1 / b.restock.asExponential(steps)
+		restock = 1 / b.restock.AsExponential(steps)
 	}
 	failure := b.failureRate()
 	b.states = worth.New(sys.Tolerance, sys.Spares, &worth.Rates{
 		Failure: failure, Degraded: sys.Degraded, Drives: sys.Drives, Groups: sys.Groups(),
-		Wait: 1 / max(shortest, b.wait.asExponential(sys.Tolerance)), Rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
+		Wait: 1 / max(shortest, b.wait.AsExponential(sys.Tolerance)), Rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
 		Parallel: r.Parallel, Restock: restock,
 	})
 	b.stayOut = make([]float64, sys.Spares+1)
@@ -80,15 +80,6 @@ func (b *Simulator) rebuildRate(length float64) float64 {
 	r := float64(b.sys.Tolerance)
 	g, _ := math.Lgamma(r + 1)
 	return elementary.Exp(g/r) / length
-}
-
-// asExponential returns the mean of the exponential length that has the outage's mean or,
-// where that is longer, its rth moment. Several that run side by side end as often as
-// there are of them, so the mean serves where they are fixed: r failures within one are
-// as likely.
-func (o *outage) asExponential(r int) float64 {
-	g, _ := math.Lgamma(float64(r + 1))
-	return elementary.Exp(max(o.sum.LogMoment(1), (o.sum.LogMoment(r)-g)/float64(r)))
 }
 
 // out returns the number of spares that are out.
@@ -124,7 +115,7 @@ func (b *Simulator) whileOut(l *line, out int) float64 {
 // has a part in the time until the spare is replaced, that is drawn twice.
 func (b *Simulator) takeSpareFor(l *line, g int) {
 	length := b.drawWait(&b.sys.Repair.Restock, l.now)
-	if l.twin != spareTwin && b.restock.sum != nil && b.restock.sum.Random() && b.forced(l) {
+	if l.twin != spareTwin && b.restock.Random() && b.forced(l) {
 		if l.twin == none {
 			b.startSpareTwin(l, g)
 		}
@@ -136,8 +127,7 @@ func (b *Simulator) takeSpareFor(l *line, g int) {
 
 // startSpareTwin starts the twin of a line, of which a drive of a group takes a spare now.
 func (b *Simulator) startSpareTwin(l *line, g int) {
-	need := min(l.free+1, len(b.restock.power)-1)
-	tilted, weight := b.restock.sum.DrawMixed(b.rnd, b.restock.power[need])
+	tilted, weight := b.restock.DrawTilted(b.rnd, l.free+1)
 	if l.main {
 		b.tr.Control(model.Outages, l.w*(weight-1))
 	}
