@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
+	"arrayodds/sim/branch/effort"
 	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -118,72 +119,7 @@ func (b *Simulator) steer() {
 		return // as in the life before
 	}
 	b.keep = b.keep[:0]
-	for _, h := range b.stay {
-		b.keep = append(b.keep, kept(law.Happens(b.rate*b.batch*h), b.most))
+	for _, h := range b.effort.Stay {
+		b.keep = append(b.keep, effort.Kept(law.Happens(b.rate*b.batch*h), b.effort.Branches))
 	}
-}
-
-// kept returns the share of branches that is kept, for each unit of their chance,
-// where that adds up to about total: then up to most are, where what they are about
-// is rare, and one where it is not and need not be forced.
-func kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
-
-// mostForks bounds the branches that leave a stay at one level. Branches
-// branch: over all levels together they come to 64 at the most. Where failures make few
-// of the losses, or other groups fail meanwhile, one of each level serves.
-func (b *Simulator) mostForks() float64 {
-	elsewhere := float64(b.sys.Groups()-1) * b.stay[0]
-	return max(1, b.byFailures*math.Min(4, elementary.Pow(64, 1/float64(max(1, b.sys.Tolerance-1))))/(1+perElsewhere*elsewhere))
-}
-
-// perElsewhere is how much fewer forks there are, for each failure of other groups that is
-// expected in a stay: these cut it into windows, and go on in every branch.
-const perElsewhere = 16
-
-// effort returns how much there is to be done for losses by failures one after the other,
-// from 0 to 1: less than 1 where nearly all losses come by common cause, and more would
-// take most of the time, or widen what common cause does, for a small part of the figures.
-func (b *Simulator) effort() float64 {
-	byShock := b.lostByShock()
-	if byShock == 0 {
-		return 1
-	}
-	return min(1, math.Sqrt(fewByFailures*b.lostByForks()/byShock))
-}
-
-// fewByFailures is how many times as many losses may come by common cause as by failures
-// one after the other before there is less to be done for these.
-const fewByFailures = 10
-
-// lostByForks returns roughly the losses of a life by failures one after the other: a
-// product of mean rates.
-func (b *Simulator) lostByForks() float64 {
-	sys := b.sys
-	multiplier := 1.0 // the mean of a life's
-	if sys.Uncertain > 0 {
-		multiplier = sys.Uncertain
-	}
-	losses := multiplier * b.failureRate() * sys.Horizon * float64(sys.Groups()*sys.Drives)
-	first := 1
-	if sys.Start != nil && !sys.Start.Whole() {
-		first, losses = sys.Start.MostDown(sys.Drives), 1
-	}
-	for level := first; level <= sys.Tolerance; level++ {
-		ends := multiplier * b.stay[level]
-		if level == sys.Tolerance && sys.Stop {
-			ends += sys.ReadErrors + sys.Defects(sys.Horizon)*float64(sys.Drives-sys.Tolerance)
-		}
-		losses *= min(1, ends)
-	}
-	return losses
-}
-
-// lostByShock returns the losses of a life by common-cause events that find all drives
-// running.
-func (b *Simulator) lostByShock() float64 {
-	sys := b.sys
-	if sys.ShockRate == 0 {
-		return 0
-	}
-	return sys.ShockRate * sys.Horizon * float64(sys.Groups()) * b.strikes.Law(sys.Drives).Above[sys.Tolerance+1]
 }

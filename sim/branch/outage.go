@@ -9,29 +9,6 @@ import (
 	"arrayodds/sim/model"
 )
 
-func (b *Simulator) prepareStays() {
-	sys := b.sys
-	r := &sys.Repair
-	mean := r.Rebuild
-	switch {
-	case r.Restore != nil:
-		mean = r.Restore.Mean()
-	case sys.Spares == 0:
-		mean += r.Notice.Mean() + r.Response.Mean()
-	}
-	perDrive := b.failureRate() * min(mean, sys.Horizon)
-	for k, m := range sys.Degraded {
-		b.stay = append(b.stay, perDrive*m*float64(sys.Drives-k))
-	}
-}
-
-// failureRate returns the mean rate of failures of a drive, per hour. Drives that wear
-// out and are replaced fail at the rate of their mean life.
-func (b *Simulator) failureRate() float64 {
-	life := b.sys.Life
-	return min(life.Cumulative(b.sys.Horizon)/b.sys.Horizon, 1/life.Mean())
-}
-
 // begin begins an outage in a group of a line that is drawn from o: the wait of
 // a drive that has just failed, or (of not none) the rebuild of a failed drive.
 // Where chance has a part in its length it is drawn twice.

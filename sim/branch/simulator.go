@@ -5,6 +5,7 @@ import (
 
 	"arrayodds/array/elementary"
 	"arrayodds/sim/branch/commoncause"
+	"arrayodds/sim/branch/effort"
 	"arrayodds/sim/branch/multiplier"
 	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/branch/worth"
@@ -25,18 +26,16 @@ type Simulator struct {
 
 	// perHour is the hazard of a drive where it is the same for all and for
 	// ever; 0 where ages or batches have to be told apart.
-	perHour    float64
-	worn       float64 // cumulative hazard of a drive over the whole life
-	hazard     float64 // of the first failure, and its chance: the last life's
-	chance     float64
-	wait       outage.Length // notice, response and rebuild, where no spare is free
-	restore    outage.Length // of the restore law
-	stay       []float64     // by level: cumulative hazard of a group over a mean stay
-	byFailures float64       // what there is to be done for losses by failures, 0 to 1
-	alone      bool          // rebuilds come one after the other, and nothing else counts
-	tilts      float64       // share of the multipliers of lives that is drawn tilted
-	most       float64       // branches that leave a stay, at the most
-	keep       []float64     // by level, for this life: the share of forks that is kept, for each unit of chance
+	perHour float64
+	worn    float64 // cumulative hazard of a drive over the whole life
+	hazard  float64 // of the first failure, and its chance: the last life's
+	chance  float64
+	wait    outage.Length // notice, response and rebuild, where no spare is free
+	restore outage.Length // of the restore law
+	effort  effort.Effort
+	alone   bool      // rebuilds come one after the other, and nothing else counts
+	tilts   float64   // share of the multipliers of lives that is drawn tilted
+	keep    []float64 // by level, for this life: the share of forks that is kept, for each unit of chance
 
 	restock outage.Length // of a hot spare
 	states  *worth.States // nil where failures in whole groups are not forced
@@ -90,20 +89,18 @@ func New(sys *model.System) *Simulator {
 	b.prepareYears()
 	b.prepareShares()
 	b.wait, b.restore = outage.OfRepair(sys)
-	b.prepareStays()
 	if sys.SeveralBatches() {
 		b.dealt = multiplier.NewBatches(sys)
 	}
-	b.prepareSpares()
 	if sys.ShockRate > 0 {
 		b.strikes = commoncause.New(sys.Drives, sys.Tolerance, sys.ShockChance)
-		b.keepShock = kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
+		b.keepShock = effort.Kept(law.Happens(sys.ShockRate*sys.Horizon), 4)
 		b.lookShock = looksAtShocks / law.Happens(sys.ShockRate*sys.Horizon)
 	}
+	b.effort = effort.Of(sys, b.strikes)
+	b.prepareSpares()
 	b.alone = sys.Repair.Restore != nil && !sys.Repair.Parallel && sys.ShockRate == 0 && sys.LatentRate == 0
-	b.byFailures = b.effort()
-	b.most = b.mostForks()
-	b.tilts = mostTilted * max(leastTilted, b.byFailures)
+	b.tilts = mostTilted * max(leastTilted, b.effort.ByFailures)
 	return b
 }
 

@@ -58,7 +58,7 @@ func (b *Simulator) prepareSpares() {
 	if r.Restock.Open == nil {
 		restock = 1 / b.restock.AsExponential(steps)
 	}
-	failure := b.failureRate()
+	failure := b.effort.Failure
 	b.states = worth.New(sys.Tolerance, sys.Spares, &worth.Rates{
 		Failure: failure, Degraded: sys.Degraded, Drives: sys.Drives, Groups: sys.Groups(),
 		Wait: 1 / max(shortest, b.wait.AsExponential(sys.Tolerance)), Rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
