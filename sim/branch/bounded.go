@@ -1,10 +1,6 @@
 package branch
 
-import (
-	"math"
-
-	"arrayodds/sim/law"
-)
+import "arrayodds/sim/law"
 
 // Of a degraded group with many young drives it would take long to work out what hazard
 // they pass through, window by window. So a window reckons with a hazard for them that is
@@ -20,59 +16,29 @@ import (
 //     observed diffusion processes", Journal of the Royal Statistical Society B 68(3), 2006,
 //     section 4; from memory). Candidates are few, and what they weigh is near 1.
 
-// shares is how many times of a life have a share of their own, and leastShare what it is
-// at the least where hazards are reckoned so.
-const (
-	shares     = 32
-	leastShare = 0.5
-)
-
 // A passing is a candidate in a window.
 type passing struct{ at, factor float64 }
 
-// prepareShares works out, for times of this life, what share of its bound the hazard of a
-// drive has that came half-way between time zero and then. There are none where drives have
-// no bounds, where too few can be young, or where those of time zero pass for young.
+// prepareShares works out the shares of this life: none where too few drives can be young,
+// or where those of time zero pass for young.
 func (b *Simulator) prepareShares() {
-	b.shares = b.shares[:0]
 	sys := b.sys
-	if b.perHour > 0 || sys.Drives < 2*fewYoung || sys.Start != nil || sys.SeveralBatches() || math.IsInf(b.life.MaxRate(0, sys.Horizon), 1) {
-		return
+	if b.perHour == 0 && sys.Drives >= 2*fewYoung && sys.Start == nil && !sys.SeveralBatches() {
+		b.shares.Prepare(b.life)
 	}
-	for i := range shares {
-		age := sys.Horizon * (float64(i) + 0.5) / shares / 2
-		share, bound := 1.0, b.life.MaxRate(0, sys.Horizon-age)
-		if bound > 0 {
-			share = b.life.Rate(age) / bound
-		}
-		b.shares = append(b.shares, share)
-	}
-}
-
-// share returns what the hazards of young drives are reckoned as, of their bounds; 0 where
-// they are worked out.
-func (b *Simulator) share(l *line) float64 {
-	if len(b.shares) == 0 {
-		return 0
-	}
-	s := b.shares[min(shares-1, int(l.now/b.sys.Horizon*shares))]
-	if s < leastShare {
-		return 0
-	}
-	return s
 }
 
 // bounded reports whether the hazard of the young drives of a group is reckoned by their
 // bounds in the window that begins now.
 func (b *Simulator) bounded(l *line, g int) bool {
 	grp := &l.groups[g]
-	return grp.running-grp.original >= fewYoung && b.share(l) > 0
+	return grp.running-grp.original >= fewYoung && b.shares.At(l.now) > 0
 }
 
 // throughBounds returns the hazard that the young drives of such a group are reckoned with
 // for x hours, but for what multiplies those of all drives.
 func (b *Simulator) throughBounds(l *line, g int, x float64) law.Stretch {
-	rate := b.share(l) * l.groups[g].bounds
+	rate := b.shares.At(l.now) * l.groups[g].bounds
 	return law.Stretch{Over: rate * x, First: rate, Last: rate}
 }
 
@@ -88,7 +54,7 @@ func (b *Simulator) drawPassings(l *line, bounds float64) {
 			return 0
 		})
 		y := &l.young[i]
-		win.passings = append(win.passings, passing{x, 1 + b.share(l) - b.rateOf(l, y, x)/y.bound})
+		win.passings = append(win.passings, passing{x, 1 + b.shares.At(l.now) - b.rateOf(l, y, x)/y.bound})
 	}
 }
 
@@ -107,7 +73,7 @@ func (b *Simulator) passed(x float64) float64 {
 // pickBounded chooses the drive of such a group that fails x hours from now, as pickDrive
 // does, with what that weighs.
 func (b *Simulator) pickBounded(l *line, g int, x float64) (young int, weight float64) {
-	share := b.share(l)
+	share := b.shares.At(l.now)
 	old := b.rateOfOriginals(l, l.groups[g].original, x) / share
 	left := b.rnd.Float64()*(old+l.groups[g].bounds) - old
 	if left < 0 {
@@ -139,5 +105,5 @@ func (b *Simulator) unreckoned(l *line, g int, x float64) float64 {
 	}
 	grp := &l.groups[g]
 	y := &l.young[l.byBound(g, b.rnd.Float64()*grp.bounds)]
-	return b.rate * b.sys.Degraded[grp.level] * grp.bounds * (b.rateOf(l, y, x)/y.bound - b.share(l))
+	return b.rate * b.sys.Degraded[grp.level] * grp.bounds * (b.rateOf(l, y, x)/y.bound - b.shares.At(l.now))
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"arrayodds/array/thorough"
+	"arrayodds/sim/branch/hazard"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -51,11 +52,11 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			}
 			means := func(bounded bool) (of [len(model.Amounts{})]simtest.Mean) {
 				b, rnd, sums := New(sys), stream.New(7, 0), model.NewSums(sys)
-				if len(b.shares) == 0 {
+				if !b.shares.Any() {
 					t.Fatal("hazards are worked out")
 				}
 				if !bounded {
-					b.shares = nil
+					b.shares = hazard.Shares{}
 				}
 				for range lives {
 					tr := sums.Begin()
@@ -108,7 +109,7 @@ func TestBoundsWeighTheRealHazard(t *testing.T) {
 		}
 		return sum
 	}
-	reckoned := b.share(l) * l.groups[0].bounds
+	reckoned := b.shares.At(l.now) * l.groups[0].bounds
 	var passed, early, rate, rateOfOne simtest.Mean
 	for range 100000 {
 		b.look(l, hours, false)

@@ -20,7 +20,7 @@ const (
 // is gathered where it is not there.
 func (b *Simulator) gathered(l *line, g int, x float64) bool {
 	grp := &l.groups[g]
-	if b.ageing == nil || grp.running-grp.original < fewYoung {
+	if b.life.Ageing == nil || grp.running-grp.original < fewYoung {
 		return false
 	}
 	c := &l.crowd
@@ -36,9 +36,9 @@ func (b *Simulator) gather(l *line, g int, hours float64) {
 	for i := range l.young {
 		y := &l.young[i]
 		age := l.crowd.at - y.install
-		y.crowded = y.group == g && b.ageing.Fits(age, hours)
+		y.crowded = y.group == g && b.life.Ageing.Fits(age, hours)
 		if y.crowded {
-			b.ageing.Join(&l.crowd.Crowd, &y.near, age, y.batch)
+			b.life.Ageing.Join(&l.crowd.Crowd, &y.near, age, y.batch)
 		}
 	}
 }
@@ -46,7 +46,7 @@ func (b *Simulator) gather(l *line, g int, hours float64) {
 // leaveCrowd takes a drive out of the crowd, if it is in it.
 func (b *Simulator) leaveCrowd(l *line, y *youngDrive) {
 	c := &l.crowd
-	if y.crowded && c.Drives > 0 && !b.ageing.Leave(&c.Crowd, &y.near, c.at-y.install, y.batch) {
+	if y.crowded && c.Drives > 0 && !b.life.Ageing.Leave(&c.Crowd, &y.near, c.at-y.install, y.batch) {
 		*c = crowd{}
 	}
 }

@@ -17,7 +17,7 @@ func (b *Simulator) through(l *line, g int, x float64) law.Stretch {
 	}
 	var s, sum law.Stretch
 	if grp.original > 0 {
-		s.Add(b.batch*float64(grp.original), b.ages(&l.near, l.now, x))
+		s.Add(b.batch*float64(grp.original), b.life.Through(&l.near, l.now, x))
 	}
 	switch {
 	case grp.running == grp.original:
@@ -30,25 +30,12 @@ func (b *Simulator) through(l *line, g int, x float64) law.Stretch {
 		}
 		for i := range l.young {
 			if y := &l.young[i]; y.group == g && !(crowd && y.crowded) {
-				s.Add(y.batch, b.ages(&y.near, l.now-y.install, x))
+				s.Add(y.batch, b.life.Through(&y.near, l.now-y.install, x))
 			}
 		}
 	}
 	sum.Add(scale, s)
 	return sum
-}
-
-// ages returns the hazard of a drive from an age on for x hours.
-func (b *Simulator) ages(near *law.Near, age, x float64) law.Stretch {
-	switch {
-	case b.flat > 0:
-		return law.Stretch{Over: b.flat * x, First: b.flat, Last: b.flat}
-	case b.ageing != nil:
-		return b.ageing.Through(near, age, x)
-	case b.steps != nil:
-		return b.steps.Through(age, x)
-	}
-	return law.Stretch{Over: b.life.Over(age, x), First: b.life.Rate(age), Last: b.life.Rate(age + x)}
 }
 
 // over returns the cumulative hazard of a degraded group in the next x hours.
@@ -60,7 +47,7 @@ func (b *Simulator) rateAt(l *line, g int, x float64) float64 { return b.through
 // rateOf returns the hazard per hour of a young drive x hours from now, but for what
 // multiplies those of all drives.
 func (b *Simulator) rateOf(l *line, y *youngDrive, x float64) float64 {
-	return y.batch * b.rateOfAge(&y.near, l.now+x-y.install)
+	return y.batch * b.life.At(&y.near, l.now+x-y.install)
 }
 
 // rateOfOriginals returns that of so many of the originals.
@@ -68,15 +55,7 @@ func (b *Simulator) rateOfOriginals(l *line, n int, x float64) float64 {
 	if n == 0 {
 		return 0
 	}
-	return b.batch * float64(n) * b.rateOfAge(&l.near, l.now+x)
-}
-
-// rateOfAge returns the hazard per hour of a drive of an age.
-func (b *Simulator) rateOfAge(near *law.Near, age float64) float64 {
-	if b.ageing != nil {
-		return b.ageing.Rate(near, age)
-	}
-	return b.life.Rate(age)
+	return b.batch * float64(n) * b.life.At(&l.near, l.now+x)
 }
 
 // pickDrive chooses the drive of a group that fails x hours from now, in
@@ -167,7 +146,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 	}
 	from, reached := 0.0, 0.0
 	if l.calm > 0 {
-		from = b.cumulative(l.now)
+		from = b.life.By(l.now)
 		reached = from + b.rnd.Exp()/scale
 		x := b.life.Age(reached) - l.now
 		if x < limit {
@@ -182,9 +161,9 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 	if counted && l.calm > 0 {
 		original := group != none && young == none
 		if !original {
-			reached = b.cumulative(l.now + dt)
+			reached = b.life.By(l.now + dt)
 		}
-		b.clockAt, b.clock = l.now+dt, reached
+		b.life.Keep(l.now+dt, reached)
 		b.passes(l.w, scale, from, reached, original, l.lost)
 	}
 	if counted && 0 < len(l.young) && len(l.young) <= fewYoung {
@@ -193,7 +172,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		}
 		late := from // known before the window begins, so that the mean stays 0
 		if limit == b.sys.Horizon-l.now {
-			late = (from + b.worn) / 2
+			late = (from + b.life.Worn) / 2
 		}
 		b.passesYoung(l, dt, young != none, late)
 	}
@@ -211,7 +190,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 func (b *Simulator) nextYoung(l *line, limit float64) (dt float64, young int) {
 	dt, young = limit, none
 	bounds := 0.0
-	if len(b.shares) > 0 && len(l.young) > len(l.groups) {
+	if b.shares.Any() && len(l.young) > len(l.groups) {
 		for g := range l.groups { // all drives have bounds, and their groups know the sum
 			if b.isCalm(l, g) {
 				bounds += l.groups[g].bounds
@@ -262,15 +241,6 @@ func (b *Simulator) nextUnbounded(l *line, limit float64) (dt float64, young int
 	return dt, young, bounds
 }
 
-// cumulative returns the cumulative hazard of an original drive by a time, which the
-// main line mostly asks for twice.
-func (b *Simulator) cumulative(t float64) float64 {
-	if t == b.clockAt {
-		return b.clock
-	}
-	return b.life.Cumulative(t)
-}
-
 // passes notes for the controls that the main line, of weight w, went through the
 // hazard of its original drives in whole groups: scale × the cumulative hazard of one
 // drive from one value to another, at the end of which one of them failed or none did. What
@@ -282,11 +252,11 @@ func (b *Simulator) passes(w, scale, from, to float64, fails, lost bool) {
 		late += to
 	}
 	b.tr.Control(model.Arrivals, w*through)
-	b.tr.Control(model.LateArrivals, w*late/b.worn)
+	b.tr.Control(model.LateArrivals, w*late/b.life.Worn)
 	if lost {
 		return
 	}
-	for year, end := range b.years {
+	for year, end := range b.life.Years {
 		if end <= from {
 			continue
 		}
@@ -311,7 +281,7 @@ func (b *Simulator) passesYoung(l *line, dt float64, fails bool, late float64) {
 	through := 0.0
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {
-			through -= y.batch * b.ages(&y.near, l.now-y.install, dt).Over
+			through -= y.batch * b.life.Through(&y.near, l.now-y.install, dt).Over
 		}
 	}
 	through *= b.rate
@@ -319,18 +289,7 @@ func (b *Simulator) passesYoung(l *line, dt float64, fails bool, late float64) {
 		through++
 	}
 	b.tr.Control(model.Arrivals, l.w*through)
-	b.tr.Control(model.LateArrivals, l.w*through*late/b.worn)
-}
-
-// prepareYears works out the cumulative hazard of an original drive by the end of each year
-// of this life.
-func (b *Simulator) prepareYears() {
-	last := model.CurveLength(b.sys.Horizon) - 1
-	b.years = b.years[:0]
-	for year := range last {
-		b.years = append(b.years, b.life.Cumulative(model.YearEnd(year)))
-	}
-	b.years = append(b.years, math.Inf(1))
+	b.tr.Control(model.LateArrivals, l.w*through*late/b.life.Worn)
 }
 
 // pickCalm chooses a whole group by its originals.

@@ -113,10 +113,7 @@ func (b *Simulator) catch(l *line, loss history.Loss) {
 		b.sampler.TooLong = true
 		return
 	}
-	h := history.History{Phase: b.phase, Life: b.life, Rate: b.rate, Batch: b.batch, Loss: loss}
-	if b.sys.Fitted != nil {
-		h.Life = b.fitted // whose place the next life takes
-	}
+	h := history.History{Phase: b.phase, Life: b.life.Law(), Rate: b.rate, Batch: b.batch, Loss: loss}
 	for p := l.past; p != nil; p = p.before {
 		h.Steps = append(h.Steps, p.step)
 	}

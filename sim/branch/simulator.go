@@ -6,6 +6,7 @@ import (
 	"arrayodds/array/elementary"
 	"arrayodds/sim/branch/commoncause"
 	"arrayodds/sim/branch/effort"
+	"arrayodds/sim/branch/hazard"
 	"arrayodds/sim/branch/multiplier"
 	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/branch/worth"
@@ -27,7 +28,6 @@ type Simulator struct {
 	// perHour is the hazard of a drive where it is the same for all and for
 	// ever; 0 where ages or batches have to be told apart.
 	perHour float64
-	worn    float64 // cumulative hazard of a drive over the whole life
 	hazard  float64 // of the first failure, and its chance: the last life's
 	chance  float64
 	wait    outage.Length // notice, response and rebuild, where no spare is free
@@ -46,19 +46,13 @@ type Simulator struct {
 	lookShock float64              // share of windows in which common cause is looked at, for each unit of its chance
 	keepShock float64              // share of common-cause branches that is kept, for each unit of chance
 
-	life   law.Life            // of the drives, in this life
-	fitted law.Weibull         // the same, where it is drawn for each life
-	ageing *law.Ageing         // the same again, where it is a Weibull law; else nil
-	steps  *law.Steps          // the same, where it goes by steps; else nil
-	flat   float64             // its hazard per hour, where that is always the same; else 0
-	rate   float64             // multiplies every hazard of this life
-	batch  float64             // multiplies those of the drives of the first hour, in the mean
-	dealt  *multiplier.Batches // what it is, where they come from several batches; else nil
-	phase  float64             // hour of the week at time zero
+	life  *hazard.Life        // of the drives, in this life
+	rate  float64             // multiplies every hazard of this life
+	batch float64             // multiplies those of the drives of the first hour, in the mean
+	dealt *multiplier.Batches // what it is, where they come from several batches; else nil
+	phase float64             // hour of the week at time zero
 
-	shares         []float64 // by times of the life: of their bounds, what young drives' hazards are reckoned as
-	clockAt, clock float64   // a time, and the cumulative hazard of an original drive by then
-	years          []float64 // the same at the end of each year; +Inf for the last
+	shares hazard.Shares // of their bounds: what young drives' hazards are reckoned as
 
 	stack  []*line
 	idle   []*line
@@ -73,20 +67,10 @@ type Simulator struct {
 
 // New returns a simulator of a system.
 func New(sys *model.System) *Simulator {
-	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, life: sys.Life, worn: sys.Life.Cumulative(sys.Horizon)}
-	switch life := sys.Life.(type) {
-	case law.Constant:
-		b.flat = life.PerHour
-		if sys.Frailty == 0 && (sys.Start == nil || !sys.Start.Known()) {
-			b.perHour = life.PerHour
-		}
-	case law.Weibull:
-		ageing := law.NewAgeing(life)
-		b.ageing = &ageing
-	case law.Steps:
-		b.steps = &life
+	b := &Simulator{sys: sys, units: 1 + sys.Groups()/16, life: hazard.New(sys.Life, sys.Horizon)}
+	if life, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 && (sys.Start == nil || !sys.Start.Known()) {
+		b.perHour = life.PerHour
 	}
-	b.prepareYears()
 	b.prepareShares()
 	b.wait, b.restore = outage.OfRepair(sys)
 	if sys.SeveralBatches() {
@@ -165,12 +149,10 @@ func (b *Simulator) drawMultipliers() (weight float64) {
 		spares = float64(b.sys.Spares)
 	}
 	if f := b.sys.Fitted; f != nil {
-		b.fitted, weight = f.DrawTilted(b.rnd, b.sys.Horizon, need, 1-b.tilts)
-		b.life = &b.fitted // a pointer, so that it takes no memory
-		*b.ageing = law.NewAgeing(b.fitted)
-		b.worn = b.life.Cumulative(b.sys.Horizon)
-		b.prepareYears()
+		life, w := f.DrawTilted(b.rnd, b.sys.Horizon, need, 1-b.tilts)
+		b.life.Refit(life)
 		b.prepareShares()
+		weight = w
 	}
 	if a := b.sys.Uncertain; a > 0 {
 		x, w := multiplier.Draw(b.rnd, a, need, spares, b.tilts)
@@ -217,7 +199,7 @@ func (b *Simulator) ownBatch() float64 {
 func (b *Simulator) first(l *line, weight float64) {
 	sys := b.sys
 	original := b.rate * b.batch * float64(sys.Groups()*sys.Drives)
-	hazard := original * b.worn
+	hazard := original * b.life.Worn
 	if hazard != b.hazard { // the same for every life, unless multipliers are drawn
 		b.hazard, b.chance = hazard, law.Happens(hazard)
 	}
@@ -255,9 +237,10 @@ func (b *Simulator) first(l *line, weight float64) {
 		l.w *= l.decay
 	}
 	l.now = x
-	b.clockAt, b.clock = x, b.life.Cumulative(x)
-	b.passes(weight*chance, original, 0, b.clock, true, false)
-	b.passes(weight*(1-chance), original, 0, b.worn, false, false)
+	by := b.life.Cumulative(x)
+	b.life.Keep(x, by)
+	b.passes(weight*chance, original, 0, by, true, false)
+	b.passes(weight*(1-chance), original, 0, b.life.Worn, false, false)
 	l.strikes, l.struck = 0, none
 	if n := sys.Groups(); n > 1 {
 		l.strikes = b.rnd.Intn(n)

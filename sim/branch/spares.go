@@ -178,11 +178,11 @@ func (b *Simulator) calmOver(l *line, dt float64) float64 {
 	}
 	sum := 0.0
 	if l.calm > 0 {
-		sum = b.batch * float64(l.calm) * b.ages(&l.near, l.now, dt).Over
+		sum = b.batch * float64(l.calm) * b.life.Through(&l.near, l.now, dt).Over
 	}
 	for i := range l.young {
 		if y := &l.young[i]; b.isCalm(l, y.group) {
-			sum += y.batch * b.ages(&y.near, l.now-y.install, dt).Over
+			sum += y.batch * b.life.Through(&y.near, l.now-y.install, dt).Over
 		}
 	}
 	return b.rate * sum
