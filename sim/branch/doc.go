@@ -4,7 +4,7 @@
 // any life and repair law.
 //
 // [New] makes a [Simulator] of a system, and [Simulator.Life] simulates one life;
-// package engine runs many. A [Sampler] draws lives with a loss from them. The rules
+// package engine runs many. Package sample draws lives with a loss from them. The rules
 // of failure and repair stand in package model.
 //
 // # Lines

@@ -3,6 +3,7 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/branch/sample"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
@@ -43,7 +44,7 @@ type line struct {
 	twin   int  // the group for whose next failure it lives, or spareTwin; none for a line of its own
 	shadow bool // a twin sees to the next failure in a whole group
 
-	past *past // what it has come through, where that is recorded
+	past *sample.Past // what it has come through, where that is recorded
 }
 
 // group is one group of drives.

@@ -9,6 +9,7 @@ import (
 	"arrayodds/sim/branch/hazard"
 	"arrayodds/sim/branch/multiplier"
 	"arrayodds/sim/branch/outage"
+	"arrayodds/sim/branch/sample"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -62,7 +63,7 @@ type Simulator struct {
 	hits   []commoncause.Hit // groups surveyed for an event
 	kept   []downDrive       // of a line on a detour
 
-	sampler *Sampler // nil where none is
+	sample *sample.Losses // nil where none is drawn
 }
 
 // New returns a simulator of a system.

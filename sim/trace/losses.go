@@ -9,6 +9,7 @@ import (
 
 	"arrayodds/sim"
 	"arrayodds/sim/branch"
+	"arrayodds/sim/branch/sample"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/estimate"
 	"arrayodds/sim/history"
@@ -144,7 +145,7 @@ func (w *weighed) warnings(n int) []string {
 	return why
 }
 
-// Streams of their own for the marks and for what samplers draw.
+// Streams of their own for the marks and for what is drawn beside the lives.
 const (
 	markStream    = lossStreams + 1<<40
 	sampledBlocks = lossStreams + 1<<41
@@ -173,22 +174,22 @@ func (w *weighed) draw(ctx context.Context, n int) (histories []history.History,
 
 // sample runs a block again and returns the histories at the marks.
 func (w *weighed) sample(ctx context.Context, block int, marks []float64, stop *atomic.Bool) ([]history.History, error) {
-	sampler := branch.NewSampler(marks, stream.New(w.opt.Seed, sampledBlocks+uint64(block)))
+	losses := sample.New(marks, stream.New(w.opt.Seed, sampledBlocks+uint64(block)))
 	b := branch.New(w.sys)
-	b.Sample(sampler)
+	b.Sample(losses)
 	sums := model.NewSums(w.sys)
 	sums.Stop = stop
 	rnd := stream.New(w.opt.Seed, uint64(block))
-	for len(sampler.Marks) > 0 && !sampler.TooLong {
+	for len(losses.Marks) > 0 && !losses.TooLong {
 		if !b.Life(rnd, sums.Begin()) {
 			return nil, ctx.Err()
 		}
 		sums.End() // a life's strata depend on how many came before it
 	}
-	if sampler.TooLong {
+	if losses.TooLong {
 		return nil, errTooLong
 	}
-	return sampler.Caught, nil
+	return losses.Caught, nil
 }
 
 // marks returns, by block, where on the line of the block's own weights its marks

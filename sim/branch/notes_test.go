@@ -3,12 +3,13 @@ package branch
 import (
 	"testing"
 
+	"arrayodds/sim/branch/sample"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/stream"
 )
 
-// A sampler takes no draw from the lives, and catches a loss at every mark.
+// A sample takes no draw from the lives, and catches a loss at every mark.
 func TestSamplingChangesNothing(t *testing.T) {
 	for _, groups := range []int{1, 3} { // detours; twins
 		sys := &model.System{
@@ -17,9 +18,9 @@ func TestSamplingChangesNothing(t *testing.T) {
 			Spares: 1, ShockRate: 1e-5, ShockChance: 0.3,
 			Repair: model.Repair{Notice: law.Exponential(10), Response: model.Wait{Law: law.Exponential(90)}, Restock: model.Wait{Law: law.Fixed(500)}, Rebuild: 20},
 		}
-		simulate := func(marks []float64) (*model.Sums, *Sampler) {
+		simulate := func(marks []float64) (*model.Sums, *sample.Losses) {
 			b, sums, rnd := New(sys), model.NewSums(sys), stream.New(3, 4)
-			r := NewSampler(marks, stream.New(5, 6))
+			r := sample.New(marks, stream.New(5, 6))
 			if marks != nil {
 				b.Sample(r)
 			}
