@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-	"arrayodds/sim/branch/outage"
 	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/branch/worth"
 	"arrayodds/sim/history"
@@ -41,45 +40,14 @@ const (
 // worth.
 func (b *Simulator) prepareSpares() {
 	sys := b.sys
-	r := &sys.Repair
-	if sys.Spares == 0 || sys.Tolerance == 0 || r.Restore != nil {
+	if b.states, b.restock = worth.Of(sys, b.effort.Failure, &b.wait); b.states == nil {
 		return
 	}
-	// A length of 0 has no rate; one this short is as good.
-	const shortest = 1e-6
-	if r.Restock.Mean() < shortest {
-		return
-	}
-	steps := min(sys.Spares, worth.MaxSpares)
-	if r.Restock.Open == nil {
-		b.restock = outage.OfSpare(sys, steps)
-	}
-	restock := 1 / r.Restock.Mean()
-	if r.Restock.Open == nil {
-		restock = 1 / b.restock.AsExponential(steps)
-	}
-	failure := b.effort.Failure
-	b.states = worth.New(sys.Tolerance, sys.Spares, &worth.Rates{
-		Failure: failure, Degraded: sys.Degraded, Drives: sys.Drives, Groups: sys.Groups(),
-		Wait: 1 / max(shortest, b.wait.AsExponential(sys.Tolerance)), Rebuild: b.rebuildRate(max(shortest, r.Rebuild)),
-		Parallel: r.Parallel, Restock: restock,
-	})
 	b.stayOut = make([]float64, sys.Spares+1)
 	for out := 1; out <= sys.Spares; out++ {
-		b.stayOut[out] = failure * min(r.Restock.Mean()/float64(out), sys.Horizon)
+		b.stayOut[out] = b.effort.Failure * min(sys.Repair.Restock.Mean()/float64(out), sys.Horizon)
 	}
 	b.base = b.states.At(1, 0, 1)
-}
-
-// rebuildRate returns the rate at which the chain ends rebuilds of that length. One at a
-// time, it is that of the exponential length that has the moment which counts.
-func (b *Simulator) rebuildRate(length float64) float64 {
-	if b.sys.Repair.Parallel {
-		return 1 / length
-	}
-	r := float64(b.sys.Tolerance)
-	g, _ := math.Lgamma(r + 1)
-	return elementary.Exp(g/r) / length
 }
 
 // out returns the number of spares that are out.
