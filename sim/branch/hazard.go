@@ -140,7 +140,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 			dt, group = x, b.pickCalm(l)
 		}
 		if counted {
-			b.passes(l.w, scale, b.perHour*l.now, b.perHour*(l.now+dt), group != none, l.lost)
+			b.life.Passes(b.tr, l.w, scale, b.perHour*l.now, b.perHour*(l.now+dt), group != none, l.lost)
 		}
 		return dt, group, none
 	}
@@ -164,7 +164,7 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 			reached = b.life.By(l.now + dt)
 		}
 		b.life.Keep(l.now+dt, reached)
-		b.passes(l.w, scale, from, reached, original, l.lost)
+		b.life.Passes(b.tr, l.w, scale, from, reached, original, l.lost)
 	}
 	if counted && 0 < len(l.young) && len(l.young) <= fewYoung {
 		if l.calm == 0 {
@@ -239,37 +239,6 @@ func (b *Simulator) nextUnbounded(l *line, limit float64) (dt float64, young int
 		dt, young = min(dt, max(0, x)), i
 	}
 	return dt, young, bounds
-}
-
-// passes notes for the controls that the main line, of weight w, went through the
-// hazard of its original drives in whole groups: scale × the cumulative hazard of one
-// drive from one value to another, at the end of which one of them failed or none did. What
-// comes after a loss has no part in when the first one was, so years do not count it.
-func (b *Simulator) passes(w, scale, from, to float64, fails, lost bool) {
-	through, late := -scale*(to-from), -scale*(to-from)*(to+from)/2
-	if fails {
-		through++
-		late += to
-	}
-	b.tr.Control(model.Arrivals, w*through)
-	b.tr.Control(model.LateArrivals, w*late/b.life.Worn)
-	if lost {
-		return
-	}
-	for year, end := range b.life.Years {
-		if end <= from {
-			continue
-		}
-		through := -scale * (min(to, end) - from)
-		if fails && to <= end {
-			through++
-		}
-		b.tr.InYear(year, model.YearArrivals, w*through)
-		if to <= end {
-			break
-		}
-		from = end
-	}
 }
 
 // passesYoung notes for the controls that the young drives in whole groups of the main

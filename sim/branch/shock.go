@@ -33,33 +33,9 @@ func (b *Simulator) shockAhead(l *line) {
 		u = b.rnd.Float64()
 	}
 	if l.main && !l.lost {
-		b.comes(l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
+		commoncause.Comes(b.tr, b.sys.ShockRate, l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
 	}
 	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks))*b.passed(x), chance/look, l.nominal(), u)
-}
-
-// comes notes for the controls of years that a common-cause event, which had that chance
-// between from and to, comes at a time between them on a line of the life's main line of
-// weight w.
-func (b *Simulator) comes(from, to, at, w, chance float64) {
-	first, last := b.tr.Year(from), b.tr.Year(to)
-	if first == last {
-		return // it comes in that year for certain
-	}
-	falls := b.tr.Year(at)
-	start := from
-	for year := first; year <= last; year++ {
-		end := to
-		if year < last {
-			end = model.YearEnd(year)
-		}
-		x := -elementary.Exp(-b.sys.ShockRate*(start-from)) * law.Happens(b.sys.ShockRate*(end-start))
-		if year == falls {
-			x += chance
-		}
-		b.tr.InYear(year, model.YearEvents, w*x)
-		start = end
-	}
 }
 
 // shock takes account of a common-cause event after x hours, which has chance

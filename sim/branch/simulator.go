@@ -221,7 +221,7 @@ func (b *Simulator) first(l *line, weight float64) {
 		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
 		before := elementary.Exp(-original * b.life.Cumulative(x))
 		chance := law.Happens(shocks)
-		b.comes(0, sys.Horizon, x, weight, chance)
+		commoncause.Comes(b.tr, sys.ShockRate, 0, sys.Horizon, x, weight, chance)
 		b.shock(l, x, weight*chance*before, chance, weight, b.stratified(2))
 	}
 	l.w *= chance
@@ -240,8 +240,8 @@ func (b *Simulator) first(l *line, weight float64) {
 	l.now = x
 	by := b.life.Cumulative(x)
 	b.life.Keep(x, by)
-	b.passes(weight*chance, original, 0, by, true, false)
-	b.passes(weight*(1-chance), original, 0, b.life.Worn, false, false)
+	b.life.Passes(b.tr, weight*chance, original, 0, by, true, false)
+	b.life.Passes(b.tr, weight*(1-chance), original, 0, b.life.Worn, false, false)
 	l.strikes, l.struck = 0, none
 	if n := sys.Groups(); n > 1 {
 		l.strikes = b.rnd.Intn(n)

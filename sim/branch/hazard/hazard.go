@@ -14,10 +14,10 @@ import (
 type Life struct {
 	law.Life
 	Worn   float64     // cumulative hazard of a drive over the whole life
-	Years  []float64   // that of an original drive at the end of each year; +Inf for the last
 	Ageing *law.Ageing // the law again, where it is a Weibull law; else nil
 
 	horizon float64
+	years   []float64   // cumulative hazard of an original drive at the end of each; +Inf for the last
 	fitted  law.Weibull // the law, where it is drawn for each life
 	steps   *law.Steps  // the law again, where it goes by steps; else nil
 	flat    float64     // its hazard per hour, where that is always the same; else 0
@@ -45,11 +45,11 @@ func New(life law.Life, horizon float64) *Life {
 func (l *Life) prepare() {
 	l.Worn = l.Cumulative(l.horizon)
 	last := model.CurveLength(l.horizon) - 1
-	l.Years = l.Years[:0]
+	l.years = l.years[:0]
 	for year := range last {
-		l.Years = append(l.Years, l.Cumulative(model.YearEnd(year)))
+		l.years = append(l.years, l.Cumulative(model.YearEnd(year)))
 	}
-	l.Years = append(l.Years, math.Inf(1))
+	l.years = append(l.years, math.Inf(1))
 }
 
 // Refit puts another Weibull law in the place of one, for the next life.

@@ -47,10 +47,10 @@ func TestLife(t *testing.T) {
 			same(t, name+", at an age", c.life.At(&near, age+x), c.rate(age+x))
 		}
 		same(t, name+", all of it", c.life.Worn, c.life.Cumulative(horizon))
-		if n := len(c.life.Years); n != 5 || !math.IsInf(c.life.Years[4], 1) {
-			t.Fatalf("%s: years %v", name, c.life.Years)
+		if n := len(c.life.years); n != 5 || !math.IsInf(c.life.years[4], 1) {
+			t.Fatalf("%s: years %v", name, c.life.years)
 		}
-		same(t, name+", a year", c.life.Years[1]-c.life.Years[0], c.life.Over(8760, 8760))
+		same(t, name+", a year", c.life.years[1]-c.life.years[0], c.life.Over(8760, 8760))
 		by := c.life.By(12345)
 		c.life.Keep(12345, by)
 		same(t, name+", kept", c.life.By(12345), c.life.Cumulative(12345))
