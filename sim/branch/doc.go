@@ -31,7 +31,7 @@
 // all of the risk: a loss needs r further failures inside it, so its chance
 // grows like length^r. So the length is drawn twice. The line takes its own
 // draw from the law, and gives up the chance of a further failure in that
-// group; a twin takes a draw from the tilted mixture ([law.Sum]) and lives only
+// group; a twin takes a draw from the tilted mixture (package outage) and lives only
 // to fork where that failure happens. The group is then shadowed in the line.
 // Twin and shadow end together, when the group is restored by a level. What is
 // seen of a group at its tolerance (hours without redundancy, sectors met) is
@@ -41,7 +41,7 @@
 //
 // A fork leaves the failures that must still follow what is left of the outage, so
 // early ones count for more. When a line forks within its window is drawn from that
-// density, mixed with the even one the more the likelier failures are.
+// density, mixed with the even one the more the likelier failures are (package timing).
 //
 // # Hot spares
 //
@@ -51,9 +51,9 @@
 // a spare comes back.
 //
 // A state with spares out is worth more than one without, and weights must follow
-// that. A small Markov chain of mean rates says roughly what each state is worth. It
-// decides how many of such forks are followed, and against what weight a line is held
-// whose group is restored while spares are still out. A wrong worth costs time or
+// that. A small Markov chain of mean rates says roughly what each state is worth (package
+// worth). It decides how many of such forks are followed, and against what weight a line is
+// held whose group is restored while spares are still out. A wrong worth costs time or
 // accuracy, never truth.
 //
 // # Controls
@@ -75,7 +75,7 @@
 //   - Of the forks of a long stay, and of common-cause events, only about as many
 //     are followed as the stay, or the life, has to give, times a few: branches of
 //     branches would otherwise multiply without bound. Of forks it is fewer where
-//     common cause makes nearly all of the losses, by rough mean rates.
+//     common cause makes nearly all of the losses, by rough mean rates (package effort).
 //   - Of the shortest windows only some are looked at for common cause, with the weight
 //     of all: after an event that strikes many drives there are hundreds of them.
 //   - The hazard of many young drives of one group is reckoned by their bounds, and what
@@ -88,11 +88,11 @@
 //     level is put to roulette as well, so that lines do not multiply where
 //     losses are common.
 //   - What multiplies hazards for a whole life (a batch's frailty, the rate
-//     behind a field record) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1), with
+//     behind a field record; package multiplier) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1), with
 //     more of the first where failures make few of the losses; with s hot spares half
 //     of the latter is Gamma(a + t + 1 + s). Everything that a life reports carries its
 //     weight, so more is kept of the law itself than of the lengths ([law.Keep]).
 //   - Where a common-cause event strikes, the chance of a loss by it is summed
 //     exactly; the number that fail short of a loss is drawn from a mixture that
-//     favours many, by the square of the number.
+//     favours many, by the square of the number (package commoncause).
 package branch
