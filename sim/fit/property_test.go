@@ -70,6 +70,21 @@ func TestScalingHours(t *testing.T) {
 	})
 }
 
+// A record with so small a shape that the scale hangs on the last digits of it: found by
+// the values of the likelihood alone, the two parted in the sixth digit.
+func TestScalingHoursOfASmallShape(t *testing.T) {
+	t.Parallel()
+	of := func(by float64) *Weibull {
+		return recordOf([]array.Observed{
+			{Entered: by, Hours: 2 * by}, {Entered: by, Hours: 2 * by, Failed: true}, {Entered: by, Hours: 1029 * by, Failed: true},
+		}).weibull()
+	}
+	a, b := of(1), of(1.5)
+	if math.Abs(a.Shape.Value-b.Shape.Value) > 1e-12 || math.Abs(1.5*a.Scale.Value-b.Scale.Value) > 1e-11*b.Scale.Value {
+		t.Errorf("shape %v and scale %v, of hours half as many again %v and %v", a.Shape.Value, a.Scale.Value, b.Shape.Value, b.Scale.Value)
+	}
+}
+
 // What is found is a peak: no law nearby, or anywhere, is likelier.
 func TestNothingIsLikelier(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
