@@ -13,12 +13,12 @@ import (
 // a phone are looked at, one study beside the comparison, and the dark answers; with make
 // thorough all.
 func TestAccessible(t *testing.T) {
+	widths := []int{390, 1280, 1920}
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, widths[0])
 	axe, err := os.ReadFile("../../../charts/headless/axe/dist/axe.min.js")
 	if err != nil {
 		t.Fatalf("%v: run make browser first", err)
 	}
-	widths := []int{390, 1280, 1920}
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, widths[0])
 	await(t, tab)
 	tab.Ask("(() => { " + string(axe) + "\n; })()")
 	for i, width := range widths {
