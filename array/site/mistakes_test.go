@@ -72,7 +72,7 @@ func TestOneMistakeIsOneError(t *testing.T) {
 			}
 		}
 	}
-	if tried < 80 {
+	if tried < 100 {
 		t.Errorf("only %d mistakes", tried)
 	}
 }

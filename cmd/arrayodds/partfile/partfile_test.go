@@ -49,7 +49,7 @@ func TestPartComesBack(t *testing.T) {
 func TestZerosComeBack(t *testing.T) {
 	t.Parallel()
 	want := partOf(1, 1)
-	want.Found[0].Data = make([]byte, 8<<20) // 11 MiB of text
+	want.Found[0].Data = make([]byte, 30<<20) // 40 MiB of text
 	if got, err := Read(written(t, want)); err != nil || !reflect.DeepEqual(got, want) {
 		t.Error(err)
 	}
