@@ -143,17 +143,8 @@ func (r record) polished(at float64) float64 {
 // slope returns the derivative of the profile by the logarithm of the shape.
 func (r record) slope(logShape float64) float64 {
 	shape := elementary.Exp(logShape)
-	sum, bent := 0.0, 0.0
-	for i := range r.lives {
-		l := &r.lives[i]
-		power := l.count * elementary.Exp(shape*l.logHours)
-		sum += power * -math.Expm1(shape*(l.logOpened-l.logHours))
-		bent += power * l.logHours
-		if opened := elementary.Exp(shape * l.logOpened); opened > 0 {
-			bent -= l.count * opened * l.logOpened
-		}
-	}
-	return r.failures + shape*(r.logFailed-r.failures*bent/sum)
+	a0, a1, _ := r.sums(shape, 0)
+	return r.failures + shape*(r.logFailed-r.failures*a1/a0)
 }
 
 // scaleEnds returns the logarithms of the least and the greatest scale that any shape
@@ -201,7 +192,19 @@ func fall(room, side float64) float64 {
 
 // covariance inverts the observed information.
 func (r record) covariance(shape, scale float64) [2][2]float64 {
-	var a0, a1, a2 float64 // sums of x^β, times log x, times its square, entry subtracted
+	a0, a1, a2 := r.sums(shape, math.Log(r.longest/scale))
+	k := r.failures
+	bb := k/(shape*shape) + a2
+	ss := (shape*(shape+1)*a0 - k*shape) / (scale * scale)
+	bs := (k - a0 - shape*a1) / scale
+	det := bb*ss - bs*bs
+	return [2][2]float64{{ss / det, -bs / det}, {-bs / det, bb / det}}
+}
+
+// sums returns the sums of x^shape, the same times log x, and times its square, over the
+// hours of all lives less those at which they were entered. The logarithm of the longest is
+// offset.
+func (r record) sums(shape, offset float64) (a0, a1, a2 float64) {
 	add := func(weight, logX float64) {
 		if math.IsInf(logX, -1) {
 			return
@@ -209,15 +212,9 @@ func (r record) covariance(shape, scale float64) [2][2]float64 {
 		x := weight * elementary.Exp(shape*logX)
 		a0, a1, a2 = a0+x, a1+x*logX, a2+x*logX*logX
 	}
-	offset := math.Log(r.longest / scale)
 	for _, l := range r.lives {
 		add(l.count, l.logHours+offset)
 		add(-l.count, l.logOpened+offset)
 	}
-	k := r.failures
-	bb := k/(shape*shape) + a2
-	ss := (shape*(shape+1)*a0 - k*shape) / (scale * scale)
-	bs := (k - a0 - shape*a1) / scale
-	det := bb*ss - bs*bs
-	return [2][2]float64{{ss / det, -bs / det}, {-bs / det, bb / det}}
+	return a0, a1, a2
 }
