@@ -122,8 +122,9 @@ func newTab(t testing.TB, open func(*headless.Browser) (context.Context, context
 	return tab
 }
 
-// ignore tells the browser not to report what no test asks for: where it does, it keeps and
-// decodes each page once more, and notes every element that a drawing adds.
+// ignore tells the browser not to report what no test asks for: where it does, it decodes
+// each page once more as a whole when it is loaded, in one task that without a tool to look
+// on there is not, and notes every element that a drawing adds.
 func ignore(ctx context.Context) error {
 	_, fromNetwork := chromedp.Call(ctx, network.Disable, cdp.Empty{})
 	_, fromCSS := chromedp.Call(ctx, css.Disable, cdp.Empty{})
@@ -254,14 +255,9 @@ func (b *Tab) Front() {
 }
 
 // Watch makes each page note in longTasks for how many ms its thread was taken at a
-// time, where that is more than 50. The tab hears of no requests any more: where it does,
-// the browser decodes each page once more as a whole when it is loaded, in one task that
-// without a tool to look on there is not.
+// time, where that is more than 50.
 func (b *Tab) Watch() {
 	b.t.Helper()
-	if _, err := chromedp.Call(b.ctx, network.Disable, cdp.Empty{}); err != nil {
-		b.t.Fatal(err)
-	}
 	const script = `window.longTasks = []; new PerformanceObserver((list) => list.getEntries().forEach((entry) => longTasks.push(entry.duration))).observe({ entryTypes: ["longtask"] });`
 	if _, err := chromedp.Call(b.ctx, cdppage.AddScriptToEvaluateOnNewDocument, cdppage.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
 		b.t.Fatal(err)
