@@ -102,7 +102,8 @@ func TestFaultsReachEveryCommand(t *testing.T) {
 }
 
 // TestFaults makes every second fault happen to compare, which has every kind of output; with
-// make thorough every fault, with -all to every command, fit among them, which reads another kind of input.
+// make thorough every fault, with -all to every command, fit among them, which reads another
+// kind of input.
 func TestFaults(t *testing.T) {
 	if testing.Short() {
 		t.Skip("faults take half a minute, and one command alone seven seconds")

@@ -88,9 +88,9 @@
 //     level is put to roulette as well, so that lines do not multiply where
 //     losses are common.
 //   - What multiplies hazards for a whole life (a batch's frailty, the rate
-//     behind a field record; package multiplier) is drawn from 0.4·Gamma(a) + 0.6·Gamma(a + t + 1), with
-//     more of the first where failures make few of the losses; with s hot spares half
-//     of the latter is Gamma(a + t + 1 + s). Everything that a life reports carries its
+//     behind a field record; package multiplier) is drawn from 0.4·Gamma(a) +
+//     0.6·Gamma(a + t + 1), with more of the first where failures make few of the losses;
+//     with s hot spares half of the latter is Gamma(a + t + 1 + s). Everything that a life reports carries its
 //     weight, so more is kept of the law itself than of the lengths ([law.Keep]).
 //   - Where a common-cause event strikes, the chance of a loss by it is summed
 //     exactly; the number that fail short of a loss is drawn from a mixture that

@@ -9,8 +9,8 @@ import (
 	"arrayodds/array/thorough"
 )
 
-// TestMain has properties checked on 30 texts, where -rapid.checks asks for no other number
-// and make thorough not for the library's 100.
+// TestMain has properties checked on 30 texts, or with make thorough on 100, the library's
+// number. -rapid.checks asks for another.
 func TestMain(m *testing.M) {
 	if err := flag.Set("rapid.checks", fmt.Sprint(thorough.Count(100, 30))); err != nil {
 		panic(err)
