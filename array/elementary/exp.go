@@ -9,6 +9,9 @@ const (
 	stepLow  = math.Ln2/32 - stepHigh
 )
 
+// small is what a number is below where four terms of the series give e to its power.
+const small = 1.0 / (1 << 14)
+
 // Exp returns e^x, off by less than 0.53 of the last place where it is not below 1e-307.
 func Exp(x float64) float64 { return expOfSum(x, 0) }
 
@@ -19,6 +22,8 @@ func expOfSum(x, low float64) float64 {
 		return x * math.Inf(1) // +Inf, or no number
 	case x < -745.14:
 		return 0
+	case math.Abs(x) < small && low == 0:
+		return 1 + x*(1+x*(0.5+x*(1.0/6))) // x^4/4! is below 2^-60
 	}
 	// x = (32·e + j)·ln 2/32 + r, and so e^x is 2^e · 2^(j/32) · e^r with r within
 	// ±0.011.

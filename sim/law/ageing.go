@@ -14,9 +14,13 @@ type Ageing struct {
 
 // With so many terms a series is good to 1e-10 as long as ages differ by this share at
 // most, and by less where the shape is large.
+// Within the share seriesClose of that, as windows of hours are at ages of years, closeTerms
+// are as good.
 const (
 	seriesTerms = 12
 	seriesReach = 1.0 / 6
+	closeTerms  = 6
+	seriesClose = 1.0 / 32
 )
 
 // Near is an age that a drive was looked at, with the cumulative hazard there. The zero
@@ -36,21 +40,38 @@ func NewAgeing(life Weibull) Ageing {
 
 // growth returns (1 + e)^Shape − 1 for |e| up to reach.
 func (a *Ageing) growth(e float64) float64 {
+	if math.Abs(e) < a.reach*seriesClose {
+		return a.series(e, closeTerms)
+	}
+	return a.series(e, seriesTerms)
+}
+
+// series returns that of so many terms, which is even.
+func (a *Ageing) series(e float64, terms int) float64 {
 	sum, square := 0.0, e*e
-	for i := seriesTerms - 2; i >= 0; i -= 2 {
+	for i := terms - 2; i >= 0; i -= 2 {
 		sum = sum*square + (a.terms[i] + e*a.terms[i+1])
 	}
 	return e * sum
 }
 
-// power returns (x/Scale)^Shape.
-func (a *Ageing) power(n *Near, x float64) float64 {
+// power returns (x/Scale)^Shape and 1/x. From an age that is close the series loses no
+// digits, and what is near moves on with the drive.
+func (a *Ageing) power(n *Near, x float64) (power, inverse float64) {
 	off := x - n.age
-	if !(math.Abs(off) < a.reach*n.age) {
-		*n = Near{x, 1 / x, a.life.power(x)}
-		return n.power
+	if off == 0 {
+		return n.power, n.inverse
 	}
-	return n.power * (1 + a.growth(off*n.inverse))
+	e := off * n.inverse
+	switch close := math.Abs(off); {
+	case close < a.reach*seriesClose*n.age:
+		*n = Near{x, 1 / x, n.power * (1 + a.series(e, closeTerms))}
+	case close < a.reach*n.age:
+		return n.power * (1 + a.series(e, seriesTerms)), 1 / x
+	default:
+		*n = Near{x, 1 / x, a.life.power(x)}
+	}
+	return n.power, n.inverse
 }
 
 // Rate returns the hazard per hour at an age.
@@ -59,7 +80,8 @@ func (a *Ageing) Rate(n *Near, age float64) float64 {
 	if x <= 0 {
 		return a.life.Rate(age)
 	}
-	return a.life.Shape * a.power(n, x) / x
+	power, inverse := a.power(n, x)
+	return a.life.Shape * power * inverse
 }
 
 // A Stretch is the hazard of some drives over some hours.
@@ -87,11 +109,12 @@ func (a *Ageing) Through(n *Near, age, d float64) Stretch {
 	if x <= 0 {
 		return Stretch{a.life.Over(age, d), a.life.Rate(age), a.life.Rate(age + d)}
 	}
-	power, over := a.power(n, x), 0.0
-	if e := d / x; e < a.reach {
+	power, inverse := a.power(n, x)
+	e, over := d*inverse, 0.0
+	if e < a.reach {
 		over = power * a.growth(e)
 	} else {
 		over = power * math.Expm1(a.life.Shape*math.Log1p(e))
 	}
-	return Stretch{over, a.life.Shape * power / x, a.life.Shape * (power + over) / (x + d)}
+	return Stretch{over, a.life.Shape * power * inverse, a.life.Shape * (power + over) / (x + d)}
 }

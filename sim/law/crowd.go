@@ -28,7 +28,8 @@ func (a *Ageing) Leave(c *Crowd, n *Near, age, factor float64) bool {
 
 func (a *Ageing) add(c *Crowd, n *Near, age, factor float64) {
 	x := age - a.life.Min
-	scale, each := factor*a.power(n, x), 1/x
+	power, each := a.power(n, x)
+	scale := factor * power
 	for i, t := range a.terms {
 		scale *= each
 		c.terms[i] += scale * t

@@ -86,7 +86,7 @@ func (w Weibull) MaxRate(age, d float64) float64 {
 }
 
 func (w Weibull) Age(h float64) float64 {
-	return w.Min + w.Scale*elementary.Pow(h, 1/w.Shape)
+	return w.Min + w.Scale*elementary.Exp(math.Log(h)/w.Shape)
 }
 
 // Mean returns Min + Scale·Γ(1 + 1/Shape).
