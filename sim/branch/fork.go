@@ -23,29 +23,23 @@ func (b *Simulator) fork(l *line) {
 	}
 	chance := law.Happens(total)
 	share, tilt := b.rnd.Float64(), 1.0
-	if len(win.forks) == 1 {
-		g := win.forks[0].group
+	w, x, factor, g := l.w*chance, 0.0, 1.0, win.forks[0].group
+	if len(win.forks) > 1 {
+		x, factor = b.when(l, win.forks, law.HazardOf(share*chance), total)
+		g = b.pickSource(l, win.forks, x)
+		w = b.thin(l.now+x, w*factor, b.keepForks(l, g)*chance/float64(len(win.forks)))
+	} else {
 		share, tilt = b.forkTime(b.sys.Tolerance-l.groups[g].level, b.untilRestored(l, g), total, share)
 		if l.main {
-			b.tr.Control(model.Forks, l.w*chance*(tilt-1))
+			b.tr.Control(model.Forks, w*(tilt-1))
 		}
-	}
-	x, factor := b.when(l, win.forks, law.HazardOf(share*chance), total)
-	g := b.pickSource(l, win.forks, x)
-	// A level that is stayed at through many windows would fork in each of them,
-	// its branches again, and those of several groups one upon the other. As many
-	// are kept as a stay has forks to give, times a few; and of branches of
-	// branches in other groups, which are of no use to a loss, only so many that
-	// they stand for as much as the first.
-	w := l.w * chance * tilt * factor
-	elsewhere := len(l.down) - l.groups[g].level
-	keep := b.keep[l.groups[g].level] * chance / float64(len(win.forks)*max(1, elsewhere))
-	for i := range l.ratios {
-		if r := &l.ratios[i]; r.group != g && !r.shock {
-			keep *= r.share
+		// Most are not kept, and need no hazard at the time when they would have been.
+		if w = b.thin(l.now+share*win.dt, w*tilt, b.keepForks(l, g)*chance); w == 0 {
+			return
 		}
+		x, factor = b.when(l, win.forks, law.HazardOf(share*chance), total)
+		w *= factor
 	}
-	w = b.thin(l.now+x, w, keep)
 	if w > 0 && !b.only(win.forks) {
 		w *= elementary.Exp(-b.before(l, x, &win.forks))
 	}
@@ -59,6 +53,22 @@ func (b *Simulator) fork(l *line) {
 		return
 	}
 	b.startBranch(l, x, w, g, b.pickDrive(l, g, x))
+}
+
+// keepForks returns the share of the forks of a line in a group that is kept, for each unit of
+// chance. A level that is stayed at through many windows would fork in each of them, its
+// branches again, and those of several groups one upon the other. As many are kept as a
+// stay has forks to give, times a few; and of branches of branches in other groups, which
+// are of no use to a loss, only so many that they stand for as much as the first.
+func (b *Simulator) keepForks(l *line, g int) float64 {
+	level := l.groups[g].level
+	keep := b.keep[level] / float64(max(1, len(l.down)-level))
+	for i := range l.ratios {
+		if r := &l.ratios[i]; r.group != g && !r.shock {
+			keep *= r.share
+		}
+	}
+	return keep
 }
 
 // forkTime draws when in the window a line forks ([timing.Fork]), with m more failures to
