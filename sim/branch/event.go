@@ -152,20 +152,20 @@ func (b *Simulator) restored(l *line, i int) bool {
 		b.end(l)
 		return false
 	}
-	l.addDrive(b, g)
-	b.noteRestored(l, g)
 	grp.level--
 	grp.shadow = false
+	b.tr.Add(model.Rebuilds, l.counts())
+	if !b.leaveFork(l, g, grp.level) { // as most do, before there is more to be done
+		b.end(l)
+		return false
+	}
+	l.addDrive(b, g)
+	b.noteRestored(l, g)
 	b.cleared(l, g) // the rebuild has read the whole group
 	if grp.level == 0 {
 		l.calm += grp.original
 	}
-	b.tr.Add(model.Rebuilds, l.counts())
 	l.sawAllRun()
-	if !b.leaveFork(l, g, grp.level) {
-		b.end(l)
-		return false
-	}
 	if len(l.ratios) == 0 {
 		l.main = true // as good as the line that it left
 	}

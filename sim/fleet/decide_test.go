@@ -19,7 +19,7 @@ const infant = `service_life = "5 y"
 [[drives]]
 label = "a"
 capacity = "12 TB"
-life = { shape = 0.5, scale = "3000000 h" }
+life = { shape = 0.3, scale = "3000000 h" }
 transfer = "200 MB/s"
 batch_variance = 3
 read_error = "1 in 1e15 bits"
@@ -60,13 +60,13 @@ func infantsOf(t *testing.T, site string, ages ...string) Request {
 // is not to stand last because nothing is known of it.
 func TestUndecidedIsLookedAtAgain(t *testing.T) {
 	t.Parallel()
-	q := infants(t, "307 d", "600 d")
-	if first := ask512(t, q); first["307 d"].Best != nil {
+	q := infants(t, "910 d", "1500 d")
+	if first := ask512(t, q); first["910 d"].Best != nil {
 		t.Fatal("the first lives leave nothing open: another example is needed")
 	}
 	r := ask(t, 1, q.Arrays...)
 	first := &r.Arrays[0]
-	if first.Name != "307 d" || first.Best == nil || !(first.TakesOff.Low > 0) {
+	if first.Name != "910 d" || first.Best == nil || !(first.TakesOff.Low > 0) {
 		t.Errorf("first is %s, with %+v and %q", first.Name, first.TakesOff, first.Advice)
 	}
 }
@@ -75,7 +75,7 @@ func TestUndecidedIsLookedAtAgain(t *testing.T) {
 // neither that nothing does nor that nothing is to be done.
 func TestUndecidedIsSaid(t *testing.T) {
 	t.Parallel()
-	s := ask512(t, infants(t, "307 d"))["307 d"]
+	s := ask512(t, infants(t, "910 d"))["910 d"]
 	if s.Best != nil || s.TakesOff.Value != 0 || !(s.TakesOff.High > 0) {
 		t.Errorf("%+v helps and takes off %+v", s.Best, s.TakesOff)
 	}
