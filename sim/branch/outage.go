@@ -28,6 +28,12 @@ func (b *Simulator) begin(l *line, g, of int, o *outage.Length) {
 			b.push(t)
 		}
 		l.groups[g].shadow = true
+		// What a branch was followed for its twin has now, or had: it goes on like the line
+		// that it left.
+		if b.states == nil && !b.leaveFork(l, g, l.groups[g].level-1) {
+			l.w = 0
+			return
+		}
 	}
 	b.enter(l, g, of, own)
 }

@@ -43,6 +43,10 @@ func (b *Simulator) step(l *line) {
 	if g := l.strikes; g != none {
 		l.strikes = none
 		b.strike(l, g, l.struck)
+		if l.w == 0 {
+			b.end(l)
+			return
+		}
 	}
 	at, what := l.nextScheduled(b.sys.Horizon, b.states != nil)
 	dt, g, young := at-l.now, none, none
@@ -82,7 +86,7 @@ func (b *Simulator) step(l *line) {
 			return
 		}
 	}
-	if l.decay < 0.5 && l.twin == none && !b.roulette(l, l.nominal()) {
+	if l.w == 0 || l.decay < 0.5 && l.twin == none && !b.roulette(l, l.nominal()) {
 		b.end(l)
 	}
 }

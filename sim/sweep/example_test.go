@@ -45,7 +45,7 @@ func ExampleRun() {
 	// Output:
 	// 24 h: 1 in 700 000
 	// 72 h: 2.87 times as likely (2.799 to 2.943)
-	// 168 h: 9.3 times as likely (8.98 to 9.58)
+	// 168 h: 9.3 times as likely (8.97 to 9.57)
 }
 
 // The mean response at which a loss within five years has a chance of 1 in 100 000.
