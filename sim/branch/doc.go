@@ -35,7 +35,9 @@
 // to fork where that failure happens. The group is then shadowed in the line.
 // Twin and shadow end together, when the group is restored by a level. What is
 // seen of a group at its tolerance (hours without redundancy, sectors met) is
-// counted by its twin, since it varies little there.
+// counted by its twin, since it varies little there. A branch that has left its group to a
+// twin is of no more use to a loss than the line that it left, and is put to roulette at
+// once, as it would be when the group is restored.
 //
 // # Times of forks
 //

@@ -21,25 +21,7 @@ func (b *Simulator) fork(l *line) {
 	if total == 0 {
 		return
 	}
-	chance := law.Happens(total)
-	share, tilt := b.rnd.Float64(), 1.0
-	w, x, factor, g := l.w*chance, 0.0, 1.0, win.forks[0].group
-	if len(win.forks) > 1 {
-		x, factor = b.when(l, win.forks, law.HazardOf(share*chance), total)
-		g = b.pickSource(l, win.forks, x)
-		w = b.thin(l.now+x, w*factor, b.keepForks(l, g)*chance/float64(len(win.forks)))
-	} else {
-		share, tilt = b.forkTime(b.sys.Tolerance-l.groups[g].level, b.untilRestored(l, g), total, share)
-		if l.main {
-			b.tr.Control(model.Forks, w*(tilt-1))
-		}
-		// Most are not kept, and need no hazard at the time when they would have been.
-		if w = b.thin(l.now+share*win.dt, w*tilt, b.keepForks(l, g)*chance); w == 0 {
-			return
-		}
-		x, factor = b.when(l, win.forks, law.HazardOf(share*chance), total)
-		w *= factor
-	}
+	g, x, w := b.drawFork(l, total)
 	if w > 0 && !b.only(win.forks) {
 		w *= elementary.Exp(-b.before(l, x, &win.forks))
 	}
@@ -53,6 +35,31 @@ func (b *Simulator) fork(l *line) {
 		return
 	}
 	b.startBranch(l, x, w, g, b.pickDrive(l, g, x))
+}
+
+// drawFork draws which of the window's groups forks the line, where all hazards of these add
+// up to total, after how many hours, and the weight of the branch: 0 for one that is not
+// followed.
+func (b *Simulator) drawFork(l *line, total float64) (g int, x, w float64) {
+	win := &b.win
+	chance := law.Happens(total)
+	w = l.w * chance
+	if n := len(win.forks); n > 1 {
+		x, factor := b.when(l, win.forks, law.HazardOf(b.rnd.Float64()*chance), total)
+		g = b.pickSource(l, win.forks, x)
+		return g, x, b.thin(l.now+x, w*factor, b.keepForks(l, g)*chance/float64(n))
+	}
+	g = win.forks[0].group
+	share, tilt := b.forkTime(b.sys.Tolerance-l.groups[g].level, b.untilRestored(l, g), total, b.rnd.Float64())
+	if l.main {
+		b.tr.Control(model.Forks, w*(tilt-1))
+	}
+	// One that is not followed needs no hazard at its time.
+	if w = b.thin(l.now+share*win.dt, w*tilt, b.keepForks(l, g)*chance); w == 0 {
+		return g, 0, 0
+	}
+	x, factor := b.when(l, win.forks, law.HazardOf(share*chance), total)
+	return g, x, w * factor
 }
 
 // keepForks returns the share of the forks of a line in a group that is kept, for each unit of
