@@ -22,8 +22,8 @@ func Records() []Input {
 		return Input{name, file, make, size, false}
 	}
 	read := func(name string, size int, make func(int) []byte) Input { return Input{name, csv, make, size, true} }
-	mega := func(again string) func(int) []byte { // a mebibyte, so often
-		return text(ages, strings.Repeat(again, 1<<20/len(again)), "")
+	blocks := func(again string) func(int) []byte { // 64 KiB, so often
+		return text(ages, strings.Repeat(again, 1<<16/len(again)), "")
 	}
 	return []Input{
 		refused("headings", csv, 500_000, text("", "a,", "\n")),
@@ -41,12 +41,12 @@ func Records() []Input {
 		refused("labels", csv, 20_000, numbered(sums, func(i int) string { return fmt.Sprintf("1000,1,l%d\n", i) }, "")),
 		refused("sums", csv, 100_001, text(sums, "1000,1,a\n", "")),
 		refused("drives that run on", csv, 300_000, text(dates, "2020-01-01,,no\n", "")),
-		refused("blank rows, packed", "record.csv.gz", 30, packedGzip(mega("\n"))),
-		refused("wide rows, packed", "record.csv.gz", 30, packedGzip(mega("1,0"+strings.Repeat(" ", 8189)+"\n"))),
-		refused("NULs, packed", "record.csv.gz", 20, packedGzip(mega("\x00"))),
-		refused("headings, packed", "record.csv.gz", 20, packedGzip(mega("a,"))),
+		refused("blank rows, packed", "record.csv.gz", 500, packedGzip(blocks("\n"))),
+		refused("wide rows, packed", "record.csv.gz", 500, packedGzip(blocks("1,0"+strings.Repeat(" ", 8189)+"\n"))),
+		refused("NULs, packed", "record.csv.gz", 320, packedGzip(blocks("\x00"))),
+		refused("headings, packed", "record.csv.gz", 320, packedGzip(blocks("a,"))),
 		refused("parts of gzip", "record.csv.gz", 30_000, func(n int) []byte { return bytes.Repeat(packedGzip(text("x", "", ""))(1), n) }),
-		refused("blank rows, zipped", "record.zip", 30, func(n int) []byte { return packed(map[string][]byte{"a.csv": mega("\n")(n)}) }),
+		refused("blank rows, zipped", "record.zip", 500, func(n int) []byte { return packed(map[string][]byte{"a.csv": blocks("\n")(n)}) }),
 		refused("members", "record.zip", 20_000, func(n int) []byte {
 			all := map[string][]byte{}
 			for i := range n {

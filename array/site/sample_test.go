@@ -53,7 +53,7 @@ func sampleFile(number int, other ...instead) string {
 
 // beneath is the keys of a table that can stand beside each other.
 func beneath(table string, number int) (all []Key) {
-	keys := keysOf(table)
+	keys := slices.Clone(keysOf()[table])
 	switch number % 3 {
 	case 1:
 		slices.Reverse(keys)
@@ -72,15 +72,15 @@ func beneath(table string, number int) (all []Key) {
 	return all
 }
 
-// keysOf is the keys of a table.
-func keysOf(table string) (all []Key) {
+// keysOf is the keys of each table.
+var keysOf = sync.OnceValue(func() map[string][]Key {
+	all := map[string][]Key{}
 	for _, k := range Keys() {
-		if strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".") == table {
-			all = append(all, k)
-		}
+		table := strings.TrimSuffix(strings.TrimSuffix(k.Path, k.Name()), ".")
+		all[table] = append(all[table], k)
 	}
 	return all
-}
+})
 
 // inForm reports whether a key belongs to the form of that number of its table.
 func inForm(table, name string, number int) bool {

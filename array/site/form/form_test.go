@@ -29,8 +29,7 @@ func read(t *testing.T, name string) []byte {
 func TestEveryKeyHasAField(t *testing.T) {
 	t.Parallel()
 	reached := map[string]bool{}
-	look := func(text []byte) (fields []Field) {
-		f := readForm(t, text)
+	look := func(f Form) (fields []Field) {
 		for _, s := range f.Sections {
 			reached[s.Path] = true
 			for _, i := range s.Items {
@@ -53,18 +52,18 @@ func TestEveryKeyHasAField(t *testing.T) {
 		return fields
 	}
 	text := read(t, "../testdata/everything.toml")
-	for _, f := range look(text) {
+	for _, f := range look(readForm(t, text)) {
 		for _, way := range f.Forms {
 			after, err := Edit(text, Change{Set, f.Path, way.Text})
 			if err != nil {
 				t.Fatal(err)
 			}
-			form, _, _ := Read(after, "")
+			form := readForm(t, after)
 			got := at(form, f.Path)
 			if got == nil || got.Form == nil || f.Forms[*got.Form].Name != way.Name || got.Error != "" {
 				t.Errorf("%s as %s is %+v", f.Path, way.Name, got)
 			}
-			look(after)
+			look(form)
 		}
 	}
 	for _, k := range site.Keys() {

@@ -16,6 +16,8 @@ import (
 	"sync"
 	"syscall"
 	"testing"
+
+	"arrayodds/array/thorough"
 )
 
 // killAt is the variable that makes of a test process one that writes files and is
@@ -81,10 +83,11 @@ const (
 )
 
 // A process that is killed at any step leaves the old files or the new ones once
-// another run has written into these directories, and no temporary file.
+// another run has written into these directories, and no temporary file. make thorough
+// does so too where files cannot be without names.
 func TestKilledAtAnyStep(t *testing.T) {
 	for _, system := range []string{"", "named"} {
-		if testing.Short() && system != "" {
+		if system != "" && (testing.Short() || !thorough.Asked()) {
 			continue
 		}
 		t.Run("files without names: "+fmt.Sprint(system == ""), func(t *testing.T) {

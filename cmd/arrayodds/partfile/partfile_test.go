@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"reflect"
 	"runtime"
@@ -11,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/divide"
 
 	"pgregory.net/rapid"
@@ -48,6 +50,28 @@ func TestPartComesBack(t *testing.T) {
 // A part that packs better than others do is read again too.
 func TestZerosComeBack(t *testing.T) {
 	t.Parallel()
+	text := bytes.Repeat([]byte{'A'}, 36<<20)
+	body, err := packed(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if body.Len() < len(text)/16 {
+		t.Fatalf("%d bytes are packed in %d, as others are", len(text), body.Len())
+	}
+	r, err := unpacked(body.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := make([]byte, len(text)) // io.ReadAll would make it four times
+	if _, err := io.ReadFull(r, got); err != nil || !bytes.Equal(got, text) {
+		t.Errorf("%d bytes come back as others: %v", len(text), err)
+	}
+	if n, err := r.Read(got); n != 0 || err != io.EOF {
+		t.Errorf("after them come %d more: %v", n, err)
+	}
+	if !thorough.Asked() {
+		return // a whole part of such a size takes two seconds
+	}
 	want := partOf(1, 1)
 	want.Found[0].Data = make([]byte, 30<<20) // 40 MiB of text
 	if got, err := Read(written(t, want)); err != nil || !reflect.DeepEqual(got, want) {

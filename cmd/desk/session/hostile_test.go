@@ -39,7 +39,7 @@ func TestHostileInputs(t *testing.T) {
 		}
 	}
 	for i, in := range hostile.Sites() {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		for _, n := range []int{40, min(large, in.Size)} {
@@ -54,7 +54,7 @@ func TestHostileInputs(t *testing.T) {
 		}
 	}
 	for i, in := range hostile.Schedules() {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		for _, n := range []int{1, min(large, in.Size)} {
@@ -62,7 +62,7 @@ func TestHostileInputs(t *testing.T) {
 		}
 	}
 	for i, in := range hostile.Records() {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		for _, n := range []int{1, min(large, in.Size)} {

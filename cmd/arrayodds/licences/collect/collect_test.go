@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/licences"
 )
 
@@ -43,19 +44,22 @@ func lay(t *testing.T, files map[string]string) string {
 
 func TestRead(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct {
+	for i, c := range []struct {
 		files map[string]string
 		texts string // found, or a part of the error
 		fails bool
 	}{
-		{map[string]string{"LICENSE": isc, "license.go": "package x", "NOTICE.txt": "by many"}, "LICENSE NOTICE.txt", false},
-		{map[string]string{"COPYING.md": isc, "inner/LICENCE": isc, "other/LICENSE": isc, "third_party/x-LICENSE": "use it"}, "COPYING.md inner/LICENCE third_party/x-LICENSE", false},
 		{map[string]string{"README": isc}, "has no licence that could be found", true},
 		{map[string]string{"NOTICE": isc}, "has no licence that could be found", true},
+		{map[string]string{"LICENSE": isc, "license.go": "package x", "NOTICE.txt": "by many"}, "LICENSE NOTICE.txt", false},
+		{map[string]string{"COPYING.md": isc, "inner/LICENCE": isc, "other/LICENSE": isc, "third_party/x-LICENSE": "use it"}, "COPYING.md inner/LICENCE third_party/x-LICENSE", false},
 		{map[string]string{"LICENSE": "Ask before you use it."}, "no known licence", true},
 		{map[string]string{"LICENSE": isc, "inner/LICENSE": "Ask before you use it."}, "no known licence", true},
 		{map[string]string{"third_party/LICENSE": "use it"}, "has no licence that could be found", true},
 	} {
+		if i > 1 && !thorough.Asked() {
+			break // to learn the text of every licence that there is takes more than a second
+		}
 		dir := lay(t, c.files)
 		if err := os.MkdirAll(filepath.Join(dir, "inner"), 0o755); err != nil {
 			t.Fatal(err)
