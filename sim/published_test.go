@@ -34,7 +34,7 @@ func (s simulated) inverse() simulated {
 }
 
 // partShare is how many times fewer lives are simulated without make thorough.
-const partShare = 2
+const partShare = 4
 
 // lives simulates so many lives of a system; with -short fewer.
 func lives(t *testing.T, sys *model.System, trials int, seed uint64) func(model.Quantity) simulated {

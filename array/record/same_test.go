@@ -10,6 +10,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"arrayodds/array"
@@ -37,9 +38,14 @@ func zipOf(t fataler, members map[string]string) []byte {
 	return b.Bytes()
 }
 
+// gzips are writers to use again: a new one takes a mebibyte.
+var gzips = sync.Pool{New: func() any { return gzip.NewWriter(nil) }}
+
 func gzipOf(t fataler, text string) []byte {
 	var b bytes.Buffer
-	w := gzip.NewWriter(&b)
+	w := gzips.Get().(*gzip.Writer)
+	defer gzips.Put(w)
+	w.Reset(&b)
 	if _, err := w.Write([]byte(text)); err != nil {
 		t.Fatal(err)
 	}

@@ -38,11 +38,7 @@ func TestArrivalsHaveTheMeanNought(t *testing.T) {
 		}
 		b, rnd, sums := New(sys), stream.New(6, 0), model.NewSums(sys)
 		var means [2]simtest.Mean
-		lives := 15000
-		if c.groups > 1 { // ten times as many branches
-			lives = thorough.Count(lives, 5000)
-		}
-		for range lives {
+		for range thorough.Count(15000, 5000) {
 			tr := sums.Begin()
 			if !b.Life(rnd, tr) {
 				t.Fatal("a life has no end")

@@ -37,7 +37,7 @@ func TestBoundsChangeNoMean(t *testing.T) {
 		},
 	}
 	for i, name := range slices.Sorted(maps.Keys(changes)) {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 6) {
 			continue
 		}
 		t.Run(name, func(t *testing.T) {
@@ -46,9 +46,9 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			if change := changes[name]; change != nil {
 				change(sys)
 			}
-			lives := 8000
+			lives := thorough.Count(8000, 4000)
 			if sys.Spares > 0 || sys.Sets > 1 {
-				lives = 4000 // they take longer
+				lives /= 2 // they take longer
 			}
 			means := func(bounded bool) (of [len(model.Amounts{})]simtest.Mean) {
 				b, rnd, sums := New(sys), stream.New(7, 0), model.NewSums(sys)

@@ -208,7 +208,7 @@ func TestSharesOfBranchingAgreeWithPlain(t *testing.T) {
 		plainLives, branchingLives = 4000, 1024
 	}
 	for i, c := range shared {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 5) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {

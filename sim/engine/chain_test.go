@@ -143,7 +143,7 @@ func TestIntervalCoversTheChain(t *testing.T) {
 	case testing.Short():
 		seeds, least, most = 30, 24, 30
 	case !thorough.Asked():
-		seeds, least, most = 100, 87, 99
+		seeds, least, most = 40, 33, 40
 	}
 	for i, c := range []struct {
 		name string

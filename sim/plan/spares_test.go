@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"arrayodds/array"
+	"arrayodds/array/thorough"
 	"arrayodds/sim/engine"
 	"arrayodds/sim/simtest"
 
@@ -27,11 +28,14 @@ func mirrors(life array.Life, drives int, lead float64) (array.Site, array.Choic
 // by gonum; so is what is enough for 95 % of them.
 func TestShelfAgainstPoisson(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct {
+	for i, c := range []struct {
 		afr    float64
 		drives int
 		lead   float64
 	}{{0.02, 8, 336}, {0.04, 24, 336}, {0.05, 100, 720}, {0.1, 200, 720}} {
+		if !thorough.Part(i, 2) {
+			continue
+		}
 		s, choice := mirrors(array.ConstantRate{AFR: c.afr}, c.drives, c.lead)
 		l, err := newLives(context.Background(), s, choice, engine.Options{Seed: 1})
 		if err != nil {

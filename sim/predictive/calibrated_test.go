@@ -55,7 +55,7 @@ func drawn(t *testing.T, rnd *stream.Stream, stated array.Life, before array.Gam
 // p of the sites; counts and clusters are whole numbers, and find it less often.
 func TestChancesAreCalibrated(t *testing.T) {
 	t.Parallel()
-	sites := thorough.Count(600, 200)
+	sites := thorough.Count(600, 100)
 	rnd := stream.New(11, 0)
 	for i, stated := range []array.Life{array.ConstantRate{AFR: 0.05}, array.WeibullLife{Shape: 1.7, Scale: 90_000}, array.RateByYear{AFR: []float64{0.08, 0.02, 0.05}}} {
 		if !thorough.Part(i, 3) {
@@ -110,7 +110,7 @@ func TestChancesAreCalibrated(t *testing.T) {
 // ages are found rarer than p in p of the sites, and not more often.
 func TestAgesOfAFitAreCalibrated(t *testing.T) {
 	t.Parallel()
-	sites := thorough.Count(600, 200)
+	sites := thorough.Count(600, 100)
 	rnd := stream.New(12, 0)
 	fit := array.FittedWeibull{Shape: 1.3, Scale: 90_000, ShapeError: 0.2}
 	below, looked := map[float64]int{}, 0

@@ -18,10 +18,8 @@ import (
 func CheckSites(t *testing.T, checks int, property func(*rapid.T)) {
 	t.Helper()
 	switch {
-	case testing.Short():
-		checks = max(4, checks/4)
-	case !thorough.Asked():
-		checks = max(4, checks/3)
+	case testing.Short(), !thorough.Asked():
+		checks = max(4, checks/5)
 	}
 	given := map[string]bool{}
 	flag.Visit(func(f *flag.Flag) { given[f.Name] = true })

@@ -133,7 +133,7 @@ func TestNormTails(t *testing.T) {
 
 func TestGamma(t *testing.T) {
 	for i, a := range []float64{0.05, 0.5, 0.9, 1, 1.5, 3, 17, 50.5, 1e6} {
-		if !thorough.Part(i, 2) {
+		if !thorough.Part(i, 4) {
 			continue
 		}
 		t.Run(fmt.Sprint(a), func(t *testing.T) {

@@ -101,7 +101,8 @@ func TestInAllIsTheIntegral(t *testing.T) {
 			}
 		}
 		low, high := at(0.05), at(0.95)
-		const seeds = 16
+		below, above := [2][2]float64{at(0.01), at(0.12)}, [2][2]float64{at(0.88), at(0.99)}
+		seeds := thorough.Count(16, 8)
 		covered := 0
 		for seed := range seeds {
 			c := comparisonOf(t, s, engine.Options{Seed: uint64(seed), Accuracy: 0.05, MaxTrials: 1e6})
@@ -115,7 +116,7 @@ func TestInAllIsTheIntegral(t *testing.T) {
 				}
 				// 64 points leave an end of the spread where a few per cent more or less
 				// of the law would be.
-				for _, end := range []struct{ got, want, apart float64 }{{d.Low, low[i], math.Log(at(0.12)[i] / at(0.01)[i])}, {d.High, high[i], math.Log(at(0.99)[i] / at(0.88)[i])}} {
+				for _, end := range []struct{ got, want, apart float64 }{{d.Low, low[i], math.Log(below[1][i] / below[0][i])}, {d.High, high[i], math.Log(above[1][i] / above[0][i])}} {
 					if math.Abs(math.Log(end.got/end.want)) > end.apart {
 						t.Errorf("%s, %s, seed %d: an end of the spread is %g, of the law %g", life, o.Choice.Label, seed, end.got, end.want)
 					}

@@ -29,8 +29,11 @@ batch_variance = { low = 0, likely = 0, high = 0.00001 }`, 1) + `
 degraded_multiplier = { low = 1, likely = 1, high = 1.00001 }
 `
 	seeds, least := 5, 3
-	if *thorough.Calibrate {
+	switch {
+	case *thorough.Calibrate:
 		seeds, least = 20, 17
+	case !thorough.Asked():
+		seeds, least = 3, 2
 	}
 	for k, shape := range [][2]int{{5, 1}, {6, 2}} {
 		if !thorough.Part(k, 2) {

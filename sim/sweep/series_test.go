@@ -38,6 +38,8 @@ func TestRatioCoversTheChain(t *testing.T) {
 		seeds, least = 200, 179 // in 1 of 2 000
 	case testing.Short():
 		seeds, least = 20, 16 // in 1 of 390
+	case !thorough.Asked():
+		seeds, least = 40, 33 // in 1 of 800
 	}
 	six := simtest.NewChained(array.RAID6, 8, 0.02, 48)
 	pairs := []struct {

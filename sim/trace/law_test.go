@@ -192,7 +192,7 @@ func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))
 	for i, c := range sites {
-		if !thorough.Part(i, 6) {
+		if !thorough.Part(i, 12) {
 			continue
 		}
 		t.Run(c.Name, func(t *testing.T) {

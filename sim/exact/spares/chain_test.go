@@ -117,6 +117,7 @@ func TestFixedRebuildByHand(t *testing.T) {
 // stages bear out.
 func TestStages(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "eighty stages take half a second, and what is made of few is held against single lives")
 	c := Chain{Drives: 8, Tolerance: 2, Spares: 3, FailurePerHour: 1e-6, Response: 200, Restock: 300, Rebuild: 24}
 	p, off := c.LossByFixedRebuild(4380)
 	if !(off < 1e-7*p) {

@@ -94,7 +94,7 @@ func TestLossAgainstTheChainWithSpares(t *testing.T) {
 		{Drives: 12, Tolerance: 2, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 1000, Restock: 1000, Rebuild: 20, DegradedFactor: 2},
 		{Drives: 8, Tolerance: 3, Spares: 2, FailurePerHour: 1 / 1.2e6, Response: 300, Restock: 1000, Rebuild: 20, ShockPerHour: 1e-5, ShockChance: 0.01},
 	} {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 5) {
 			continue
 		}
 		p, off := c.LossByFixedRebuild(fiveYears)

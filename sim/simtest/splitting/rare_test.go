@@ -20,7 +20,7 @@ func TestRareSites(t *testing.T) {
 	}
 	for i, r := range simtest.RareSites {
 		least, most = math.Min(least, r.Value), math.Max(most, r.Value)
-		if !*thorough.Calibrate && (i%5 != 2 || !thorough.Part(i/5, 3)) {
+		if !*thorough.Calibrate && (i%5 != 2 || !thorough.Part(i/5, 6)) {
 			continue
 		}
 		site, choice := r.Site()
