@@ -32,12 +32,9 @@ func TestLongLivesThatAllLoseArePlain(t *testing.T) {
 // minute's work is more than is needed.
 func TestLossesThatBranchingDoesNotSeeArePlain(t *testing.T) {
 	t.Parallel()
+	thorough.Only(t, "the pilot alone takes some seconds")
 	sys := simtest.OneGroup(1000, 1, law.Constant{PerHour: 1.0 / 10000}, law.Exponential(48), 43800)
-	accuracy := 0.05
-	if !thorough.Asked() {
-		accuracy = 0.2
-	}
-	s, by, err := Simulate(context.Background(), sys, Options{Seed: 1, Accuracy: accuracy, MaxTrials: 1e6})
+	s, by, err := Simulate(context.Background(), sys, Options{Seed: 1, Accuracy: 0.05, MaxTrials: 1e6})
 	if err != nil {
 		t.Fatal(err)
 	}
