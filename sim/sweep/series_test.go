@@ -210,7 +210,7 @@ func TestSeriesWithFaults(t *testing.T) {
 	good := pointOf(simtest.NewChained(array.RAID5, 6, 0.02, 48))
 	misfit := good
 	misfit.Choice.Drives = 2
-	busy := pointOf(simtest.NewChained(array.TripleParity, 8, 100, 1)) // thousands of failures in each life
+	busy := pointOf(simtest.NewChained(array.TripleParity, 8, 30, 1)) // a thousand failures in each life
 	busy.Choice.Label = "busy"
 	opt := engine.Options{Seed: 1, Accuracy: 0.1, MaxTrials: 1e5}
 	s := newSeries(opt)
