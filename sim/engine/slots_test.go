@@ -6,6 +6,7 @@ import (
 	"sync"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
 	"arrayodds/sim/stream"
@@ -44,6 +45,7 @@ func TestSlotsBoundRunsSideBySide(t *testing.T) {
 	at, most := 0, 0
 	slots := NewSlots(2)
 	const runs = 3
+	blocks := thorough.Count(40, 20)
 	var sums [runs]*model.Sums
 	var group sync.WaitGroup
 	for i := range runs {
@@ -52,7 +54,7 @@ func TestSlotsBoundRunsSideBySide(t *testing.T) {
 			for k, own := range r.simulators {
 				r.simulators[k] = watched{own, &mu, &at, &most}
 			}
-			if err := r.RunTo(context.Background(), 40); err != nil {
+			if err := r.RunTo(context.Background(), blocks); err != nil {
 				t.Error(err)
 			}
 			sums[i] = r.Total
@@ -63,7 +65,7 @@ func TestSlotsBoundRunsSideBySide(t *testing.T) {
 		t.Errorf("%d lives were told at a time", most)
 	}
 	alone := NewRunner(sys, Options{Seed: 1, Workers: 1})
-	if err := alone.RunTo(context.Background(), 40); err != nil {
+	if err := alone.RunTo(context.Background(), blocks); err != nil {
 		t.Fatal(err)
 	}
 	for i, s := range sums {

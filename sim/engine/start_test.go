@@ -162,7 +162,7 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 		t.Fatalf("%d states", len(states))
 	}
 	for i, b := range states {
-		if !thorough.Part(i, 2) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		check := func(what string, s *model.Sums, q model.Quantity, want float64) {
