@@ -270,7 +270,7 @@ func TestOutsized(t *testing.T) {
 		"not UTF-8":      "x = \"\xff\xfe\"\nname = '\xff'\n# \xff\n",
 	}
 	for i, name := range slices.Sorted(maps.Keys(cases)) {
-		if !thorough.Part(i, 2) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		in := cases[name]
