@@ -46,7 +46,7 @@ func TestBoundsChangeNoMean(t *testing.T) {
 			if change := changes[name]; change != nil {
 				change(sys)
 			}
-			lives := thorough.Count(8000, 4000)
+			lives := thorough.Count(8000, 3000)
 			if sys.Spares > 0 || sys.Sets > 1 {
 				lives /= 2 // they take longer
 			}

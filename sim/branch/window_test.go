@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 	"arrayodds/sim/simtest"
@@ -68,7 +69,7 @@ func TestWindowOfCompetingSources(t *testing.T) {
 		loss, fork := 3*rate*2, 4*rate*1.5
 		all := loss + fork + events
 		ends := -math.Expm1(-all * dt)
-		left, branches, counted := windows(b, sums, from, dt, 100000)
+		left, branches, counted := windows(b, sums, from, dt, thorough.Count(100000, 50000))
 		left.Is(t, "left", math.Exp(-all*dt))
 		branches[1].Is(t, "forks", fork/all*ends)
 		counted[model.Loss].Is(t, "losses", loss/all*ends)
@@ -106,7 +107,7 @@ func TestWindowOfGrowingHazards(t *testing.T) {
 	ends := func(drives float64) float64 {
 		return quad.Fixed(func(x float64) float64 { return drives * h(x) * math.Exp(-5*over(x)) }, 0, dt, 200, nil, 0)
 	}
-	left, branches, counted := windows(b, sums, from, dt, 100000)
+	left, branches, counted := windows(b, sums, from, dt, thorough.Count(100000, 50000))
 	left.Is(t, "left", math.Exp(-5*over(dt)))
 	branches[1].Is(t, "forks", ends(3))
 	counted[model.Loss].Is(t, "losses", ends(2))
@@ -168,7 +169,7 @@ func TestFirstIncidentOfGrowingHazards(t *testing.T) {
 	h := func(x float64) float64 { return shape / scale * math.Pow((now+x)/scale, shape-1) }
 	over := func(x float64) float64 { return math.Pow((now+x)/scale, shape) - math.Pow(now/scale, shape) }
 	const sectors = errors / length
-	_, _, counted := windows(b, sums, from, dt, 200000)
+	_, _, counted := windows(b, sums, from, dt, thorough.Count(200000, 50000))
 	counted[model.Any].Is(t, "the first incident", quad.Fixed(func(x float64) float64 {
 		return (2*h(x) + sectors) * math.Exp(-5*over(x)-sectors*x)
 	}, 0, dt, 200, nil, 0))

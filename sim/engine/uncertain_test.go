@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/sim/exact"
 	"arrayodds/sim/law"
 	"arrayodds/sim/simtest"
@@ -27,7 +28,7 @@ func overGamma(a float64, f func(g float64) float64) float64 {
 // the exact chain is integrated over its Gamma law with gonum.
 func TestUncertainRateAgainstTheIntegral(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct {
+	for i, c := range []struct {
 		failures  float64
 		driveDays float64
 		tolerance int
@@ -39,6 +40,9 @@ func TestUncertainRateAgainstTheIntegral(t *testing.T) {
 		{1, 40000, 3, 40},
 		{0, 20000, 1, 0.01},
 	} {
+		if !thorough.Part(i, 2) {
+			continue
+		}
 		a, hours := c.failures+0.5, c.driveDays*24
 		p := overGamma(a, func(g float64) float64 {
 			return exact.Chain{Drives: 8, Tolerance: c.tolerance, FailurePerHour: g / hours, RestorePerHour: 1 / c.restore, DegradedFactor: 1}.LossBy(43800)
@@ -62,6 +66,9 @@ func TestFrailtyAgainstTheIntegral(t *testing.T) {
 	t.Parallel()
 	const variance, perHour, horizon = 2, 2.5e-7, 1000.0
 	for _, tolerance := range []int{0, 1, 2, 3} {
+		if !thorough.Part(tolerance, 2) {
+			continue
+		}
 		t.Run(fmt.Sprint("tolerance ", tolerance), func(t *testing.T) {
 			restore := []float64{1, 5, 300, 3000}[tolerance]
 			p := overGamma(1.0/variance, func(g float64) float64 {
