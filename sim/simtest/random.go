@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// CheckSites checks a property of so many random sites with make thorough, of a third
-// of them without and of a quarter with -short: the same ones in every run, because chance is
+// CheckSites checks a property of so many random sites with make thorough, of a fifth
+// of them without: the same ones in every run, because chance is
 // compared with chance here and four standard errors are passed now and then. -rapid.seed
 // and -rapid.checks ask for others. It must not be called by tests that run in parallel, since those are
 // flags of the whole program.

@@ -62,7 +62,7 @@ func comparisonOf(t *testing.T, s *axis.Source, opt engine.Options) study.Compar
 // The chance in all is the closed form integrated over the laws of the inputs, by gonum's
 // Gauss-Legendre rule, and the spread its quantiles: the chance rises with the rate, so a
 // quantile of the one is at that of the other. A range and a record, each with a time to
-// restore that is known; 16 seeds of which a 95 % interval may miss some.
+// restore that is known; 16 seeds, without make thorough 8, of which a 95 % interval may miss some.
 func TestInAllIsTheIntegral(t *testing.T) {
 	t.Parallel()
 	for i, life := range []string{`{ afr = { low = "0.5 %", likely = "1 %", high = "8 %" } }`, `{ failures = 4, drive_days = 100000 }`} {

@@ -16,8 +16,8 @@ import (
 
 // Shares against the chain's own, of which the logarithm is taken at a grid of
 // quantiles of the two triangular laws: covered by the intervals of 3 of 5 seeds (a true
-// 95 % falls below in 1 of 860), with -calibrate of 17 of 20 (1 of 60). What the chain
-// does not know hardly moves.
+// 95 % falls below in 1 of 860), with -calibrate of 17 of 20 (1 of 60), without make
+// thorough of 2 of 3 (1 of 140). What the chain does not know hardly moves.
 func TestSharesAgreeWithTheChain(t *testing.T) {
 	if testing.Short() {
 		t.Skip("coverage takes ten rankings, and fewer tell nothing")

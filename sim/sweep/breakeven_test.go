@@ -33,7 +33,7 @@ func bisect(low, high float64, f func(float64) float64) float64 {
 
 // Over 40 seeds each, the interval of the break-even covers the root of the
 // exact chain in 91 to 98 % of all, and the value is never far off. That is with
-// -calibrate; with make thorough it is 12 seeds each, else 3.
+// -calibrate; with make thorough it is 12 seeds each, else 3 of every second.
 func TestBreakEvenCoversTheChain(t *testing.T) {
 	t.Parallel()
 	seeds, least, share := 12, 9, 0.85 // a true 95 % falls below in 1 of 450

@@ -25,7 +25,7 @@ func series(t testing.TB, opt engine.Options, points ...Point) *Series {
 	return s
 }
 
-// Over 60 seeds for each of six pairs (two without make thorough), with -calibrate 200 and
+// Over 60 seeds for each of six pairs (without make thorough 40 for two), with -calibrate 200 and
 // with -short 20, the interval of the ratio covers that of the exact chain in 92 % of all
 // or more, and so do the loss chances' own, from as few as 512 trials. It is hardly wider than that of apart streams. (Where the
 // points' own errors are below the part of a life in all lives, more are covered: that is

@@ -187,7 +187,7 @@ var several = []simtest.Variation{
 // A thousandth is the chance of a false alarm, over all comparisons together
 // (Bonferroni): 20 sites with up to 23 features, of which the shares of lives that
 // have them are compared and their values. With -calibrate it is twice the lives, without
-// make thorough every sixth site.
+// make thorough every twelfth site.
 func TestLivesWithALossAgreeWithPlain(t *testing.T) {
 	sites := slices.Concat(simtest.Sites, several)
 	alarm := 1e-3 / float64(2*len(sites)*len(features))

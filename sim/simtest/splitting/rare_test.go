@@ -10,7 +10,7 @@ import (
 )
 
 // The values of the rare sites come out again, from other seeds and fewer lives: of all
-// of them with -calibrate, of a fifth with make thorough, of a fifteenth without.
+// of them with -calibrate, of a fifth with make thorough, of one without.
 func TestRareSites(t *testing.T) {
 	t.Parallel()
 	least, most := 1.0, 0.0
