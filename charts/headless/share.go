@@ -8,6 +8,8 @@ import (
 	"strings"
 	"syscall"
 
+	"arrayodds/array/thorough"
+
 	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/remote"
@@ -18,9 +20,15 @@ const variable = "ARRAYODDS_BROWSER"
 
 // Share starts the browser at a path as [Open] does, sees that it shows a page as [Check]
 // does, and returns with it the line of the environment by which [Shared] finds it in
-// other processes. To start a browser takes as long as to look at a page or two.
+// other processes. To start a browser takes as long as to look at a page or two. But for
+// make thorough it compiles the desk's engine quickly and once: to compile what runs often
+// anew, so that it runs faster, takes longer than all that tests ask of it.
 func Share(path, profile string) (*Browser, string, error) {
-	b, err := open(path, profile, remote.WebSocket)
+	more := []chromedp.ExecAllocatorOption{remote.WebSocket}
+	if !thorough.Asked() {
+		more = append(more, chromedp.Flag("js-flags", "--liftoff-only"))
+	}
+	b, err := open(path, profile, more...)
 	if err != nil {
 		return nil, "", fmt.Errorf("the browser %s: %w", path, err)
 	}

@@ -10,11 +10,15 @@ import (
 )
 
 // No rule of axe-core is broken, on a screen of any width, light or dark. Both sides of
-// a phone are looked at, one study beside the comparison, and the dark answers; with make
-// thorough all.
+// a phone are looked at, with two choices, and one study beside the comparison; with make
+// thorough the whole demo, and all.
 func TestAccessible(t *testing.T) {
 	widths := []int{390, 1280, 1920}
-	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: demo(t)}, widths[0])
+	text, last := rough(t, small(t)), "choices.1"
+	if thorough.Asked() {
+		text, last = demo(t), "choices.5"
+	}
+	tab := lent(t, desk.Given{Name: "saltmarsh.toml", Text: text}, widths[0])
 	axe, err := os.ReadFile("../../../charts/headless/axe/dist/axe.min.js")
 	if err != nil {
 		t.Fatalf("%v: run make browser first", err)
@@ -22,17 +26,14 @@ func TestAccessible(t *testing.T) {
 	await(t, tab)
 	tab.Ask("(() => { " + string(axe) + "\n; })()")
 	for i, width := range widths {
-		if !thorough.Part(i, 2) {
+		if !thorough.Part(i, len(widths)) {
 			continue
 		}
 		t.Run(fmt.Sprint(width), func(t *testing.T) {
 			tab.Resize(width)
 			tab.Dark(width == 1920)
-			tab.Ask(unfolded("section ", "section cameras", "cameras.0", "section drives", "drives.0", "section care", "section choices", "choices.5", "section hazards", "section recorder", "section options", "options.0"))
+			tab.Ask(unfolded("section ", "section cameras", "cameras.0", "section drives", "drives.0", "section care", "section choices", last, "section hazards", "section recorder", "section options", "options.0"))
 			for _, side := range []string{"site", "answers"} {
-				if side == "site" && width == 1920 && !thorough.Asked() {
-					continue
-				}
 				for k, study := range append([]string{"compare"}, desk.Studies...) {
 					if study != "compare" && (side == "site" || width != 390 || !thorough.Part(k, 6)) {
 						continue

@@ -99,6 +99,7 @@ func write(w io.Writer, given Given, built fs.FS) error {
 		Licences: template.HTML(asciiText(notices)),
 	}
 	var b bytes.Buffer
+	b.Grow(base64.StdEncoding.EncodedLen(len(engine)) + 1<<20) // most of the page; to grow to it would take as long as all else
 	if err := page.ExecuteTemplate(&b, "page.html", c); err != nil {
 		return fmt.Errorf("making the desk: %w", err)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/cmd/arrayodds/desk"
 	"arrayodds/cmd/desk/session"
 )
@@ -14,7 +15,8 @@ import (
 // A schedule that is dropped on the page becomes the cameras of the site, and a site that
 // names one says that it is lacking until it comes.
 func TestDropASchedule(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "site.toml", Text: scheduled}, 1280)
+	thorough.Only(t, "make test opens a schedule with its site")
+	tab := lent(t, desk.Given{Name: "site.toml", Text: rough(t, scheduled)}, 1280)
 	lacking := `(async () => {
 		await ` + until(`site.answer && !document.getElementById("desk").hidden`) + `;
 		return site.answer.wanted.join() + ": " + site.errors.map((error) => error.text).join();
@@ -50,6 +52,7 @@ func TestDropASchedule(t *testing.T) {
 
 // The law that was fitted to a record can be put into a drive of the site, and undone.
 func TestPutAFittedLawIntoTheSite(t *testing.T) {
+	thorough.Only(t, "make test changes the site in its form")
 	record, err := os.ReadFile("../testdata/readme/fleet.csv")
 	if err != nil {
 		t.Fatal(err)
@@ -90,7 +93,8 @@ func TestPutAFittedLawIntoTheSite(t *testing.T) {
 
 // A link holds a small site.
 func TestLink(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "site.toml", Text: strings.Replace(scheduled, `cameras = "plan.csv"`, `name = "Læsø, 3 æ"`, 1)}, 1280)
+	thorough.Only(t, "make test opens sites by themselves")
+	tab := lent(t, desk.Given{Name: "site.toml", Text: strings.Replace(rough(t, scheduled), `cameras = "plan.csv"`, `name = "Læsø, 3 æ"`, 1)}, 1280)
 	await(t, tab)
 	if got := tab.Await(`(async () => {
 		const link = await linkTo(site.text);

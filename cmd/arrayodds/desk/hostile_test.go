@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -14,21 +15,20 @@ func hostile(t testing.TB) desk.Given {
 	return desk.Given{Name: "</script><b>.toml", Text: strings.NewReplacer(`label = "`, `label = "`+markup, `drive = "`, `drive = "`+markup).Replace(quick(t))}
 }
 
-// checkNoMarkup holds the hostile site against that what a site file or a label holds never
-// becomes markup.
-func checkNoMarkup(t *testing.T, tab *chartstest.Tab) {
-	t.Helper()
+// markup says where what a label or the name of the hostile site's file holds became markup.
+func markup(tab *chartstest.Tab) (wrong []string) {
 	if got := tab.Ask(`document.querySelectorAll("#desk img, #desk script, #desk b:not(.key b)").length`); got != "0" {
-		t.Errorf("%s elements came of labels", got)
+		wrong = append(wrong, got+" elements came of labels")
 	}
 	if got := tab.Ask(`site.name`); got != "</script><b>.toml" {
-		t.Errorf("the file is called %q", got)
+		wrong = append(wrong, fmt.Sprintf("the file is called %q", got))
 	}
+	return wrong
 }
 
 // What ends a worker leaves the site.
 func TestWorkersThatDie(t *testing.T) {
-	tab := lent(t, desk.Given{Name: "site.toml", Text: scheduled, Files: map[string][]byte{"plan.csv": []byte(plan)}}, 1280)
+	tab := lent(t, desk.Given{Name: "site.toml", Text: rough(t, scheduled), Files: map[string][]byte{"plan.csv": []byte(plan)}}, 1280)
 	await(t, tab)
 	got := tab.Await(`(async () => {
 		for (const engine of engines.pool.engines) engine.die("it ran out of memory");

@@ -31,10 +31,12 @@ func written(t testing.TB, given desk.Given) string {
 }
 
 // ready is the desk that most tests work on: the engine is compiled once for all of them.
+// It begins with a hostile site and the first figures of it.
 var ready struct {
 	sync.Mutex
-	tab  *chartstest.Tab
-	asks func() []string // the addresses that it asked for
+	tab   *chartstest.Tab
+	asks  func() []string // the addresses that it asked for
+	first []string        // what was wrong of its first figures
 }
 
 // lent returns a desk on which a site was opened: the same for one test after the other,
@@ -46,8 +48,9 @@ func lent(t *testing.T, given desk.Given, width int) *chartstest.Tab {
 	if ready.tab == nil {
 		ready.tab = chartstest.NewLastingTab(t)
 		ready.asks = ready.tab.Requests()
-		ready.tab.Open(written(t, desk.Given{}), width)
-		beginSite(t, ready.tab)
+		given := withFirst(t, hostile(t))
+		ready.tab.Open(written(t, given), width)
+		ready.first = firstFigures(t, ready.tab, given)
 	}
 	tab := ready.tab
 	tab.For(t)
@@ -77,7 +80,8 @@ func lent(t *testing.T, given desk.Given, width int) *chartstest.Tab {
 	return tab
 }
 
-// beginSite begins with the first of the sites that a desk without one offers.
+// beginSite begins with the first of the sites that a desk offers: one without a site as it
+// is opened, one with a site when a new one is asked for.
 func beginSite(t *testing.T, tab *chartstest.Tab) {
 	t.Helper()
 	if got := tab.Await(`(async () => {

@@ -40,7 +40,7 @@ func TestSavedFiles(t *testing.T) {
 		{"now", map[string]any{"choice": "RAID 5, 6 x 18 TB", "drill": true}, nil},
 		{"fit", map[string]any{"name": "fleet.csv", "until": "2026-06-30"}, map[string][]byte{"record": record}},
 	} {
-		if !thorough.Part(i, 3) {
+		if !thorough.Part(i, 7) {
 			continue
 		}
 		args := map[string]any{"text": text}
