@@ -95,24 +95,24 @@ type PageCase struct {
 	Tip           string                       // that it holds
 	Check         func(*testing.T, *Tab, Seen) // what else holds at each width; nil: nothing
 	Last          func(*testing.T, *Tab)       // what else is done with the page in the end; nil: nothing
+	Wide          bool                         // it is looked at at the greatest width with make test too, if it is the first
 }
 
 // CheckInBrowser looks at pages, each in a tab of its own, side by side: at the first,
-// whose labels should be [Hostile], at the least and the greatest width, and by keyboard, at
-// every second other one, the third and so on, at the least, where room is scarcest. With
-// make thorough it looks at the first at all widths, at all others at the least, half of
-// them at the greatest too, and goes through all by keyboard. A page is opened once and
-// then resized.
+// whose labels should be [Hostile], at the least width, where room is scarcest, and by
+// keyboard. With make thorough it looks at the first at all widths, at all others at the
+// least, half of them at the greatest too, and goes through all by keyboard. A page is
+// opened once and then resized.
 func CheckInBrowser(t *testing.T, pages ...PageCase) {
 	for i, p := range pages {
-		if !thorough.Part(i, 2) {
-			continue // to open a page takes longest of all
+		if i > 0 && !thorough.Asked() {
+			break // to open a page takes longest of all
 		}
 		widths := []int{Widths[0], Widths[2]}
 		switch {
 		case i == 0 && thorough.Asked():
 			widths = Widths
-		case i > 0 && (i%2 == 0 || !thorough.Asked()):
+		case !thorough.Asked() && !p.Wide, i > 0 && i%2 == 0:
 			widths = widths[:1]
 		}
 		t.Run(p.Name, func(t *testing.T) {
@@ -132,7 +132,7 @@ func CheckInBrowser(t *testing.T, pages ...PageCase) {
 				if p.Check != nil {
 					p.Check(t, tab, s)
 				}
-				if k == 0 && (i == 0 || thorough.Asked()) {
+				if k == 0 {
 					tab.CheckKeys()
 				}
 			}

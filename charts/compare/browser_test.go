@@ -33,6 +33,7 @@ func TestPageInABrowser(t *testing.T) {
 				}
 			}})
 	}
+	pages[0].Wide = true
 	pages[0].Last = func(t *testing.T, tab *chartstest.Tab) { checkTabulator(t, tab, hostileReport()) }
 	chartstest.CheckInBrowser(t, pages...)
 }

@@ -21,12 +21,13 @@ const variable = "ARRAYODDS_BROWSER"
 // Share starts the browser at a path as [Open] does, sees that it shows a page as [Check]
 // does, and returns with it the line of the environment by which [Shared] finds it in
 // other processes. To start a browser takes as long as to look at a page or two. But for
-// make thorough it compiles the desk's engine quickly and once: to compile what runs often
-// anew, so that it runs faster, takes longer than all that tests ask of it.
+// make thorough it compiles the desk's engine and the scripts of pages quickly and once: to
+// compile what runs often anew, so that it runs faster, takes longer than all that tests ask
+// of it.
 func Share(path, profile string) (*Browser, string, error) {
 	more := []chromedp.ExecAllocatorOption{remote.WebSocket}
 	if !thorough.Asked() {
-		more = append(more, chromedp.Flag("js-flags", "--liftoff-only"))
+		more = append(more, chromedp.Flag("js-flags", "--liftoff-only --no-opt --no-maglev"))
 	}
 	b, err := open(path, profile, more...)
 	if err != nil {

@@ -46,7 +46,7 @@ func TestSheetsOnPaperAndPhone(t *testing.T) {
 	t.Parallel()
 	tab := chartstest.NewTab(t)
 	for i, label := range []string{"RAID 60, 2 x 6 x 12 TB", "RAID 6, 7 x 18 TB, hot spare", "JBOD, 5 x 18 TB"} {
-		if !thorough.Part(i, 2) {
+		if !thorough.Part(i, 3) {
 			continue
 		}
 		c := sheets{saltmarsh(t, label)}.contents()

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"arrayodds/array/thorough"
 	"arrayodds/charts/chartstest"
 	"arrayodds/sim/study"
 )
@@ -13,7 +14,7 @@ import (
 var all = flag.Bool("all", false, "look at every sheet and print it, not the most telling ones alone")
 
 // TestOnePage looks at sheets in a browser as narrow as a phone, and prints the one with
-// the most on it and the one with the longest words.
+// the most on it and, with make thorough, the one with the longest words.
 func TestOnePage(t *testing.T) {
 	t.Parallel()
 	tab := chartstest.NewTab(t)
@@ -32,7 +33,7 @@ func TestOnePage(t *testing.T) {
 		if beyond := tab.Ask("document.documentElement.scrollWidth - innerWidth"); strings.HasPrefix(beyond, "-") == false && beyond != "0" {
 			t.Errorf("%s is %s pixels wider than a phone", c.name, beyond)
 		}
-		if !*all && c.name != "full" && c.name != "wide" {
+		if !*all && c.name != "full" && (c.name != "wide" || !thorough.Asked()) {
 			continue // to print takes longest
 		}
 		if pages := tab.Pages(); pages != 1 {
