@@ -19,6 +19,9 @@ var clocks = map[string]string{
 	"cmd/desk/yield_js.go":                   "when the page gets a turn",
 }
 
+// inSource are beginnings of what it matches: to look for these is quicker.
+var inSource = []string{"time.Now(", "time.Since(", "time.Until(", ".ModTime(", "Date.now", "new Date()"}
+
 var asksTheTime = regexp.MustCompile(`\btime\.(Now|Since|Until)\(|\.ModTime\(|\bDate\.now|new Date\(\)`)
 
 // TestNoClockReachesResults reads the source; a long soak sets the clock back as well.
@@ -38,6 +41,9 @@ func TestNoClockReachesResults(t *testing.T) {
 			text, err := os.ReadFile(filepath.Join(top, path))
 			if err != nil {
 				return err
+			}
+			if !slices.ContainsFunc(inSource, func(s string) bool { return strings.Contains(string(text), s) }) {
+				return nil
 			}
 			if at := asksTheTime.FindString(string(text)); at != "" {
 				found[path] = true

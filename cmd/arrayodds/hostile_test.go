@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"arrayodds/array/hostile"
+	"arrayodds/array/thorough"
 	"arrayodds/sim"
 )
 
@@ -32,14 +33,15 @@ const (
 )
 
 // TestHostileInputs: whatever comes, it is refused at once, in the words of an error,
-// or read within bounds. It is a tenth of the inputs, with -all every one.
+// or read within bounds. It is every twentieth of the inputs, a tenth with make thorough, with
+// -all every one.
 func TestHostileInputs(t *testing.T) {
 	t.Parallel()
 	for group, inputs := range map[string][]hostile.Input{
 		"site": hostile.Sites(), "schedule": hostile.Schedules(), "record": hostile.Records(),
 	} {
 		for i, in := range inputs {
-			if !*all && i%10 > 0 || testing.Short() && i%20 > 0 {
+			if !*all && (i%10 > 0 || !thorough.Part(i, 20)) {
 				continue
 			}
 			t.Run(group+"/"+in.Name, func(t *testing.T) {
@@ -85,7 +87,7 @@ func TestHostileParts(t *testing.T) {
 			return `{"Parts":2,"Number":1,"Blocks":2,"Command":"vary","Files":[{}],"Site":"` + strings.Repeat("a", 4<<20) + `"}`
 		},
 	} {
-		if !*all && slices.Contains([]string{"files of nothing", "a long name"}, name) {
+		if !*all && (slices.Contains([]string{"files of nothing", "a long name"}, name) || name == "flags of nothing" && !thorough.Asked()) {
 			continue // to pack them takes seconds
 		}
 		t.Run(name, func(t *testing.T) {

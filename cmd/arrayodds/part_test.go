@@ -44,7 +44,7 @@ func TestMergedIsOneRun(t *testing.T) {
 		for _, q := range dividedQuestions {
 			ns := []int{1, 2, 3, 7}
 			switch {
-			case part && (few[name] != nil || q.flags != nil && q.flags[0] == "--thorough"):
+			case part && (name != "hut" || q.command == "choose" || q.flags != nil && q.flags[0] == "--thorough"):
 				continue // it takes long, and under the race detector minutes
 			case part:
 				ns = []int{3}
@@ -115,8 +115,8 @@ func TestPartOfAnotherVersion(t *testing.T) {
 func TestPartsThatDoNotFit(t *testing.T) {
 	dir := t.TempDir()
 	for i, q := range dividedQuestions {
-		if q.flags != nil && q.flags[0] == "--thorough" && !thorough.Asked() {
-			continue // it takes long
+		if !thorough.Part(i, 5) {
+			continue // to find anything takes longest
 		}
 		path := filepath.Join(dir, fmt.Sprint(i, ".part"))
 		runFine(t, slices.Concat([]string{q.command, "testdata/parts/hut.toml", "--blocks", "1", "--part", "1/1", "--out", path}, q.flags)...)
