@@ -31,8 +31,8 @@ var (
 // told, and looks at all that comes out each time. Each has a seed of its own, which its
 // name ends in.
 func TestSoak(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some seconds")
+	if *soakFor == 0 {
+		thorough.Only(t, "some seconds, and make test has faults of each kind")
 	}
 	caught := make(chan os.Signal, 1) // see TestFaults
 	signal.Notify(caught, syscall.SIGHUP)
@@ -42,7 +42,7 @@ func TestSoak(t *testing.T) {
 		setBack = setBackProgram(t)
 	}
 	seen := map[string]int{}
-	begin, few := time.Now(), uint64(thorough.Count(4, 1)) // where no time is given
+	begin, few := time.Now(), uint64(4) // where no time is given
 	for seed := *soakSeed; seed < *soakSeed+few || time.Since(begin) < *soakFor; seed++ {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
 			s := newSoak(t, seed)
@@ -53,7 +53,7 @@ func TestSoak(t *testing.T) {
 			seen[s.command.name]++
 			seen["fault: "+s.fault.fault]++
 			if t.Failed() {
-				t.Logf("arrayodds %s\n%s\n%s\nagain: go test ./cmd/arrayodds -count 1 -run Soak -soakseed %d", strings.Join(s.args(s.command.input), " "), s.fault.fault, s.inputs[s.command.input], seed)
+				t.Logf("arrayodds %s\n%s\n%s\nagain: ARRAYODDS_THOROUGH=1 go test ./cmd/arrayodds -count 1 -run Soak -soakseed %d", strings.Join(s.args(s.command.input), " "), s.fault.fault, s.inputs[s.command.input], seed)
 			}
 		})
 	}
