@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"arrayodds/sim/law"
@@ -11,10 +12,13 @@ import (
 	"arrayodds/sim/stream"
 )
 
-var speedCases = []struct {
+// A speedCase is a system that is measured.
+type speedCase struct {
 	name string
 	sys  *model.System
-}{
+}
+
+var speedCases = []speedCase{
 	{"8drives/tolerance1", simtest.OneGroup(8, 1, simtest.HalfMillionHours, law.Exponential(48), 43800)},
 	{"8drives/tolerance2", simtest.OneGroup(8, 2, simtest.HalfMillionHours, law.Exponential(48), 43800)},
 	{"8drives/tolerance3", simtest.OneGroup(8, 3, simtest.HalfMillionHours, law.Exponential(48), 43800)},
@@ -28,11 +32,27 @@ var speedCases = []struct {
 	{"weibull/fixed/tolerance2", simtest.OneGroup(8, 2, simtest.Wearing, law.Fixed(12), 87600)},
 }
 
+// visitCases are systems whose failed drives each wait for a visit of their own.
+var visitCases = []speedCase{
+	{"visits/24weibull/tolerance3", visited(1, 24, 3, simtest.Wearing)},
+	{"visits/200weibull/tolerance3", visited(1, 200, 3, simtest.Wearing)},
+	{"visits/10groups/12drives/tolerance2", visited(10, 12, 2, simtest.HalfMillionHours)},
+	{"visits/10groups/12weibull/tolerance3", visited(10, 12, 3, simtest.Wearing)},
+}
+
+// visited returns a system of sets of one group each.
+func visited(sets, drives, tolerance int, life law.Life) *model.System {
+	s := simtest.OneGroup(drives, tolerance, life, nil, 43800)
+	s.Sets = sets
+	s.Repair = model.Repair{Notice: law.Fixed(4), Response: model.Wait{Law: law.Exponential(36)}, Rebuild: 12}
+	return s
+}
+
 // BenchmarkToOnePercent measures the processor's time in which the loss chance is known
 // to a relative standard error of 1 %: the time of a trial × trials × (error ÷ 1 %)², as
 // ms-to-1%. c is the relative standard error × √trials.
 func BenchmarkToOnePercent(b *testing.B) {
-	for _, c := range speedCases {
+	for _, c := range slices.Concat(speedCases, visitCases) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			start := processorTime()
