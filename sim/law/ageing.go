@@ -13,9 +13,8 @@ type Ageing struct {
 }
 
 // With so many terms a series is good to 1e-10 as long as ages differ by this share at
-// most, and by less where the shape is large.
-// Within the share seriesClose of that, as windows of hours are at ages of years, closeTerms
-// are as good.
+// most, and by less where the shape is large. Within the share seriesClose of that, as
+// windows of hours are at ages of years, closeTerms are as good.
 const (
 	seriesTerms = 12
 	seriesReach = 1.0 / 6
@@ -63,10 +62,10 @@ func (a *Ageing) power(n *Near, x float64) (power, inverse float64) {
 		return n.power, n.inverse
 	}
 	e := off * n.inverse
-	switch close := math.Abs(off); {
-	case close < a.reach*seriesClose*n.age:
+	switch apart := math.Abs(off); {
+	case apart < a.reach*seriesClose*n.age:
 		*n = Near{x, 1 / x, n.power * (1 + a.series(e, closeTerms))}
-	case close < a.reach*n.age:
+	case apart < a.reach*n.age:
 		return n.power * (1 + a.series(e, seriesTerms)), 1 / x
 	default:
 		*n = Near{x, 1 / x, a.life.power(x)}
