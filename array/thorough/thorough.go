@@ -4,6 +4,7 @@ package thorough
 
 import (
 	"flag"
+	"fmt"
 	"os"
 	"testing"
 )
@@ -37,4 +38,13 @@ func Only(t testing.TB, why string) {
 	if testing.Short() || !Asked() {
 		t.Skip(why)
 	}
+}
+
+// Properties runs the tests of a package, with properties checked on 30 random cases, or
+// with make thorough on 100, the library's number; -rapid.checks asks for another.
+func Properties(m *testing.M) {
+	if err := flag.Set("rapid.checks", fmt.Sprint(Count(100, 30))); err != nil {
+		panic(err)
+	}
+	os.Exit(m.Run())
 }
