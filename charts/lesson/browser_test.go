@@ -29,10 +29,10 @@ func TestLessonInABrowser(t *testing.T) {
 			}
 			for i, width := range []int{390, 1280} {
 				if i > 0 {
-					tab.Resize(width)
-				}
-				if i > 0 && !thorough.Asked() {
-					break
+					tab.Resize(width) // to where the projector is looked at
+					if !thorough.Asked() {
+						break
+					}
 				}
 				for _, place := range []int{0, 60, 40} {
 					tab.Move("guess-1", place)

@@ -10,15 +10,14 @@ import (
 	"pgregory.net/rapid"
 )
 
-// CheckSites checks a property of so many random sites with make thorough, of a fifth
-// of them without: the same ones in every run, because chance is
-// compared with chance here and four standard errors are passed now and then. -rapid.seed
-// and -rapid.checks ask for others. It must not be called by tests that run in parallel, since those are
-// flags of the whole program.
+// CheckSites checks a property of so many random sites with make thorough, of a fifth of
+// them without: the same ones in every run, because chance is compared with chance here and
+// four standard errors are passed now and then. -rapid.seed and -rapid.checks ask for
+// others. It must not be called by tests that run in parallel, since those are flags of the
+// whole program.
 func CheckSites(t *testing.T, checks int, property func(*rapid.T)) {
 	t.Helper()
-	switch {
-	case testing.Short(), !thorough.Asked():
+	if testing.Short() || !thorough.Asked() {
 		checks = max(4, checks/5)
 	}
 	given := map[string]bool{}
