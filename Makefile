@@ -150,7 +150,7 @@ browsers: setup engine
 	$(TESTS) -count 1 -v -run OtherBrowsers ./cmd/arrayodds/desk -browsers
 
 faults: setup licences browser
-	ARRAYODDS_THOROUGH=1 $(TESTS) -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
+	$(TESTS) -count 1 -run 'Faults|Hostile' ./cmd/arrayodds -all
 	$(TESTS) -count 1 -run OnePage ./charts/sheet -all
 
 slurm: build
