@@ -49,6 +49,7 @@ func (b *Simulator) edge(l *line) {
 	if unread == 0 || b.sys.Stop {
 		b.tr.Add(model.Any, w*l.clean*(1-law.Happens(b.unreadBefore(x))))
 	}
+	b.added(l.now, w)
 	if !l.lost {
 		by := model.Unreadable
 		if !bySector {

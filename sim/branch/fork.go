@@ -47,7 +47,7 @@ func (b *Simulator) drawFork(l *line, total float64) (g int, x, w float64) {
 	if n := len(win.forks); n > 1 {
 		x, factor := b.when(l, win.forks, law.HazardOf(b.rnd.Float64()*chance), total)
 		g = b.pickSource(l, win.forks, x)
-		return g, x, b.thin(l.now+x, w*factor, b.keepForks(l, g)*chance/float64(n))
+		return g, x, b.thin(w*factor, b.keepForks(l, g)*chance/float64(n))
 	}
 	g = win.forks[0].group
 	share, tilt := b.forkTime(b.sys.Tolerance-l.groups[g].level, b.untilRestored(l, g), total, b.rnd.Float64())
@@ -55,7 +55,7 @@ func (b *Simulator) drawFork(l *line, total float64) (g int, x, w float64) {
 		b.tr.Control(model.Forks, w*(tilt-1))
 	}
 	// One that is not followed needs no hazard at its time.
-	if w = b.thin(l.now+share*win.dt, w*tilt, b.keepForks(l, g)*chance); w == 0 {
+	if w = b.thin(w*tilt, b.keepForks(l, g)*chance); w == 0 {
 		return g, 0, 0
 	}
 	x, factor := b.when(l, win.forks, law.HazardOf(share*chance), total)
@@ -84,23 +84,22 @@ func (b *Simulator) forkTime(m int, left, total, even float64) (share, weight fl
 	return timing.Fork(b.rnd, m, b.win.dt, left, total, b.alone, even)
 }
 
-// thin keeps a branch of weight w at a time with the chance keep, or for certain where
-// that is 1 or more, and returns the weight that it then has: 0 where it is not kept.
-func (b *Simulator) thin(at, w, keep float64) float64 {
+// thin keeps a branch of weight w with the chance keep, or for certain where that is 1 or
+// more, and returns the weight that it then has: 0 where it is not kept.
+func (b *Simulator) thin(w, keep float64) float64 {
 	if keep >= 1 {
 		return w
 	}
 	if b.rnd.Float64() >= keep {
-		b.added(at, -w)
 		return 0
 	}
-	b.added(at, w/keep-w)
 	return w / keep
 }
 
 // startBranch starts the branch of a line, of weight w, in which a drive of a group fails
 // x hours from now: one of the young, or none for an original.
 func (b *Simulator) startBranch(l *line, x, w float64, g, young int) {
+	b.added(l.now, w)
 	c := b.copy(l)
 	c.becomeBranch(w)
 	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: w / l.nominal()})

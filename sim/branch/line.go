@@ -192,9 +192,10 @@ func (b *Simulator) roulette(l *line, nominal float64) bool {
 	return true
 }
 
-// added notes that chance added a weight at a time, or took it.
+// added notes that a weight came into the life at a time, or went. The weights of its lines
+// come to 1 in the mean at any time, so what comes less what goes is known to be chance.
 func (b *Simulator) added(at, weight float64) {
-	b.tr.Control(model.Roulette, weight*(1-at/b.sys.Horizon))
+	b.tr.Control(model.Weights, weight*(1-at/b.sys.Horizon))
 }
 
 // counts returns the weight with which a line counts events. A twin counts none: the

@@ -22,7 +22,7 @@ func (b *Simulator) shockAhead(l *line) {
 	chance := law.Happens(shocks)
 	w := l.w * chance
 	look := min(1, b.lookShock*chance)
-	if w = b.thin(l.now, w, look); w == 0 {
+	if w = b.thin(w, look); w == 0 {
 		return
 	}
 	x := timing.Truncated(b.rnd, shocks) / b.sys.ShockRate
@@ -35,7 +35,9 @@ func (b *Simulator) shockAhead(l *line) {
 	if l.main && !l.lost {
 		commoncause.Comes(b.tr, b.sys.ShockRate, l.now, l.now+b.win.dt, l.now+x, w/chance, chance)
 	}
-	b.shock(l, x, w*elementary.Exp(-b.before(l, x, &b.win.shocks))*b.passed(x), chance/look, l.nominal(), u)
+	w *= elementary.Exp(-b.before(l, x, &b.win.shocks)) * b.passed(x)
+	b.added(l.now, w)
+	b.shock(l, x, w, chance/look, l.nominal(), u)
 }
 
 // shock takes account of a common-cause event after x hours, which has chance
@@ -54,11 +56,13 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 	}
 	b.survey(l)
 	b.tallyShock(l, at, w, w*clean)
-	if w = b.thin(at, w, b.keepShock*chance); w == 0 {
+	kept := b.thin(w, b.keepShock*chance)
+	b.added(at, kept-w)
+	if kept == 0 {
 		return
 	}
 	c := b.copy(l)
-	c.becomeBranch(w)
+	c.becomeBranch(kept)
 	c.now, c.clean = at, clean
 	c.w *= b.strikes.Draw(b.rnd, b.hits, u)
 	hurt := b.applyShock(c, &nominal)

@@ -185,7 +185,7 @@ func (b *Simulator) forkSpare(l *line, chance, follow, times float64) {
 	_, back := l.nextBack()
 	share, tilt := b.forkTime(l.free+1, back-l.now, win.calm, b.rnd.Float64())
 	x := b.calmTime(l, law.HazardOf(share*chance))
-	w := b.thin(l.now+x, l.w*chance*tilt/times, follow/times)
+	w := b.thin(l.w*chance*tilt/times, follow/times)
 	if w > 0 {
 		w *= elementary.Exp(-b.before(l, x, &win.calm)) * b.passed(x)
 	}

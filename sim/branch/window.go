@@ -112,6 +112,9 @@ func (b *Simulator) ahead(l *line, dt float64, forced bool) {
 		b.shockAhead(l)
 	}
 	stay := (1 - law.Happens(win.total)) * b.passed(dt)
+	if l.twin == none {
+		b.added(l.now, l.w*(stay-1))
+	}
 	l.w *= stay
 	l.decay *= stay
 	b.witness(l, l.w, dt, &win.mine)

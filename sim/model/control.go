@@ -12,15 +12,15 @@ const (
 	Outages                     // of lengths drawn tilted: weight − 1
 	Forks                       // of forks whose time is drawn tilted: weight − 1
 	Multipliers                 // of what multiplies the hazards of a life: weight − 1
-	Roulette                    // weight that roulette adds, less what it takes, each times the share of life left
+	Weights                     // that branches bring and roulette adds, less what lines give up for them and roulette takes, each times the share of life left
 	controls
 )
 
-// fitted is the number of controls whose coefficients are fitted. That of Roulette is
+// fitted is the number of controls whose coefficients are fitted. That of Weights is
 // not: a weight that is added at an hour makes what a life of that weight makes in the
 // time left, so its coefficient is the figure itself. (Fitted, it would follow the few
-// lives in which roulette added most, and the intervals would be far too narrow.)
-const fitted = int(Roulette)
+// lives in which most was added, and the intervals would be far too narrow.)
+const fitted = int(Weights)
 
 // Controls is one number for each control.
 type Controls [controls]float64

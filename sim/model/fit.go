@@ -87,10 +87,10 @@ func (f *Fit) solveMeans() {
 func (f *Fit) aboutMeans(cross *Controls, ofYear *YearControls, perLife, mean float64) []float64 {
 	about := make([]float64, 0, len(f.used)+len(f.ofYear))
 	for _, c := range f.used {
-		about = append(about, cross[c]-perLife*f.sums.controlCross[Roulette][c]-f.batches*mean*f.means[c])
+		about = append(about, cross[c]-perLife*f.sums.controlCross[Weights][c]-f.batches*mean*f.means[c])
 	}
 	for _, c := range f.ofYear {
-		about = append(about, ofYear[c]-perLife*f.year.cross[c][Roulette]-mean*f.year.sum[c])
+		about = append(about, ofYear[c]-perLife*f.year.cross[c][Weights]-mean*f.year.sum[c])
 	}
 	return about
 }
@@ -167,10 +167,10 @@ func (f *Fit) Adjusted() func(*Sample) float64 {
 		return func(s *Sample) float64 { return s.Loss }
 	}
 	perLife := f.sums.Sum[Loss] / f.sums.N
-	mean := perLife * (batchLives - f.means[Roulette])
+	mean := perLife * (batchLives - f.means[Weights])
 	by := f.factor.SolveUpper(f.factor.SolveLower(f.aboutMeans(&f.sums.amounts[Loss].cross, &YearControls{}, perLife, mean)))
 	return func(s *Sample) float64 {
-		x := s.Loss - perLife*s.Controls[Roulette]
+		x := s.Loss - perLife*s.Controls[Weights]
 		for i, c := range f.used {
 			x -= by[i] * s.Controls[c]
 		}
@@ -223,8 +223,8 @@ func (f *Fit) estimate(sum, most float64, p *products, year YearControls) estima
 	perLife := sum * scale / f.sums.N
 	mean := perLife * batchLives
 	if used > 0 { // what roulette added, at the figure itself
-		square += perLife * (perLife*f.sums.controlCross[Roulette][Roulette] - 2*cross[Roulette])
-		mean -= perLife * f.means[Roulette]
+		square += perLife * (perLife*f.sums.controlCross[Weights][Weights] - 2*cross[Weights])
+		mean -= perLife * f.means[Weights]
 	}
 	spread := square - n*mean*mean
 	varies := spread > 1e-12*square // else rounding of equal terms

@@ -115,7 +115,7 @@ func TestFitCovers(t *testing.T) {
 // A weight that roulette adds makes what any life of that weight makes, so it is taken
 // out at the figure itself: lives whose loss is twice their mean where twice the weight
 // came to be are all alike.
-func TestRouletteIsTakenOutAtTheFigure(t *testing.T) {
+func TestWeightIsTakenOutAtTheFigure(t *testing.T) {
 	t.Parallel()
 	s := NewSums(system())
 	rnd := rand.New(rand.NewPCG(7, 7))
@@ -123,9 +123,9 @@ func TestRouletteIsTakenOutAtTheFigure(t *testing.T) {
 		tr := s.Begin()
 		added := float64(rnd.IntN(2)*2 - 1)
 		if i%2 == 1 {
-			added = -tr.sums.batch.controls[Roulette] // so that they come to 0 exactly
+			added = -tr.sums.batch.controls[Weights] // so that they come to 0 exactly
 		}
-		tr.Control(Roulette, added)
+		tr.Control(Weights, added)
 		tr.FirstLoss(0, 3e-5*(1+added), Rebuilding)
 		s.End()
 	}
