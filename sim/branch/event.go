@@ -152,9 +152,13 @@ func (b *Simulator) restored(l *line, i int) bool {
 		b.end(l)
 		return false
 	}
-	grp.level--
-	grp.shadow = false
 	b.tr.Add(model.Rebuilds, l.counts())
+	grp.level--
+	if grp.shadow && l.twin == none && !b.byLot(l, l.nominal(), 1-grp.lot) {
+		b.end(l)
+		return false
+	}
+	grp.shadow = false
 	if !b.leaveFork(l, g, grp.level) { // as most do, before there is more to be done
 		b.end(l)
 		return false
@@ -184,7 +188,7 @@ func (b *Simulator) leaveFork(l *line, g, level int) bool {
 	for i := range l.ratios {
 		if r := l.ratios[i]; r.group == g && r.level == level {
 			l.ratios = append(l.ratios[:i], l.ratios[i+1:]...)
-			return b.roulette(l, l.nominal()/r.share)
+			return b.byLot(l, l.nominal()/r.share, r.lot)
 		}
 	}
 	return true

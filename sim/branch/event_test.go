@@ -92,7 +92,7 @@ func TestABranchThatComesBack(t *testing.T) {
 		fail(b, l, 0, 500)
 		fail(b, l, 0, 200)
 		l.becomeBranch(0.1)
-		l.ratios = append(l.ratios, ratio{group: 0, level: 1, share: 0.1})
+		l.ratios = append(l.ratios, ratio{group: 0, level: 1, share: 0.1, lot: b.rnd.Float64()})
 		b.push(l)
 		l.now = 200
 		w := 0.0

@@ -102,12 +102,26 @@ func (b *Simulator) startBranch(l *line, x, w float64, g, young int) {
 	b.added(l.now, w)
 	c := b.copy(l)
 	c.becomeBranch(w)
-	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: w / l.nominal()})
+	share := w / l.nominal()
+	c.ratios = append(c.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: share, lot: b.drawLot(l, g, share)})
 	b.witness(l, w, x, &b.win.all)
 	c.clean *= b.cleanAfter(x)
 	c.now += x
 	c.strikes, c.struck = g, young
 	b.push(c)
+}
+
+// drawLot returns the lot of a branch with a share of the weight of a line. Of a twin's
+// branches and the line that it belongs to, one goes on as a rule: the line with its part of
+// the even numbers, each branch with one of what the line leaves.
+func (b *Simulator) drawLot(l *line, g int, share float64) (lot float64) {
+	if l.twin != g {
+		return b.rnd.Float64()
+	}
+	grp := &l.groups[g]
+	lot = grp.lot
+	grp.lot = lot - share - math.Floor(lot-share)
+	return lot
 }
 
 // untilRestored returns the hours until a degraded group has a drive more, if nothing

@@ -53,6 +53,7 @@ type group struct {
 	running  int     // running drives
 	level    int     // drives down
 	shadow   bool    // a twin sees to the next failure
+	lot      float64 // of the outage: by it the line goes on, or a branch of its twin in its place
 	bounds   float64 // of the hazards of its young drives, added up
 	cleared  float64 // when its latent defects were last cleared
 	looked   int     // the last window in which it was looked at
@@ -94,11 +95,11 @@ const (
 )
 
 // ratio remembers a fork: the branch left that level of that group with that
-// share of the weight, with so many spares out.
+// share of the weight, with so many spares out, and goes on from there by that lot.
 type ratio struct {
 	group, level int
 	waiting, out int // drives of the group that wait, and hot spares out
-	share        float64
+	share, lot   float64
 	shock        bool // it is a common-cause event's, not a failure's
 }
 
@@ -180,8 +181,13 @@ func (l *line) becomeBranch(w float64) {
 // roulette ends a line of that weight, or raises it to the weight it is held against.
 // It reports whether the line goes on.
 func (b *Simulator) roulette(l *line, nominal float64) bool {
+	return b.byLot(l, nominal, b.rnd.Float64())
+}
+
+// byLot is roulette with an even number that was drawn before.
+func (b *Simulator) byLot(l *line, nominal, lot float64) bool {
 	if l.w < nominal {
-		if b.rnd.Float64()*nominal >= l.w {
+		if lot*nominal >= l.w {
 			b.added(l.now, -l.w)
 			return false
 		}

@@ -15,6 +15,7 @@ import (
 func (b *Simulator) begin(l *line, g, of int, o *outage.Length) {
 	own := o.Draw(b.rnd)
 	if l.twin == none && o.Random() {
+		l.groups[g].lot = b.rnd.Float64()
 		need := b.sys.Tolerance - l.groups[g].level + 1
 		tilted, weight := o.DrawTilted(b.rnd, need)
 		if l.main {
@@ -52,7 +53,7 @@ func (b *Simulator) twinOf(l *line, of int, weight float64) *line {
 // puts it back. That serves where there is only one group: then nothing happens
 // in a twin's life but waits that end, and no copy is needed.
 func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
-	now, w, decay, clean, past := l.now, l.w, l.decay, l.clean, l.past
+	now, w, decay, clean, past, lot := l.now, l.w, l.decay, l.clean, l.past, l.groups[g].lot
 	b.kept = append(b.kept[:0], l.down...)
 	l.twin = g
 	l.w *= weight
@@ -68,7 +69,7 @@ func (b *Simulator) detour(l *line, g, of int, length, weight float64) {
 		b.ready(l, what)
 	}
 	l.twin = none
-	l.now, l.w, l.decay, l.clean, l.past = now, w, decay, clean, past
+	l.now, l.w, l.decay, l.clean, l.past, l.groups[g].lot = now, w, decay, clean, past, lot
 	l.down = append(l.down[:0], b.kept...)
 }
 

@@ -169,7 +169,7 @@ func (b *Simulator) applyShock(l *line, nominal *float64) (hurt bool) {
 		return false
 	}
 	g := b.hits[most].Group
-	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: l.w / *nominal, shock: true})
+	l.ratios = append(l.ratios, ratio{group: g, level: l.groups[g].level, waiting: l.waitingIn(g), out: b.out(l), share: l.w / *nominal, lot: b.rnd.Float64(), shock: true})
 	b.noteTurn(l, history.Common, none, 0)
 	for i := range b.hits {
 		h := &b.hits[i]

@@ -22,7 +22,7 @@ func TestYearsHaveTheMeanNought(t *testing.T) {
 			sys.ShockRate, sys.ShockChance = 1e-5, 0.3
 			b, rnd, sums := New(sys), stream.New(5, uint64(tolerance)), model.NewSums(sys)
 			means := make([][2]simtest.Mean, model.CurveLength(sys.Horizon))
-			for life := range thorough.Count(20000, 10000) {
+			for life := range thorough.Count(24000, 14000) {
 				tr := sums.Begin()
 				if !b.Life(rnd, tr) {
 					t.Fatal("a life has no end")
