@@ -27,9 +27,8 @@ func (b *Simulator) edge(l *line) {
 	if total == 0 {
 		return
 	}
-	chance := law.Happens(total)
-	x, factor := b.when(l, win.edges, timing.Truncated(b.rnd, total), total)
-	w := l.w * chance * factor
+	x, chance := b.when(l, win.edges, b.rnd.Float64(), total)
+	w := l.w * chance
 	if !alone {
 		w *= elementary.Exp(-b.before(l, x, &win.edges))
 	}

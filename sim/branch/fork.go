@@ -42,24 +42,23 @@ func (b *Simulator) fork(l *line) {
 // followed.
 func (b *Simulator) drawFork(l *line, total float64) (g int, x, w float64) {
 	win := &b.win
-	chance := law.Happens(total)
-	w = l.w * chance
+	about := total / (1 + total/2) // the chance of one, as far as it matters for how many are followed
 	if n := len(win.forks); n > 1 {
-		x, factor := b.when(l, win.forks, law.HazardOf(b.rnd.Float64()*chance), total)
+		x, chance := b.when(l, win.forks, b.rnd.Float64(), total)
 		g = b.pickSource(l, win.forks, x)
-		return g, x, b.thin(w*factor, b.keepForks(l, g)*chance/float64(n))
+		return g, x, b.thin(l.w*chance, b.keepForks(l, g)*about/float64(n))
 	}
 	g = win.forks[0].group
 	share, tilt := b.forkTime(b.sys.Tolerance-l.groups[g].level, b.untilRestored(l, g), total, b.rnd.Float64())
 	if l.main {
-		b.tr.Control(model.Forks, w*(tilt-1))
+		b.tr.Control(model.Forks, l.w*about*(tilt-1))
 	}
 	// One that is not followed needs no hazard at its time.
-	if w = b.thin(w*tilt, b.keepForks(l, g)*chance); w == 0 {
+	if w = b.thin(l.w*tilt, b.keepForks(l, g)*about); w == 0 {
 		return g, 0, 0
 	}
-	x, factor := b.when(l, win.forks, law.HazardOf(share*chance), total)
-	return g, x, w * factor
+	x, chance := b.when(l, win.forks, share, total)
+	return g, x, w * chance
 }
 
 // keepForks returns the share of the forks of a line in a group that is kept, for each unit of

@@ -163,10 +163,10 @@ func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, youn
 		if !original {
 			reached = b.life.By(l.now + dt)
 		}
-		b.life.Keep(l.now+dt, reached)
+		b.life.Keep(&l.near, l.now+dt, reached)
 		b.life.Passes(b.tr, l.w, scale, from, reached, original, l.lost)
 	}
-	if counted && 0 < len(l.young) && len(l.young) <= fewYoung {
+	if n := len(l.young); counted && 0 < n && n <= fewYoung && l.calm <= youngAmong {
 		if l.calm == 0 {
 			from = b.life.Cumulative(l.now)
 		}
@@ -241,11 +241,14 @@ func (b *Simulator) nextUnbounded(l *line, limit float64) (dt float64, young int
 	return dt, young, bounds
 }
 
+// youngAmong is among how many originals the young drives are noted at the most.
+const youngAmong = 256
+
 // passesYoung notes for the controls that the young drives in whole groups of the main
 // line went through their hazard in the next dt hours, at the end of which one of them
 // failed or none did. Late is the hazard of an original drive that the time of a failure
-// stands for. Only where they are few: each takes time, and the more there are the less
-// they are among all.
+// stands for. Only where they are few, since each takes time, and where each is something
+// among all.
 func (b *Simulator) passesYoung(l *line, dt float64, fails bool, late float64) {
 	through := 0.0
 	for i := range l.young {

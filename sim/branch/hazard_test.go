@@ -60,25 +60,24 @@ func TestHazardOfAGroup(t *testing.T) {
 	near(t, "of constant rates", c.over(l, 0, 40), 2*5*3e-6*40, 1e-12)
 }
 
-// Within a window a failure comes when the cumulative hazard has reached its share, by
-// gonum's: at the root found in a long window, or, at the time of a constant hazard in a
-// short one, with the ratio of the densities as a factor.
+// Within a window a failure comes, by gonum's hazards, where its share of the chance is
+// reached, in a long window or, in a short one, at that share of the hours, weighed by the
+// density there.
 func TestTimeOfAFork(t *testing.T) {
 	t.Parallel()
 	b, l, hazard, cumulative := aged(t)
 	for _, dt := range []float64{1, 100, 2000, 20000} {
 		b.look(l, dt, false)
-		total := b.win.forks[0].failure
 		for _, share := range []float64{0.001, 0.3, 0.999} {
-			x, factor := b.when(l, b.win.forks, share*total, total)
+			x, chance := b.when(l, b.win.forks, share, b.win.forks[0].failure)
 			if dt > 10000 {
-				near(t, "share of the window's hazard", cumulative(x)/cumulative(dt), share, 1e-6)
-				near(t, "factor", factor, 1, 0)
+				happens := -math.Expm1(-cumulative(dt))
+				near(t, "share of the window's chance", -math.Expm1(-cumulative(x))/happens, share, 1e-6)
+				near(t, "chance", chance, happens, 1e-9)
 				continue
 			}
 			near(t, "time", x, share*dt, 1e-12)
-			mean := cumulative(dt) / dt
-			near(t, "factor", factor, hazard(x)*math.Exp(-cumulative(x))/(mean*math.Exp(-mean*x)), 1e-9)
+			near(t, "chance", chance, dt*hazard(x)*math.Exp(-cumulative(x)), 1e-9)
 		}
 	}
 }

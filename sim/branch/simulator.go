@@ -239,7 +239,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	}
 	l.now = x
 	by := b.life.Cumulative(x)
-	b.life.Keep(x, by)
+	b.life.Keep(&l.near, x, by)
 	b.life.Passes(b.tr, weight*chance, original, 0, by, true, false)
 	b.life.Passes(b.tr, weight*(1-chance), original, 0, b.life.Worn, false, false)
 	l.strikes, l.struck = 0, none

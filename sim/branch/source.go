@@ -48,22 +48,29 @@ func areEven(sources []source) bool {
 	return true
 }
 
-// when returns after how many hours the sources' cumulative hazard reaches target, where
-// over the window it is total, and the factor that the weight of an event then takes:
-// where the hazard hardly changes within the window, the time is that of a constant one,
-// and the factor is the ratio of the densities.
-func (b *Simulator) when(l *line, sources []source, target, total float64) (x, factor float64) {
+// when returns after how many hours an event of the sources comes that lies at an even share
+// of the window's chance of one, and that chance; total is their hazard over the window.
+// Where the hazard is small and hardly changes within the window, that share of the hours is
+// taken instead, and the chance that is returned makes up for it.
+func (b *Simulator) when(l *line, sources []source, share, total float64) (x, chance float64) {
 	dt := b.win.dt
-	x = dt * min(1, target/total)
-	switch {
-	case areEven(sources):
-		return x, 1
-	case b.steady(sources, total):
+	even := areEven(sources)
+	if !even && total < slight && b.steady(sources, total) {
+		x = share * dt
 		s := b.sourcesIn(l, sources, x)
-		return x, s.Last * dt / total * elementary.Exp(total*x/dt-s.Over)
+		return x, s.Last * dt * elementary.Exp(-s.Over)
 	}
-	return b.reached(l, sources, target, x), 1
+	chance = law.Happens(total)
+	target := law.HazardOf(share * chance)
+	x = dt * min(1, target/total)
+	if !even {
+		x = b.reached(l, sources, target, x)
+	}
+	return x, chance
 }
+
+// slight is the hazard of a window that tells little of where in it an event comes.
+const slight = 0.25
 
 // steady reports whether the hazard of sources, over the window total, begins with about
 // its mean.

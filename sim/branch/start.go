@@ -38,7 +38,7 @@ func (b *Simulator) firstFrom(l *line, weight float64) {
 	s := b.sys.Start
 	b.tr.Control(model.Multipliers, weight-1)
 	l.now, l.w, l.decay, l.free, l.ran = 0, weight, 1, s.Free, s.Whole()
-	b.life.Keep(0, 0)
+	b.life.Keep(&l.near, 0, 0)
 	for _, back := range s.Returns {
 		if math.IsNaN(back) {
 			back = b.drawWait(&b.sys.Repair.Restock, 0)

@@ -54,6 +54,13 @@ func (a *Ageing) series(e float64, terms int) float64 {
 	return e * sum
 }
 
+// Remember has a drive remember an age of which the cumulative hazard is known.
+func (a *Ageing) Remember(n *Near, age, cumulative float64) {
+	if x := age - a.life.Min; x > 0 {
+		*n = Near{x, 1 / x, cumulative}
+	}
+}
+
 // power returns (x/Scale)^Shape and 1/x. From an age that is close the series loses no
 // digits, and what is near moves on with the drive.
 func (a *Ageing) power(n *Near, x float64) (power, inverse float64) {

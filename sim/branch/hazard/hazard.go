@@ -98,5 +98,11 @@ func (l *Life) By(t float64) float64 {
 	return l.Cumulative(t)
 }
 
-// Keep keeps the cumulative hazard of an original drive by a time, for [Life.By].
-func (l *Life) Keep(t, cumulative float64) { l.clockAt, l.clock = t, cumulative }
+// Keep keeps the cumulative hazard of an original drive by a time, for [Life.By] and for
+// what is asked near that age.
+func (l *Life) Keep(near *law.Near, t, cumulative float64) {
+	l.clockAt, l.clock = t, cumulative
+	if l.Ageing != nil {
+		l.Ageing.Remember(near, t, cumulative)
+	}
+}

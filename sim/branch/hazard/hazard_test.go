@@ -51,9 +51,10 @@ func TestLife(t *testing.T) {
 			t.Fatalf("%s: years %v", name, c.life.years)
 		}
 		same(t, name+", a year", c.life.years[1]-c.life.years[0], c.life.Over(8760, 8760))
-		by := c.life.By(12345)
-		c.life.Keep(12345, by)
-		same(t, name+", kept", c.life.By(12345), c.life.Cumulative(12345))
+		by := c.life.By(20500)
+		c.life.Keep(&near, 20500, by)
+		same(t, name+", kept", c.life.By(20500), c.life.Cumulative(20500))
+		same(t, name+", near what was kept", c.life.At(&near, 20600), c.rate(20600))
 	}
 	kept := refitted.Law()
 	refitted.Refit(law.Weibull{Shape: 3, Scale: 5e4})
