@@ -32,7 +32,7 @@ func (b *Simulator) prepareShares() {
 // bounds in the window that begins now.
 func (b *Simulator) bounded(l *line, g int) bool {
 	grp := &l.groups[g]
-	return grp.running-grp.original >= fewYoung && b.shares.At(l.now) > 0
+	return grp.running > grp.original && b.shares.At(l.now) > 0
 }
 
 // throughBounds returns the hazard that the young drives of such a group are reckoned with
