@@ -82,9 +82,9 @@
 //     of all: after an event that strikes many drives there are hundreds of them.
 //   - The hazard of many young drives of one group is reckoned by their bounds, and what
 //     comes of it weighed for the real one.
-//   - In a window in which the hazard is small and hardly changes, a failure comes at any
-//     hour alike, and the density there goes into the weight. Elsewhere the time at
-//     which the cumulative hazard is reached is solved for.
+//   - In a window in which the hazard hardly changes, a failure comes as by a constant
+//     one, or at any hour alike where it is small, and the ratio of the densities goes into
+//     the weight. Elsewhere the time at which the cumulative hazard is reached is solved for.
 //   - Where there is one group only, a line is its own twin for a while.
 //   - A line whose weight has fallen below half of what it started with at its
 //     level is put to roulette as well, so that lines do not multiply where

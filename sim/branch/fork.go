@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"arrayodds/array/elementary"
-	"arrayodds/sim/branch/effort"
 	"arrayodds/sim/branch/timing"
 	"arrayodds/sim/law"
 	"arrayodds/sim/model"
@@ -149,6 +148,6 @@ func (b *Simulator) steer() {
 	}
 	b.keep = b.keep[:0]
 	for _, h := range b.effort.Stay {
-		b.keep = append(b.keep, effort.Kept(law.Happens(b.rate*b.batch*h), b.effort.Branches))
+		b.keep = append(b.keep, b.effort.Forks(law.Happens(b.rate*b.batch*h)))
 	}
 }

@@ -50,12 +50,14 @@ func areEven(sources []source) bool {
 
 // when returns after how many hours an event of the sources comes that lies at an even share
 // of the window's chance of one, and that chance; total is their hazard over the window.
-// Where the hazard is small and hardly changes within the window, that share of the hours is
-// taken instead, and the chance that is returned makes up for it.
+// Where the hazard hardly changes within the window, the hours are those at a constant one,
+// and the chance that is returned makes up for it; where it is small too, they are that share
+// of the window.
 func (b *Simulator) when(l *line, sources []source, share, total float64) (x, chance float64) {
 	dt := b.win.dt
 	even := areEven(sources)
-	if !even && total < slight && b.steady(sources, total) {
+	steady := !even && b.steady(sources, total)
+	if steady && total < slight {
 		x = share * dt
 		s := b.sourcesIn(l, sources, x)
 		return x, s.Last * dt * elementary.Exp(-s.Over)
@@ -63,14 +65,18 @@ func (b *Simulator) when(l *line, sources []source, share, total float64) (x, ch
 	chance = law.Happens(total)
 	target := law.HazardOf(share * chance)
 	x = dt * min(1, target/total)
-	if !even {
-		x = b.reached(l, sources, target, x)
+	switch {
+	case even:
+		return x, chance
+	case steady:
+		s := b.sourcesIn(l, sources, x)
+		return x, chance * s.Last * dt / total * elementary.Exp(target-s.Over)
 	}
-	return x, chance
+	return b.reached(l, sources, target, x), chance
 }
 
 // slight is the hazard of a window that tells little of where in it an event comes.
-const slight = 0.25
+const slight = 0.5
 
 // steady reports whether the hazard of sources, over the window total, begins with about
 // its mean.

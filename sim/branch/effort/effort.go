@@ -62,6 +62,10 @@ func stays(sys *model.System, failure float64) (stay []float64) {
 // is rare, and one where it is not and need not be forced.
 func Kept(total, most float64) float64 { return max(1, min(most, 0.3/total)) / total }
 
+// Forks returns the share of the forks of a stay that is kept, for each unit of their
+// chance. Above 0.1 one serves: what leaves a stay forks again in the next.
+func (e *Effort) Forks(chance float64) float64 { return Kept(chance, min(e.Branches, 0.1/chance)) }
+
 // branches bounds the branches that leave a stay at one level. Branches
 // branch: over all levels together they come to 64 at the most. Where failures make few
 // of the losses, or other groups fail meanwhile, one of each level serves.

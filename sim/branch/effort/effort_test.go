@@ -50,3 +50,13 @@ func TestKept(t *testing.T) {
 		near(t, "branches", Kept(total, 4)*total, most)
 	}
 }
+
+// By hand: of forks with a chance of 1 in 1 000 four are followed, of 4 in 100 the 0.1 of them,
+// and one of more.
+func TestForks(t *testing.T) {
+	t.Parallel()
+	e := Effort{Branches: 4}
+	for chance, most := range map[float64]float64{0.001: 4, 0.04: 2.5, 0.2: 1} {
+		near(t, "forks", e.Forks(chance)*chance, most)
+	}
+}
