@@ -154,7 +154,7 @@ func (b *Simulator) restored(l *line, i int) bool {
 	}
 	b.tr.Add(model.Rebuilds, l.counts())
 	grp.level--
-	if grp.shadow && l.twin == none && !b.byLot(l, l.nominal(), 1-grp.lot) {
+	if grp.shadow && l.twin == none && b.effort.Seconds > manySeconds && !b.byLot(l, l.nominal(), 1-grp.lot) {
 		b.end(l)
 		return false
 	}
@@ -178,6 +178,11 @@ func (b *Simulator) restored(l *line, i int) bool {
 	}
 	return true
 }
+
+// manySeconds is how many failures beside another a life must have for its line to be decided
+// on after each. Of fewer the line may keep what is left of its weight: to lose all of it
+// seldom widens what is seen seldom.
+const manySeconds = 0.5
 
 // leaveFork holds a line that is back at the level of a group at which it branched
 // off against the weight there. It reports whether the line goes on.

@@ -89,7 +89,7 @@ func TestIntervalsOfEveryOutputCover(t *testing.T) {
 				seeds, least = 20, 16
 			}
 			if *thorough.Calibrate {
-				seeds, least, times = 100, 88, 60
+				seeds, least, times = 100, 88, 240
 				if c.wide {
 					seeds, least = 50, 42
 				}

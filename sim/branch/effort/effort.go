@@ -20,6 +20,7 @@ type Effort struct {
 	// take most of the time, or widen what common cause does, for a small part of the figures.
 	ByFailures float64
 	Branches   float64 // branches that leave a stay at one level, at the most
+	Seconds    float64 // failures in groups that have a drive down, expected in a life
 }
 
 // Of returns the effort for a system, at events that strike its drives so: nil where there
@@ -31,6 +32,9 @@ func Of(sys *model.System, strikes *commoncause.Strikes) Effort {
 		e.ByFailures = min(1, math.Sqrt(fewByFailures*e.lostByForks(sys)/byShock))
 	}
 	e.Branches = e.branches(sys)
+	if sys.Tolerance > 0 {
+		e.Seconds = e.Failure * sys.Horizon * float64(sys.Groups()*sys.Drives) * e.Stay[1]
+	}
 	return e
 }
 

@@ -27,6 +27,7 @@ func TestEffort(t *testing.T) {
 	near(t, "a whole group", e.Stay[0], 1.6e-3)
 	near(t, "a drive down", e.Stay[1], 1.4e-3)
 	near(t, "losses by failures", e.lostByForks(sys), 3.2*1.4e-3)
+	near(t, "failures beside another", e.Seconds, 3.2*1.4e-3)
 	near(t, "the share of them", e.ByFailures, 1)
 	near(t, "branches", e.Branches, 4)
 
