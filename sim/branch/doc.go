@@ -39,6 +39,11 @@
 // twin is of no more use to a loss than the line that it left, and is put to roulette at
 // once, as it would be when the group is restored.
 //
+// What the line gives up a branch of its twin brings back once the group is restored, and
+// then it is as good as the line. So one even number, the lot of the outage, decides on
+// both where lives have many such failures: the line goes on with its part of the numbers,
+// a branch with one of the others, and as a rule a life has one main line all through.
+//
 // # Times of forks
 //
 // A fork leaves the failures that must still follow what is left of the outage, so
@@ -63,7 +68,8 @@
 // What is chance and known to be so is noted beside what a life sees, for package
 // model to take it out of every figure: failures of the main line, and of branches that
 // have come back to it, less the hazard passed through, the weights of tilted draws less
-// 1, what roulette adds and takes. Failures and common-cause events are noted year by
+// 1, and all weight that comes and goes: what lines give up and branches bring, what roulette
+// adds and takes. Of lives with many failures that is most of the variance. Failures and common-cause events are noted year by
 // year too, for the curve. First failures, first common-cause events and what these strike
 // are stratified over the lives of a batch.
 //

@@ -288,11 +288,12 @@ func TestAlikeArraysErrTogether(t *testing.T) {
 }
 
 // The intervals of quiet arrays in a large fleet, which few lives give and a rule that looks
-// at them ends, hold the exact chain's chance in 90 % of seeds and more.
+// at them ends, hold the exact chain's chance in 85 % of 400 seeds and more: it is 89 to 93 %
+// of a thousand.
 func TestQuietIntervalsCover(t *testing.T) {
 	t.Parallel()
 	arrays, truth := chainedFleet()
-	const seeds = 100
+	const seeds = 400
 	for _, a := range arrays[5:] { // those of which every drive runs
 		held, trusted := 0, 0
 		for seed := range uint64(seeds) {
@@ -308,7 +309,7 @@ func TestQuietIntervalsCover(t *testing.T) {
 				}
 			}
 		}
-		if trusted < seeds*9/10 || held*10 < trusted*9 {
+		if trusted < seeds*9/10 || held*100 < trusted*85 {
 			t.Errorf("%s: %d of %d intervals hold %g, %d of %d are trusted", a.Name, held, trusted, truth[a.Name], trusted, seeds)
 		}
 	}

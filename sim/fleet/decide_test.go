@@ -60,13 +60,13 @@ func infantsOf(t *testing.T, site string, ages ...string) Request {
 // is not to stand last because nothing is known of it.
 func TestUndecidedIsLookedAtAgain(t *testing.T) {
 	t.Parallel()
-	q := infants(t, "910 d", "1500 d")
-	if first := ask512(t, q); first["910 d"].Best != nil {
+	q := infants(t, "2990 d", "4500 d")
+	if first := ask512(t, q); first["2990 d"].Best != nil {
 		t.Fatal("the first lives leave nothing open: another example is needed")
 	}
 	r := ask(t, 1, q.Arrays...)
 	first := &r.Arrays[0]
-	if first.Name != "910 d" || first.Best == nil || !(first.TakesOff.Low > 0) {
+	if first.Name != "2990 d" || first.Best == nil || !(first.TakesOff.Low > 0) {
 		t.Errorf("first is %s, with %+v and %q", first.Name, first.TakesOff, first.Advice)
 	}
 }
@@ -75,7 +75,7 @@ func TestUndecidedIsLookedAtAgain(t *testing.T) {
 // neither that nothing does nor that nothing is to be done.
 func TestUndecidedIsSaid(t *testing.T) {
 	t.Parallel()
-	s := ask512(t, infants(t, "910 d"))["910 d"]
+	s := ask512(t, infants(t, "2990 d"))["2990 d"]
 	if s.Best != nil || s.TakesOff.Value != 0 || !(s.TakesOff.High > 0) {
 		t.Errorf("%+v helps and takes off %+v", s.Best, s.TakesOff)
 	}

@@ -84,7 +84,7 @@ func ExampleVary() {
 		fmt.Printf("response %s: %s, ×%s\n", found.Inputs[0].Texts[i], figure.Odds(p.Loss), figure.Ratio(p.ToOwn))
 	}
 	// Output:
-	// response 4 h: 1 in 11.9 million, ×0.499
-	// response 24 h: 1 in 5.96 million, ×1
-	// response 168 h: 1 in 611 000, ×9.76
+	// response 4 h: 1 in 12.0 million, ×0.500
+	// response 24 h: 1 in 5.98 million, ×1
+	// response 168 h: 1 in 610 000, ×9.80
 }

@@ -44,8 +44,8 @@ func ExampleRun() {
 	}
 	// Output:
 	// 24 h: 1 in 700 000
-	// 72 h: 2.87 times as likely (2.799 to 2.943)
-	// 168 h: 9.3 times as likely (8.97 to 9.57)
+	// 72 h: 2.83 times as likely (2.760 to 2.905)
+	// 168 h: 9.3 times as likely (9.01 to 9.56)
 }
 
 // The mean response at which a loss within five years has a chance of 1 in 100 000.
@@ -57,5 +57,5 @@ func ExampleFindBreakEven() {
 	}
 	fmt.Printf("%.0f h (%.0f to %.0f h)\n", found.Value, found.Low, found.High)
 	// Output:
-	// 140 h (137 to 143 h)
+	// 139 h (137 to 142 h)
 }
