@@ -69,9 +69,9 @@
 // model to take it out of every figure: failures of the main line, and of branches that
 // have come back to it, less the hazard passed through, the weights of tilted draws less
 // 1, and all weight that comes and goes: what lines give up and branches bring, what roulette
-// adds and takes. Of lives with many failures that is most of the variance. Failures and common-cause events are noted year by
-// year too, for the curve. First failures, first common-cause events and what these strike
-// are stratified over the lives of a batch.
+// adds and takes. Of lives with many failures that is most of the variance. Failures and
+// common-cause events are noted year by year too, for the curve. First failures, first
+// common-cause events and what these strike are stratified over the lives of a batch.
 //
 // # Where this departs from the plainest scheme
 //
