@@ -1,6 +1,7 @@
 package branch
 
 import (
+	"math"
 	"testing"
 
 	"arrayodds/array/thorough"
@@ -48,6 +49,12 @@ func TestWeightsHaveTheMeanNought(t *testing.T) {
 		"common cause": func() *model.System {
 			s := systemOf(2, 6, 2, often, law.Exponential(200))
 			s.ShockRate, s.ShockChance = 3e-5, 0.4
+			return s
+		},
+		"a drive down as it begins": func() *model.System {
+			s := systemOf(1, 8, 2, often, law.Exponential(2000))
+			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, s.Drives), Cleared: make([]float64, 1)}
+			s.Start.Drives[3].Down = true
 			return s
 		},
 	} {
