@@ -2,7 +2,7 @@ package branch
 
 import "arrayodds/sim/law"
 
-// Of a degraded group with many young drives it would take long to work out what hazard
+// Of the young drives of a large degraded group it would take long to work out what hazard
 // they pass through, window by window. So a window reckons with a hazard for them that is
 // known at once, the sum of their bounds times the share of it that such drives have in
 // the mean, and what comes of it is weighed for what they really have:

@@ -86,7 +86,7 @@
 //     common cause makes nearly all of the losses, by rough mean rates (package effort).
 //   - Of the shortest windows only some are looked at for common cause, with the weight
 //     of all: after an event that strikes many drives there are hundreds of them.
-//   - The hazard of many young drives of one group is reckoned by their bounds, and what
+//   - The hazard of the young drives of a large group is reckoned by their bounds, and what
 //     comes of it weighed for the real one.
 //   - In a window in which the hazard hardly changes, a failure comes as by a constant
 //     one, or at any hour alike where it is small, and the ratio of the densities goes into

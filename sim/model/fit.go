@@ -83,7 +83,7 @@ func (f *Fit) solveMeans() {
 
 // aboutMeans returns the sums of the products of a figure and the used controls about
 // their means: of a figure with those products, with the controls of a year too, of that
-// mean by batch once what roulette added, so much for a life, is taken out of it.
+// mean by batch once the weight that came, so much for a life, is taken out of it.
 func (f *Fit) aboutMeans(cross *Controls, ofYear *YearControls, perLife, mean float64) []float64 {
 	about := make([]float64, 0, len(f.used)+len(f.ofYear))
 	for _, c := range f.used {
@@ -222,7 +222,7 @@ func (f *Fit) estimate(sum, most float64, p *products, year YearControls) estima
 	n := f.batches
 	perLife := sum * scale / f.sums.N
 	mean := perLife * batchLives
-	if used > 0 { // what roulette added, at the figure itself
+	if used > 0 { // the weight that came, at the figure itself
 		square += perLife * (perLife*f.sums.controlCross[Weights][Weights] - 2*cross[Weights])
 		mean -= perLife * f.means[Weights]
 	}
