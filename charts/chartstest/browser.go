@@ -103,7 +103,7 @@ func newTab(t testing.TB, open func(*headless.Browser) (context.Context, context
 	if testing.Short() {
 		t.Skip("looks at a page in a browser")
 	}
-	if script.Charts() == nil {
+	if !script.InPlace() {
 		t.Fatal("this test looks at the charts, and the chart script is not in place: run make setup first")
 	}
 	shared.start.Do(startShared)
@@ -192,10 +192,10 @@ func (b *Tab) Show(name string, c page.Contents, width int) {
 // ShowBare opens a page that has no chart script.
 func (b *Tab) ShowBare(name string, c page.Contents, width int) {
 	b.t.Helper()
-	b.show(name, c, nil, width)
+	b.show(name, c, "", width)
 }
 
-func (b *Tab) show(name string, c page.Contents, chartScript []byte, width int) {
+func (b *Tab) show(name string, c page.Contents, chartScript string, width int) {
 	b.t.Helper()
 	path := filepath.Join(folder(b.t), name+".html")
 	f, err := os.Create(path)

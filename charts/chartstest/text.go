@@ -20,7 +20,7 @@ const Hostile = `<script>window.hit=1</script></script><img src=x onerror="windo
 func Render(t testing.TB, c page.Contents, script string) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := page.WriteWith(&b, c, []byte(script)); err != nil {
+	if err := page.WriteWith(&b, c, script); err != nil {
 		t.Fatal(err)
 	}
 	return plainBlanks.Replace(b.String())

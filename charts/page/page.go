@@ -60,18 +60,34 @@ func (p *Page) page() *Page { return p }
 func Write(w io.Writer, c Contents) error { return WriteWith(w, c, script.Charts()) }
 
 // WriteWith writes a page as [Write] does, with that chart script. Without one, which
-// is nil, no chart is drawn and the page says so.
-func WriteWith(w io.Writer, c Contents, chartScript []byte) error {
+// is empty, no chart is drawn and the page says so.
+func WriteWith(w io.Writer, c Contents, chartScript string) error {
 	p := c.page()
-	// What would end the element that the script stands in is escaped.
-	p.Script = template.JS(endOfScript().ReplaceAll(chartScript, []byte(`<\/$1`)))
-	var b bytes.Buffer
+	p.Script = template.JS(insideElement(chartScript))
+	b, whole := w.(*bytes.Buffer) // into which a page is written without another copy of it
+	if !whole {
+		b = new(bytes.Buffer)
+	}
+	before := b.Len()
 	b.Grow(len(chartScript) + rest)
-	if err := p.Template.Execute(&b, c); err != nil {
+	if err := p.Template.Execute(b, c); err != nil {
+		b.Truncate(before)
 		return fmt.Errorf("making the page: %w", err)
+	}
+	if whole {
+		return nil
 	}
 	_, err := b.WriteTo(w)
 	return err
+}
+
+// insideElement returns a script in which what would end the element that it stands in
+// is escaped.
+func insideElement(script string) string {
+	if !endOfScript().MatchString(script) {
+		return script
+	}
+	return endOfScript().ReplaceAllString(script, `<\/$1`)
 }
 
 // rest is about as much as a page has beside the chart script, in bytes.

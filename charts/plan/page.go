@@ -63,7 +63,7 @@ var (
 )
 
 // Write writes the sheets of a plan as [page.Write] does.
-func Write(w io.Writer, p plan.Plan) error { return page.WriteWith(w, sheets{p}.contents(), nil) }
+func Write(w io.Writer, p plan.Plan) error { return page.WriteWith(w, sheets{p}.contents(), "") }
 
 // sheets is a plan as its page tells it.
 type sheets struct{ plan.Plan }

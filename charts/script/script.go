@@ -6,7 +6,9 @@ package script
 
 import (
 	"embed"
+	"io"
 	"io/fs"
+	"strings"
 	"sync"
 )
 
@@ -18,20 +20,36 @@ var files embed.FS
 
 const name = "dist/echarts.min.js"
 
-// Charts returns the chart script behind a comment with the notices that it owes, or
-// nil where both were not put in place before the build.
-func Charts() []byte { return charts() }
+// Charts returns the chart script behind a comment with the notices that it owes. It is
+// empty where both were not put in place before the build.
+func Charts() string { return charts() }
 
-var charts = sync.OnceValue(func() []byte { return read(files) })
+// InPlace reports whether there is a chart script.
+func InPlace() bool { return Charts() != "" }
 
-func read(files fs.FS) []byte {
-	script, err := fs.ReadFile(files, name)
+var charts = sync.OnceValue(func() string { return read(files) })
+
+// read returns the script of those files. It is a million bytes, so it is copied once.
+func read(files fs.FS) string {
+	script, err := files.Open(name)
 	if err != nil {
-		return nil
+		return ""
+	}
+	defer script.Close()
+	info, err := script.Stat()
+	if err != nil {
+		return ""
 	}
 	packages, err := packagesIn(files)
 	if err != nil {
-		return nil
+		return ""
 	}
-	return append([]byte(comment(packages)), script...)
+	var b strings.Builder
+	notices := comment(packages)
+	b.Grow(len(notices) + int(info.Size()))
+	b.WriteString(notices)
+	if _, err := io.Copy(&b, script); err != nil {
+		return ""
+	}
+	return b.String()
 }

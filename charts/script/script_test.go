@@ -25,7 +25,7 @@ func inPlace() fstest.MapFS {
 
 func TestWithoutTheScript(t *testing.T) {
 	t.Parallel()
-	if read(fstest.MapFS{"dist/README.txt": {}}) != nil {
+	if read(fstest.MapFS{"dist/README.txt": {}}) != "" {
 		t.Error("there is a script where none was put in place")
 	}
 	const want = `/*!
@@ -54,7 +54,7 @@ LICENSE.txt:
 and you
 */
 draw()`
-	if got := read(inPlace()); string(got) != want {
+	if got := read(inPlace()); got != want {
 		t.Errorf("read %q, want %q", got, want)
 	}
 }
@@ -69,7 +69,7 @@ func TestWithoutNotices(t *testing.T) {
 			if err != nil || len(got) != 3 {
 				t.Errorf("without %s: %v, %v", missing, got, err)
 			}
-		} else if err == nil || read(files) != nil {
+		} else if err == nil || read(files) != "" {
 			t.Errorf("without %s there is a script, with %v", missing, got)
 		}
 	}

@@ -58,7 +58,7 @@ const (
 
 // Write writes the page of a comparison as [page.Write] does.
 func Write(w io.Writer, c study.Comparison) error {
-	return page.WriteWith(w, sheet{c, answer.Of(c)}.contents(), nil)
+	return page.WriteWith(w, sheet{c, answer.Of(c)}.contents(), "")
 }
 
 // sheet is a comparison with its answer.

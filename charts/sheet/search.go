@@ -12,7 +12,7 @@ import (
 // WriteSearch writes the page of a search as [Write] does that of a comparison: its
 // finalists are compared.
 func WriteSearch(w io.Writer, f choose.Found) error {
-	return page.WriteWith(w, searched(f).contents(), nil)
+	return page.WriteWith(w, searched(f).contents(), "")
 }
 
 // searched returns the finalists with what the search says of them.

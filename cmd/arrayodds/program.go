@@ -118,7 +118,7 @@ func thisBuild() version.Build {
 func (p program) writeVersion() error {
 	b := thisBuild()
 	b.Engine = desk.EngineVersion()
-	if packages, err := script.Packages(); err == nil && script.Charts() != nil {
+	if packages, err := script.Packages(); err == nil && script.InPlace() {
 		b.Charts = packages[0].Name + " " + packages[0].Version
 	}
 	return b.Write(p.out)
