@@ -74,7 +74,7 @@ func (r *reader) choices(t *toml.Table, from catalogue, care array.Care, recorde
 		}
 		o.Done()
 		if layout && drive && s.Demand().Room > 0 && r.how.Resize != nil && r.how.Resize(i) {
-			r.resize(o, i, &c, s)
+			r.resize(i, &c, s)
 		}
 		if layout && c.Drives > 0 && c.Groups > 0 && r.unfit[i] == "" {
 			r.divides(o, i, c)
@@ -175,15 +175,13 @@ func rebuildable(t *toml.Table, c array.Choice) {
 }
 
 // resize gives a choice the fewest drives that hold the demand of the site.
-func (r *reader) resize(t *toml.Table, i int, c *array.Choice, s array.Site) {
+func (r *reader) resize(i int, c *array.Choice, s array.Site) {
 	fewest, ok := c.Fewest(s.Demand().Room, s.Width(c.Layout))
 	if !ok {
 		r.misfits(i, fmt.Sprintf("not even %s drives hold it as %s", unit.Digits(array.MaxDrives, 4), c.Layout))
 		return
 	}
 	c.Drives, c.Groups = fewest.Drives, fewest.Groups
-	t.Renote("drives", fmt.Sprintf("%d, the fewest that hold the demand", c.Drives))
-	t.Renote("groups", fmt.Sprint(c.Groups))
 }
 
 // misfits puts down why a choice cannot be built. The first reason stays.

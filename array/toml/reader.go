@@ -37,6 +37,9 @@ func (r *Reader) Note(offset int, path, text string, byDefault bool) {
 // NoteRows keeps the notes on a spreadsheet that is named at an offset of the
 // file.
 func (r *Reader) NoteRows(offset int, notes []Note) {
+	if r.Mute {
+		return
+	}
 	for i, n := range notes {
 		n.offset, n.row = offset, i+1
 		r.Notes = append(r.Notes, n)

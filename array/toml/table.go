@@ -81,7 +81,7 @@ func (t *Table) ask(k *Key, absence string) *Node {
 			}
 		}
 	}
-	if absence != "" {
+	if absence != "" && !t.Mute {
 		at := t.LastOwn()
 		if t.Kind == "" && k.Kind == SubTable { // as are the defaults of what it would hold
 			at = MaxBytes
@@ -137,17 +137,6 @@ func (t *Table) NoteValue(key, text string) {
 	}
 }
 
-// Renote changes how a value is noted.
-func (t *Table) Renote(key, text string) {
-	at := Join(t.Path, key)
-	for i := len(t.Notes) - 1; i >= 0; i-- {
-		if t.Notes[i].Path == at {
-			t.Notes[i].Text, t.Notes[i].Default = text, false
-			return
-		}
-	}
-}
-
 // Written returns a value as the file has it, with its range; else what is given
 // in its place.
 func (t *Table) Written(key, or string) string {
@@ -197,7 +186,7 @@ func (t *Table) Child(key string) *Table {
 func (t *Table) Children(key string) []*Node {
 	k := t.Key(key)
 	all := t.children(k, key)
-	if len(all) == 0 && k.Absent != "" {
+	if len(all) == 0 && k.Absent != "" && !t.Mute {
 		t.Note(t.LastOwn(), Join(t.Path, key), k.Absent, true)
 	}
 	return all

@@ -33,7 +33,7 @@ func (s *Source) File() *site.File { return s.doc.File() }
 // With reads the site file again with other values in it. Every bound and check
 // of the reader holds for them too; the error is of type [site.Errors], and its place
 // is the setting as one would type it. Only a choice that its drives, groups or
-// bays do not fit is no error: the File lists it as Unfit.
+// bays do not fit is no error: the File lists it as Unfit. It lists no assumptions.
 //
 // Values of different inputs may stand beside each other, in any order; two for
 // one place are an error, save that what multiplies a drive's life also multiplies
@@ -47,7 +47,7 @@ func (s *Source) with(set []Setting, how site.Reading) (*site.File, error) {
 		return nil, err
 	}
 	asked, resize := resizes(set)
-	how.Lenient = true
+	how.Lenient, how.Mute = true, true
 	if asked != resizeNone {
 		how.Resize = func(choice int) bool { return asked == resizeAll || resize[choice] }
 	}

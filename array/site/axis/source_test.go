@@ -290,20 +290,21 @@ func TestLabels(t *testing.T) {
 	}
 }
 
-// TestScheduleIsReadOnce: other paths work, and the file is opened once.
+// TestScheduleIsReadOnce: other paths work, the file is opened once, and what it says is
+// listed by the first reading alone.
 func TestScheduleIsReadOnce(t *testing.T) {
 	t.Parallel()
 	const rows = "Location;Count;Bitrate (Mbit/s);Retention (days)\nRamps;24;6;30\nHalls;18;4,5;30\nCar park;14;2;14\n"
 	files := fstest.MapFS{"s.csv": {Data: []byte(rows)}}
 	s := opened(t, "cameras = \"s.csv\"\n"+small, site.Beside(files))
 	delete(files, "s.csv")
+	if len(s.File().Assumptions) < 3 {
+		t.Errorf("listed: %v", s.File().Assumptions)
+	}
 	a := axis(t, s, "drives.12 TB.life.afr=0.5 %..6 %", 9)
 	f := with(t, s, a.Set(a.Values[0]))
-	if len(f.Site.Cameras) != 3 || f.Schedule != "s.csv" || len(f.Assumptions) != len(s.File().Assumptions) {
+	if len(f.Site.Cameras) != 3 || f.Schedule != "s.csv" || len(f.Assumptions) != 0 {
 		t.Errorf("%+v", f)
-	}
-	if !reflect.DeepEqual(with(t, s).Assumptions, s.File().Assumptions) {
-		t.Error("the assumptions differ")
 	}
 }
 
