@@ -10,11 +10,26 @@ import (
 	"arrayodds/sim/model"
 )
 
-// Summarise returns the result of the sums of a run of a system. What a [Run] has beside the sums (how it stopped, exact figures, the record's interval,
-// other bit rates) is left out.
+// Summarise returns the result of the sums of a run of a system. What a [Run] has beside
+// the sums (how it stopped, exact figures, the record's interval, other bit rates) is left
+// out.
 func Summarise(sys *model.System, s *model.Sums) Result {
-	years := sys.Horizon / unit.HoursPerYear
 	fit := model.NewFit(s)
+	r := figures(sys, s, fit)
+	r.LossCurve = lossCurve(sys, s, fit, r.LossChance)
+	r.LossShares = lossShares(sys, s, fit)
+	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
+		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
+	}
+	return r
+}
+
+// Figures returns what [Summarise] does without the curve, the causes and the most drives
+// replaced: for those who ask little of many systems.
+func Figures(sys *model.System, s *model.Sums) Result { return figures(sys, s, model.NewFit(s)) }
+
+func figures(sys *model.System, s *model.Sums, fit *model.Fit) Result {
+	years := sys.Horizon / unit.HoursPerYear
 	of := func(q model.Quantity) estimate.Estimate {
 		if s.Sum[q] == 0 {
 			return estimate.Unseen(s.N, most(sys, q))
@@ -40,11 +55,6 @@ func Summarise(sys *model.System, s *model.Sums) Result {
 	}
 	if r.LossChance.Value == 0 && r.LossChance.High > 0 {
 		r.Warnings = append(r.Warnings, "no loss was seen in the simulated lives: the upper end of the interval is all that they tell")
-	}
-	r.LossCurve = lossCurve(sys, s, fit, r.LossChance)
-	r.LossShares = lossShares(sys, s, fit)
-	if q, low, high, ok := s.Failures.Quantile(0.95); ok {
-		r.DrivesReplaced95 = estimate.FromInterval(float64(q), float64(low), float64(high))
 	}
 	if sys.Footage.Cameras() {
 		r.footage(sys, s, of)

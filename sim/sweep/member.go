@@ -11,7 +11,7 @@ import (
 )
 
 // bundles is the number of sums that are kept of a point, one for each trial of
-// a block.
+// a block: fewer where a whole run has fewer trials.
 const bundles = engine.TrialsPerBlock
 
 // curve is the points of one choice, which run the same number of trials.
@@ -26,7 +26,7 @@ type member struct {
 	curve  *curve
 	sys    *model.System
 	sums   model.Sums // without curve and histograms
-	bundle [bundles]model.Sample
+	bundle []model.Sample
 	blocks int
 	enough int  // blocks at which it was accurate enough; 0 while it is not
 	spent  bool // its work is used up
@@ -62,7 +62,7 @@ func (s *Series) addSystem(label string, sys *model.System) {
 			return
 		}
 	}
-	m := &member{curve: s.curveOf(label), sys: sys}
+	m := &member{curve: s.curveOf(label), sys: sys, bundle: make([]model.Sample, s.lives)}
 	m.plain = sync.OnceValue(func() bool {
 		plain, err := engine.PlainServes(context.Background(), sys, s.opt)
 		return plain && err == nil

@@ -28,15 +28,24 @@ type piece struct {
 type outcome struct {
 	blocks int        // done: fewer than asked for where the work was used up
 	sums   model.Sums // without curve and histograms
-	bundle [bundles]model.Sample
+	bundle []model.Sample
 	err    error // of this point alone
+}
+
+// reset makes it that of no lives, in blocks of so many.
+func (o *outcome) reset(lives int) {
+	if o.bundle == nil {
+		o.bundle = make([]model.Sample, lives)
+	}
+	clear(o.bundle)
+	*o = outcome{bundle: o.bundle}
 }
 
 // pool is workers that do pieces.
 type pool struct {
 	series  *Series
 	workers []*worker
-	found   [wavePieces]outcome
+	found   []outcome // of a wave
 	stop    atomic.Bool
 }
 
@@ -63,6 +72,9 @@ func (p *pool) do(ctx context.Context, pieces []piece) error {
 	for len(pieces) > 0 {
 		wave := pieces[:min(wavePieces, len(pieces))]
 		pieces = pieces[len(wave):]
+		if more := len(wave) - len(p.found); more > 0 {
+			p.found = append(p.found, make([]outcome, more)...)
+		}
 		if err := p.wave(ctx, wave); err != nil {
 			return err
 		}
@@ -89,7 +101,7 @@ func (p *pool) wave(ctx context.Context, pieces []piece) error {
 					return err
 				}
 				w.turnTo(pieces[i].of, p)
-				p.found[i] = outcome{}
+				p.found[i].reset(p.series.lives)
 				if !w.do(ctx, pieces[i], p.series, &p.found[i]) {
 					if err := ctx.Err(); err != nil {
 						return err

@@ -117,7 +117,7 @@ func (m *member) chance() float64 {
 // bundles have equal totals to the last digit.
 func (m *member) adjusted() (each []float64, total float64) {
 	adjusted := model.NewFit(&m.sums).Adjusted()
-	each = make([]float64, min(bundles, int(m.sums.N)))
+	each = make([]float64, min(len(m.bundle), int(m.sums.N)))
 	for k := range each {
 		each[k] = adjusted(&m.bundle[k])
 		total += each[k]

@@ -120,7 +120,7 @@ func (s *Series) Result(i int) Result {
 			UnprotectedHoursPerYear: none, RebuildsPerYear: none, DrivesReplaced: none, Err: m.err,
 		}
 	}
-	r := sim.Summarise(m.sys, &m.sums)
+	r := sim.Figures(m.sys, &m.sums)
 	p := Result{
 		LossChance: r.LossChance, AnyLossChance: r.AnyLossChance, LossEvents: r.LossEvents,
 		MissingClip: r.MissingClip, CameraDaysLostPerYear: r.CameraDaysLostPerYear,
