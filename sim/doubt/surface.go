@@ -39,9 +39,11 @@ func fit(rows [][]float64, y []float64) surface {
 		s.degree = 2
 	}
 	terms := make([][]float64, len(rows))
+	all := make([]float64, len(rows)*s.degree*inputs)
 	s.centre, s.slope = make([]float64, s.degree*inputs), make([]float64, s.degree*inputs)
 	for k, row := range rows {
-		terms[k] = s.terms(row)
+		terms[k], all = all[:s.degree*inputs], all[s.degree*inputs:]
+		s.terms(terms[k], row)
 		for i, x := range terms[k] {
 			s.centre[i] += x / n
 		}
@@ -65,22 +67,19 @@ func fit(rows [][]float64, y []float64) surface {
 	return s
 }
 
-// terms returns the terms at the places of a setting.
-func (s surface) terms(row []float64) []float64 {
-	all := append([]float64(nil), row...)
-	if s.degree > 1 {
-		for _, x := range row {
-			all = append(all, x*x)
-		}
+// terms fills in the terms at the places of a setting.
+func (s surface) terms(into, row []float64) {
+	squares := into[copy(into, row):]
+	for i := range squares {
+		squares[i] = row[i] * row[i]
 	}
-	return all
 }
 
 // at returns the chance at a setting.
 func (s surface) at(row []float64) float64 {
 	y := s.mean
-	for i, x := range s.terms(row) {
-		y += s.slope[i] * (x - s.centre[i])
+	for i, x := range row {
+		y += s.of(i, x)
 	}
 	return elementary.Exp(y)
 }
