@@ -11,6 +11,7 @@ import (
 	"arrayodds/array"
 	"arrayodds/array/site"
 	"arrayodds/array/site/axis"
+	"arrayodds/sim"
 	"arrayodds/sim/doubt"
 	"arrayodds/sim/model"
 )
@@ -20,10 +21,11 @@ const (
 	// fewestSettings, where the choices are costly to simulate.
 	doubtSettings  = 8
 	fewestSettings = 2
-	// doubtTrials is the trials at each, which tell a loss chance to some per cent: what is
-	// lacking is known as noise and taken out, and more settings serve better than more
-	// trials.
-	doubtTrials = 32
+	// fewTrials is the trials at each of a choice of which they tell the loss chance to
+	// fewServe or better, and moreTrials of others: what is lacking is known as noise and
+	// taken out, and more settings serve better than more trials.
+	fewTrials, moreTrials = 16, 32
+	fewServe              = 0.1
 	// The work of all settings is as much as the comparison took, or about a second
 	// where that is more, or some ten where it is less.
 	leastDoubtWork int64 = 1e7
@@ -185,8 +187,9 @@ func (d *doubter) settings() (settings int, point int64, why string) {
 	for _, o := range d.into.Outcomes {
 		if r := o.Result; r.Trials > 0 {
 			took += r.Work
-			each += r.Work * doubtTrials / int64(r.Trials)
-			point = max(point, 20*r.Work*doubtTrials/int64(r.Trials))
+			work := r.Work * int64(d.trials(1, r)) / int64(r.Trials)
+			each += work
+			point = max(point, 20*work)
 		}
 	}
 	if each == 0 {
@@ -201,6 +204,19 @@ func (d *doubter) settings() (settings int, point int64, why string) {
 		why = fmt.Sprintf("What is not known of the inputs rests on %d settings of them and not on %d, as these choices take long to simulate.", doubt.Replicates*settings, doubt.Replicates*doubtSettings)
 	}
 	return settings, point + 1e5, why
+}
+
+// trials returns the trials at each setting of a replicate of a choice with such a result,
+// taking single lives to tell as much there as they did in the result.
+func (d *doubter) trials(replicate int, of sim.Result) int {
+	variance := float64(of.Trials)/of.EffectiveSamples - 1 // of a life's loss chance, as a share of its square
+	if variance > fewServe*fewServe*fewTrials || of.EffectiveSamples == 0 {
+		return moreTrials
+	}
+	if replicate == 0 && len(d.whatIfs) > 0 { // which nothing else tries
+		return moreTrials
+	}
+	return fewTrials
 }
 
 // plan fills in what is to be simulated, which depends on the results of the choices as

@@ -108,7 +108,7 @@ func (d *doubter) fits(r int, given *Replicate) error {
 }
 
 // replicate simulates every choice at the settings of a replicate, those with which plain
-// lives serve apart from the others.
+// lives serve, or fewer, apart from the others.
 func (d *doubter) replicate(ctx context.Context, r int, progress func(engine.Progress)) (Replicate, error) {
 	out := Replicate{Choices: make([]AtSettings, len(d.Choices))}
 	var sets [][]axis.Setting
@@ -127,25 +127,31 @@ func (d *doubter) replicate(ctx context.Context, r int, progress func(engine.Pro
 	}
 	opt := d.Options.Undivided()
 	opt.Seed ^= streamsApart * uint64(r+1)
-	opt.Accuracy, opt.MaxTrials, opt.MaxWork = -1, doubtTrials, d.work // each point has the same trials
+	opt.Accuracy, opt.MaxWork = -1, d.work // each point has the same trials
 	opt.Progress = progress
 	own := d.Source.File()
-	for _, plain := range []bool{false, true} {
-		var points []sweep.Point
+	for _, by := range []struct {
+		plain  bool
+		trials int
+	}{{false, fewTrials}, {false, moreTrials}, {true, fewTrials}, {true, moreTrials}} {
 		var of []int // choices, by places in Outcomes
-		for i, c := range d.Choices {
-			if o := d.into.Outcomes[i]; o.Simulated() && o.Result.Plain == plain {
+		for i := range d.Choices {
+			if o := d.into.Outcomes[i]; o.Simulated() && o.Result.Plain == by.plain && d.trials(r, o.Result) == by.trials {
 				of = append(of, i)
-				points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
-				for _, f := range files {
-					points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
-				}
+			}
+		}
+		points := make([]sweep.Point, 0, len(of)*(1+len(files)))
+		for _, i := range of {
+			c := d.Choices[i]
+			points = append(points, sweep.Point{Site: own.Site, Choice: own.Site.Choices[c]})
+			for _, f := range files {
+				points = append(points, sweep.Point{Site: f.Site, Choice: f.Site.Choices[c]})
 			}
 		}
 		if len(points) == 0 {
 			continue
 		}
-		opt.Plain, opt.Branching = plain, !plain
+		opt.Plain, opt.Branching, opt.MaxTrials = by.plain, !by.plain, int64(by.trials)
 		series, err := sweep.Run(ctx, points, opt)
 		if err != nil {
 			return Replicate{}, err
