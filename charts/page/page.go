@@ -69,7 +69,9 @@ func WriteWith(w io.Writer, c Contents, chartScript string) error {
 		b = new(bytes.Buffer)
 	}
 	before := b.Len()
-	b.Grow(len(chartScript) + rest)
+	if chartScript != "" {
+		b.Grow(len(chartScript) + rest)
+	}
 	if err := p.Template.Execute(b, c); err != nil {
 		b.Truncate(before)
 		return fmt.Errorf("making the page: %w", err)
@@ -90,7 +92,7 @@ func insideElement(script string) string {
 	return endOfScript().ReplaceAllString(script, `<\/$1`)
 }
 
-// rest is about as much as a page has beside the chart script, in bytes.
+// rest is about as much as a page of charts has beside the chart script, in bytes.
 const rest = 512 << 10
 
 var endOfScript = pattern.Of(`(?i)</(script)`)
