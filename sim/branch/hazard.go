@@ -129,9 +129,10 @@ func (b *Simulator) boundAt(l *line, y *youngDrive, x float64) float64 {
 func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, young int) {
 	dt, group = limit, none
 	scale := b.rate * b.batch * float64(l.calm)
-	// Of lives that begin in a state the first failure is not forced. So few have one that
-	// what they passed through without would pass for a law of their losses.
-	counted := l.main && l.twin == none && b.sys.Start == nil
+	// Of lives that begin in a state in which drives are down the first failure is not
+	// forced. So few have one that what they passed through without would pass for a law of
+	// their losses.
+	counted := l.main && l.twin == none && (b.sys.Start == nil || b.quietStart)
 	if b.perHour > 0 {
 		if l.calm == 0 {
 			return dt, none, none

@@ -58,10 +58,13 @@ type Simulator struct {
 	stack  []*line
 	idle   []*line
 	struck bool // a window of the life's main line had a common-cause event
-	win    window
-	looks  int               // windows so far
-	hits   []commoncause.Hit // groups surveyed for an event
-	kept   []downDrive       // of a line on a detour
+	// quietStart is whether lives begin in a state in which all drives run and no spare is
+	// on its way.
+	quietStart bool
+	win        window
+	looks      int               // windows so far
+	hits       []commoncause.Hit // groups surveyed for an event
+	kept       []downDrive       // of a line on a detour
 
 	sample *sample.Losses // nil where none is drawn
 }
@@ -72,6 +75,7 @@ func New(sys *model.System) *Simulator {
 	if life, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 && (sys.Start == nil || !sys.Start.Known()) {
 		b.perHour = life.PerHour
 	}
+	b.quietStart = sys.Start != nil && sys.Start.Whole() && len(sys.Start.Returns) == 0
 	b.prepareShares()
 	b.wait, b.restore = outage.OfRepair(sys)
 	if sys.SeveralBatches() {
@@ -205,26 +209,13 @@ func (b *Simulator) first(l *line, weight float64) {
 		b.hazard, b.chance = hazard, law.Happens(hazard)
 	}
 	chance := b.chance
-	shocks := sys.ShockRate * sys.Horizon
-	quiet := 1 - chance
-	if shocks > 0 {
-		quiet *= elementary.Exp(-shocks)
-	}
-	b.tr.LifeEnds(0, weight*quiet)
 	b.tr.Control(model.Multipliers, weight-1)
 
 	l.w, l.decay = weight, 1
 	if sys.SeveralBatches() {
 		b.deal(l)
 	}
-	if shocks > 0 {
-		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
-		before := elementary.Exp(-original * b.life.Cumulative(x))
-		chance := law.Happens(shocks)
-		commoncause.Comes(b.tr, sys.ShockRate, 0, sys.Horizon, x, weight, chance)
-		b.shock(l, x, weight*chance*before, chance, weight, b.stratified(2))
-	}
-	l.w *= chance
+	b.forceFirst(l, weight, chance, func(x float64) float64 { return original * b.life.Cumulative(x) })
 	if chance == 0 {
 		b.release(l)
 		return
@@ -233,11 +224,8 @@ func (b *Simulator) first(l *line, weight float64) {
 	if !(x < sys.Horizon) {
 		x = math.Nextafter(sys.Horizon, 0) // by rounding only
 	}
-	if shocks > 0 {
-		l.decay = elementary.Exp(-sys.ShockRate * x)
-		l.w *= l.decay
-	}
 	l.now = x
+	b.decayTo(l)
 	by := b.life.Cumulative(x)
 	b.life.Keep(&l.near, x, by)
 	b.life.Passes(b.tr, weight*chance, original, 0, by, true, false)
@@ -251,4 +239,32 @@ func (b *Simulator) first(l *line, weight float64) {
 		l.strikes = l.young[l.struck].group
 	}
 	b.push(l)
+}
+
+// forceFirst gives a life's main line the chance of a first failure, of which before
+// returns the hazard until an hour, and the rest of its weight a life without. A
+// common-cause event that comes first is a branch of its own.
+func (b *Simulator) forceFirst(l *line, weight, chance float64, before func(hour float64) float64) {
+	sys := b.sys
+	shocks := sys.ShockRate * sys.Horizon
+	quiet := 1 - chance
+	if shocks > 0 {
+		quiet *= elementary.Exp(-shocks)
+	}
+	b.tr.LifeEnds(0, weight*quiet)
+	if shocks > 0 {
+		x := law.HazardOf(b.stratified(1)*law.Happens(shocks)) / sys.ShockRate
+		comes := law.Happens(shocks)
+		commoncause.Comes(b.tr, sys.ShockRate, 0, sys.Horizon, x, weight, comes)
+		b.shock(l, x, weight*comes*elementary.Exp(-before(x)), comes, weight, b.stratified(2))
+	}
+	l.w *= chance
+}
+
+// decayTo takes out of a line, from its beginning to now, what had a common-cause event.
+func (b *Simulator) decayTo(l *line) {
+	if b.sys.ShockRate > 0 {
+		l.decay = elementary.Exp(-b.sys.ShockRate * l.now)
+		l.w *= l.decay
+	}
 }

@@ -3,6 +3,7 @@ package branch
 import (
 	"math"
 
+	"arrayodds/sim/law"
 	"arrayodds/sim/model"
 )
 
@@ -32,12 +33,20 @@ func (b *Simulator) deal(l *line) {
 	}
 }
 
-// firstFrom starts the life's main line in the state in which the system begins. Nothing
-// of it is forced but what happens while drives are down, as ever.
+// firstFrom starts the life's main line in the state in which the system begins. Where
+// drives are down, or spares on their way, nothing of it is forced but what happens while
+// drives are down, as ever.
 func (b *Simulator) firstFrom(l *line, weight float64) {
 	s := b.sys.Start
-	b.tr.Control(model.Multipliers, weight-1)
 	l.now, l.w, l.decay, l.free, l.ran = 0, weight, 1, s.Free, s.Whole()
+	if b.quietStart && b.perHour > 0 {
+		for g := range l.groups {
+			l.groups[g].cleared = -s.Cleared[g]
+		}
+		b.first(l, weight)
+		return
+	}
+	b.tr.Control(model.Multipliers, weight-1)
 	b.life.Keep(&l.near, 0, 0)
 	for _, back := range s.Returns {
 		if math.IsNaN(back) {
@@ -49,8 +58,41 @@ func (b *Simulator) firstFrom(l *line, weight float64) {
 		l.groups[g].cleared = -s.Cleared[g]
 		b.beginGroup(l, g, s.Drives[g*b.sys.Drives:(g+1)*b.sys.Drives])
 	}
+	if b.quietStart {
+		b.firstOfAges(l, weight)
+		return
+	}
 	b.push(l)
 	b.sendBack(l, 0)
+}
+
+// firstOfAges starts the main line of a life in which drives of known ages run at the first
+// candidate for a failure: candidates come at the sum of the drives' bounds (see
+// nextYoung), and that there is one is forced, as the first failure of [Simulator.first]
+// is. Where it does not count the line goes on from there as it is. Where a drive has no
+// bound nothing is forced.
+func (b *Simulator) firstOfAges(l *line, weight float64) {
+	bounds := 0.0
+	for i := range l.young {
+		bounds += b.rate * l.young[i].bound
+	}
+	if math.IsInf(bounds, 1) {
+		b.push(l)
+		return
+	}
+	chance := law.Happens(bounds * b.sys.Horizon)
+	b.forceFirst(l, weight, chance, func(x float64) float64 { return bounds * x })
+	if chance == 0 {
+		b.release(l)
+		return
+	}
+	l.now = min(law.HazardOf(b.stratified(0)*chance)/bounds, math.Nextafter(b.sys.Horizon, 0))
+	b.decayTo(l)
+	i := b.pickYoung(l, 0, func(y *youngDrive) float64 { return y.bound })
+	if y := &l.young[i]; b.rnd.Float64()*y.bound < b.rateOf(l, y, 0) {
+		l.strikes, l.struck = y.group, i
+	}
+	b.push(l)
 }
 
 // sendBack sends the drives of a line that are down as it begins on their way back, from

@@ -14,7 +14,8 @@ import (
 // What lines gain and lose in weight has the mean 0: where groups fail often and wait for
 // one another, where spares run out, where sectors end a group or do not, where drives wear
 // and many of them are young, where common cause strikes, and in lives that begin with a
-// drive down. (It is compared as 1 more, to which its error is small.)
+// drive down or with drives of several ages. (It is compared as 1 more, to which its error is
+// small.)
 func TestWeightsHaveTheMeanNought(t *testing.T) {
 	t.Parallel()
 	often := law.Constant{PerHour: 1e-5}
@@ -55,6 +56,21 @@ func TestWeightsHaveTheMeanNought(t *testing.T) {
 			s := systemOf(1, 8, 2, often, law.Exponential(2000))
 			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, s.Drives), Cleared: make([]float64, 1)}
 			s.Start.Drives[3].Down = true
+			return s
+		},
+		"all drives run as it begins": func() *model.System {
+			s := systemOf(2, 6, 2, often, law.Exponential(200))
+			s.ShockRate, s.ShockChance = 3e-5, 0.4
+			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, 12), Cleared: make([]float64, 2)}
+			return s
+		},
+		"all of them, of several ages": func() *model.System {
+			s := systemOf(2, 6, 2, law.Weibull{Shape: 1.5, Scale: 6e4}, law.Exponential(200))
+			s.ShockRate, s.ShockChance = 3e-5, 0.4
+			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, 12), Cleared: make([]float64, 2)}
+			for i := range s.Start.Drives {
+				s.Start.Drives[i].Age = 3000 * float64(i)
+			}
 			return s
 		},
 	} {

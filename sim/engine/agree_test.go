@@ -36,6 +36,9 @@ func trialsOf(sys *model.System) (plain, branching int64) {
 	case testing.Short():
 		return plain / 20, max(512, branching/8)
 	}
+	if sys.Uncertain > 0 { // few of fewer lives would say how far they are off
+		return plain / 2, branching
+	}
 	return plain / 2, branching / 2
 }
 

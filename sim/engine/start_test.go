@@ -197,7 +197,8 @@ func TestLossFromAStateAgainstTheChain(t *testing.T) {
 }
 
 // The plain simulation and forced branching from a state: drives of several ages, some
-// down and some rebuilding, known defects, spares out, on sites that reach every rule.
+// down and some rebuilding, known defects, spares out, on sites that reach every rule; and
+// from one in which all of them run, of which the first failure is forced.
 func TestBranchingAgreesWithPlainFromAState(t *testing.T) {
 	t.Parallel()
 	for i, c := range simtest.Sites {
@@ -219,6 +220,16 @@ func TestBranchingAgreesWithPlainFromAState(t *testing.T) {
 			sys.StepHours = 500
 			sys.Start = madeUpStart(sys, i)
 			agree(t, sys, uint64(300+i))
+		})
+		t.Run(c.Name+", all drives run", func(t *testing.T) {
+			sys.StepHours = 500
+			sys.Start = madeUpStart(sys, i)
+			sys.Start.Free, sys.Start.Returns = sys.Spares, nil
+			for d := range sys.Start.Drives {
+				d := &sys.Start.Drives[d]
+				d.Down, d.Rebuilding, d.Done, d.Wait, d.Respond = false, false, 0, 0, false
+			}
+			agree(t, sys, uint64(400+i))
 		})
 	}
 }

@@ -288,7 +288,7 @@ func TestAlikeArraysErrTogether(t *testing.T) {
 }
 
 // The intervals of quiet arrays in a large fleet, which few lives give and a rule that looks
-// at them ends, hold the exact chain's chance in 87 % of 400 seeds and more: it is 89 to 93 %
+// at them ends, hold the exact chain's chance in 92 % of 400 seeds and more: it is 95 to 96 %
 // of a thousand.
 func TestQuietIntervalsCover(t *testing.T) {
 	t.Parallel()
@@ -309,7 +309,8 @@ func TestQuietIntervalsCover(t *testing.T) {
 				}
 			}
 		}
-		if trusted < seeds*9/10 || held*100 < trusted*87 {
+		t.Logf("%s: %d of %d", a.Name, held, trusted)
+		if trusted < seeds*9/10 || held*100 < trusted*92 {
 			t.Errorf("%s: %d of %d intervals hold %g, %d of %d are trusted", a.Name, held, trusted, truth[a.Name], trusted, seeds)
 		}
 	}
