@@ -18,10 +18,12 @@ const (
 	// firstLives is how many lives of every array are simulated first: the least for an
 	// interval to be what it says.
 	firstLives = engine.FirstRound * engine.TrialsPerBlock
-	// In a fleet of largeFleet arrays and more, a half-width of quietAccuracy is enough for
-	// those of which every drive runs: they are most of the fleet, and their chances are
-	// small.
+	// In a fleet of largeFleet arrays and more, quietLives and a half-width of quietAccuracy
+	// are enough for those of which every drive runs: they are most of the fleet, and their
+	// chances are small. The first failure of their lives is forced, so that half as many
+	// have an interval that is what it says (see TestQuietIntervalsCover).
 	largeFleet    = 1000
+	quietLives    = firstLives / 2
 	quietAccuracy = 0.5
 	// trustLives is how many lives those may have together whose interval is not accurate
 	// enough, or not to be trusted, after the first: about half a minute's work. No array
@@ -74,7 +76,7 @@ func (t *triage) first(ctx context.Context) error {
 	for i, c := range t.cases {
 		all[i], c.asked, c.accuracy = i, min(firstLives, t.q.Options.MaxTrials), t.q.Options.Accuracy
 		if !t.q.Arrays[c.array].troubled() && len(t.cases) >= largeFleet {
-			c.accuracy = max(quietAccuracy, c.accuracy)
+			c.asked, c.accuracy = min(quietLives, c.asked), max(quietAccuracy, c.accuracy)
 		}
 	}
 	if err := t.simulate(ctx, all); err != nil {
