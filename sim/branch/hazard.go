@@ -129,10 +129,9 @@ func (b *Simulator) boundAt(l *line, y *youngDrive, x float64) float64 {
 func (b *Simulator) nextFailure(l *line, limit float64) (dt float64, group, young int) {
 	dt, group = limit, none
 	scale := b.rate * b.batch * float64(l.calm)
-	// Of lives that begin in a state in which drives are down the first failure is not
-	// forced. So few have one that what they passed through without would pass for a law of
-	// their losses.
-	counted := l.main && l.twin == none && (b.sys.Start == nil || b.quietStart)
+	// Of lives of which the first failure is not forced so few have one that what they passed
+	// through without would pass for a law of their losses.
+	counted := l.main && l.twin == none && b.firstForced
 	if b.perHour > 0 {
 		if l.calm == 0 {
 			return dt, none, none

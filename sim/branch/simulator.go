@@ -60,11 +60,12 @@ type Simulator struct {
 	struck bool // a window of the life's main line had a common-cause event
 	// quietStart is whether lives begin in a state in which all drives run and no spare is
 	// on its way.
-	quietStart bool
-	win        window
-	looks      int               // windows so far
-	hits       []commoncause.Hit // groups surveyed for an event
-	kept       []downDrive       // of a line on a detour
+	quietStart  bool
+	firstForced bool // the first failure of this life was
+	win         window
+	looks       int               // windows so far
+	hits        []commoncause.Hit // groups surveyed for an event
+	kept        []downDrive       // of a line on a detour
 
 	sample *sample.Losses // nil where none is drawn
 }
@@ -105,7 +106,7 @@ func (b *Simulator) Life(rnd *stream.Stream, tr *model.Trial) bool {
 
 	l := b.newLine()
 	l.begin(b.sys)
-	b.struck = false
+	b.struck, b.firstForced = false, false
 	if b.sys.Start != nil {
 		b.firstFrom(l, w)
 	} else {
@@ -245,6 +246,7 @@ func (b *Simulator) first(l *line, weight float64) {
 // returns the hazard until an hour, and the rest of its weight a life without. A
 // common-cause event that comes first is a branch of its own.
 func (b *Simulator) forceFirst(l *line, weight, chance float64, before func(hour float64) float64) {
+	b.firstForced = true
 	sys := b.sys
 	shocks := sys.ShockRate * sys.Horizon
 	quiet := 1 - chance
