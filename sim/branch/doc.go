@@ -77,8 +77,8 @@
 //
 //   - Failures in whole groups are forced only where spares are out, and where fewer
 //     than one in two stays has one; and the first of a life is, also of one that begins in
-//     a state if all drives run in it and no spare is on its way: where they are of several
-//     ages, by the first candidate of the thinning.
+//     a state if all drives run in it: where they are of several ages, by the first candidate
+//     of the thinning.
 //   - Failures of replaced drives are drawn by thinning.
 //   - The mixture keeps 0.2 of the law itself: weights grow by 5 at the most. (With
 //     0.4 every benchmark with a repair of chance was wider.)

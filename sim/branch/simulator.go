@@ -58,8 +58,7 @@ type Simulator struct {
 	stack  []*line
 	idle   []*line
 	struck bool // a window of the life's main line had a common-cause event
-	// quietStart is whether lives begin in a state in which all drives run and no spare is
-	// on its way.
+	// quietStart is whether lives begin in a state in which all drives run.
 	quietStart  bool
 	firstForced bool // the first failure of this life was
 	win         window
@@ -76,7 +75,7 @@ func New(sys *model.System) *Simulator {
 	if life, ok := sys.Life.(law.Constant); ok && sys.Frailty == 0 && (sys.Start == nil || !sys.Start.Known()) {
 		b.perHour = life.PerHour
 	}
-	b.quietStart = sys.Start != nil && sys.Start.Whole() && len(sys.Start.Returns) == 0
+	b.quietStart = sys.Start != nil && sys.Start.Whole()
 	b.prepareShares()
 	b.wait, b.restore = outage.OfRepair(sys)
 	if sys.SeveralBatches() {
@@ -227,6 +226,7 @@ func (b *Simulator) first(l *line, weight float64) {
 	}
 	l.now = x
 	b.decayTo(l)
+	l.freeSpares()
 	by := b.life.Cumulative(x)
 	b.life.Keep(&l.near, x, by)
 	b.life.Passes(b.tr, weight*chance, original, 0, by, true, false)

@@ -64,6 +64,14 @@ func TestWeightsHaveTheMeanNought(t *testing.T) {
 			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, 12), Cleared: make([]float64, 2)}
 			return s
 		},
+		"all of them, and spares are out": func() *model.System {
+			s := systemOf(2, 6, 2, often, nil)
+			s.Repair = model.Repair{Rebuild: 30, Restock: model.Wait{Law: law.Exponential(500)}, Notice: law.Fixed(1), Response: model.Wait{Law: law.Exponential(100)}}
+			s.Spares = 2
+			s.ShockRate, s.ShockChance = 3e-5, 0.4
+			s.Start = &model.Start{Phase: math.NaN(), Drives: make([]model.StartDrive, 12), Cleared: make([]float64, 2), Returns: []float64{100, math.NaN()}}
+			return s
+		},
 		"all of them, of several ages": func() *model.System {
 			s := systemOf(2, 6, 2, law.Weibull{Shape: 1.5, Scale: 6e4}, law.Exponential(200))
 			s.ShockRate, s.ShockChance = 3e-5, 0.4

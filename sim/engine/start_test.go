@@ -224,7 +224,6 @@ func TestBranchingAgreesWithPlainFromAState(t *testing.T) {
 		t.Run(c.Name+", all drives run", func(t *testing.T) {
 			sys.StepHours = 500
 			sys.Start = madeUpStart(sys, i)
-			sys.Start.Free, sys.Start.Returns = sys.Spares, nil
 			for d := range sys.Start.Drives {
 				d := &sys.Start.Drives[d]
 				d.Down, d.Rebuilding, d.Done, d.Wait, d.Respond = false, false, 0, 0, false

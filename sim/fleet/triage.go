@@ -18,10 +18,10 @@ const (
 	// firstLives is how many lives of every array are simulated first: the least for an
 	// interval to be what it says.
 	firstLives = engine.FirstRound * engine.TrialsPerBlock
-	// In a fleet of largeFleet arrays and more, a half-width of quietAccuracy is enough for
-	// those of which every drive runs: they are most of the fleet, and their chances are
-	// small. Where no hot spare is out either the first failure of their lives is forced, so
-	// that quietLives have an interval that is what it says (see TestQuietIntervalsCover).
+	// In a fleet of largeFleet arrays and more, quietLives and a half-width of quietAccuracy
+	// are enough for those of which every drive runs: they are most of the fleet, and their
+	// chances are small. The first failure of their lives is forced, so that half as many
+	// have an interval that is what it says (see TestQuietIntervalsCover).
 	largeFleet    = 1000
 	quietLives    = firstLives / 2
 	quietAccuracy = 0.5
@@ -75,11 +75,8 @@ func (t *triage) first(ctx context.Context) error {
 	all := make([]int, len(t.cases))
 	for i, c := range t.cases {
 		all[i], c.asked, c.accuracy = i, min(firstLives, t.q.Options.MaxTrials), t.q.Options.Accuracy
-		if a := &t.q.Arrays[c.array]; !a.troubled() && len(t.cases) >= largeFleet {
-			c.accuracy = max(quietAccuracy, c.accuracy)
-			if a.State.Spares == a.Choice.HotSpares {
-				c.asked = min(quietLives, c.asked)
-			}
+		if !t.q.Arrays[c.array].troubled() && len(t.cases) >= largeFleet {
+			c.asked, c.accuracy = min(quietLives, c.asked), max(quietAccuracy, c.accuracy)
 		}
 	}
 	if err := t.simulate(ctx, all); err != nil {
