@@ -241,16 +241,6 @@ func (l *line) nextScheduled(horizon float64, spares bool) (at float64, what int
 
 // takeSpare takes a hot spare if one is free now.
 func (l *line) takeSpare() bool {
-	l.freeSpares()
-	if l.free == 0 {
-		return false
-	}
-	l.free--
-	return true
-}
-
-// freeSpares counts those that are back by now among the free ones.
-func (l *line) freeSpares() {
 	for i := 0; i < len(l.returns); {
 		if l.returns[i] > l.now {
 			i++
@@ -260,6 +250,11 @@ func (l *line) freeSpares() {
 		l.returns[i] = l.returns[len(l.returns)-1]
 		l.returns = l.returns[:len(l.returns)-1]
 	}
+	if l.free == 0 {
+		return false
+	}
+	l.free--
+	return true
 }
 
 // firstRebuild returns the running rebuild of a group that began first, or nil.

@@ -64,9 +64,6 @@ func (b *Simulator) shock(l *line, x, w, chance, nominal, u float64) {
 	c := b.copy(l)
 	c.becomeBranch(kept)
 	c.now, c.clean = at, clean
-	if !l.started() {
-		c.freeSpares()
-	}
 	c.w *= b.strikes.Draw(b.rnd, b.hits, u)
 	hurt := b.applyShock(c, &nominal)
 	if c.w > 0 && hurt {

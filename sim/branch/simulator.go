@@ -226,7 +226,6 @@ func (b *Simulator) first(l *line, weight float64) {
 	}
 	l.now = x
 	b.decayTo(l)
-	l.freeSpares()
 	by := b.life.Cumulative(x)
 	b.life.Keep(&l.near, x, by)
 	b.life.Passes(b.tr, weight*chance, original, 0, by, true, false)

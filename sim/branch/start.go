@@ -37,24 +37,23 @@ func (b *Simulator) deal(l *line) {
 // drives are down nothing of it is forced but what happens while they are, as ever.
 func (b *Simulator) firstFrom(l *line, weight float64) {
 	s := b.sys.Start
-	l.now, l.w, l.decay, l.free, l.ran = 0, weight, 1, s.Free, s.Whole()
+	l.now, l.w, l.decay, l.free, l.ran = 0, weight, 1, s.Free, b.quietStart
 	for _, back := range s.Returns {
 		if math.IsNaN(back) {
 			back = b.drawWait(&b.sys.Repair.Restock, 0)
 		}
 		l.returns = append(l.returns, back)
 	}
+	for g := range l.groups {
+		l.groups[g].cleared = -s.Cleared[g]
+	}
 	if b.quietStart && b.perHour > 0 {
-		for g := range l.groups {
-			l.groups[g].cleared = -s.Cleared[g]
-		}
 		b.first(l, weight)
 		return
 	}
 	b.tr.Control(model.Multipliers, weight-1)
 	b.life.Keep(&l.near, 0, 0)
 	for g := range l.groups {
-		l.groups[g].cleared = -s.Cleared[g]
 		b.beginGroup(l, g, s.Drives[g*b.sys.Drives:(g+1)*b.sys.Drives])
 	}
 	if b.quietStart {
@@ -87,7 +86,6 @@ func (b *Simulator) firstOfAges(l *line, weight float64) {
 	}
 	l.now = min(law.HazardOf(b.stratified(0)*chance)/bounds, math.Nextafter(b.sys.Horizon, 0))
 	b.decayTo(l)
-	l.freeSpares()
 	i := b.pickYoung(l, 0, func(y *youngDrive) float64 { return y.bound })
 	if y := &l.young[i]; b.rnd.Float64()*y.bound < b.rateOf(l, y, 0) {
 		l.strikes, l.struck = y.group, i
