@@ -120,13 +120,12 @@ test: export ARRAYODDS_THOROUGH = $(THOROUGH)
 thorough:
 	$(MAKE) test THOROUGH=1
 
-# No page is opened here, so an engine that is some changes behind serves: to build it takes as
-# long as the tests.
-#
-# Go keeps results with -short apart. Most packages have nothing that is shorter so: without it
-# make test and make short run them once between them.
+# Packages with something that is shorter with -short. Go keeps results with it apart: the other
+# packages are run without, so that make test and make short run them once between them.
 SHORTER = $(shell grep -rlE --include='*_test.go' 'testing\.Short\(\)|"arrayodds/charts/chartstest"' array charts cmd sim | xargs -n 1 dirname | sort -u | sed 's,^,arrayodds/,')
 
+# No page is opened here, so an engine that is some changes behind serves: to build it takes as
+# long as the tests.
 short: setup licences $(if $(wildcard $(ENGINE)),,engine)
 	$(TESTS) -short $(SHORTER)
 	$(TESTS) $(filter-out $(SHORTER),$(shell go list ./...))

@@ -210,13 +210,11 @@ func (d *doubter) settings() (settings int, point int64, why string) {
 // taking single lives to tell as much there as they did in the result.
 func (d *doubter) trials(replicate int, of sim.Result) int {
 	variance := float64(of.Trials)/of.EffectiveSamples - 1 // of a life's loss chance, as a share of its square
-	if variance > fewServe*fewServe*fewTrials || of.EffectiveSamples == 0 {
-		return moreTrials
+	triesMore := replicate == 0 && len(d.whatIfs) > 0      // what was left out, which no other does
+	if variance <= fewServe*fewServe*fewTrials && !triesMore {
+		return fewTrials
 	}
-	if replicate == 0 && len(d.whatIfs) > 0 { // which nothing else tries
-		return moreTrials
-	}
-	return fewTrials
+	return moreTrials
 }
 
 // plan fills in what is to be simulated, which depends on the results of the choices as

@@ -10,8 +10,7 @@ import (
 	"arrayodds/sim/model"
 )
 
-// bundles is the number of sums that are kept of a point, one for each trial of
-// a block: fewer where a whole run has fewer trials.
+// bundles is the most sums that are kept of a point: one for each trial of a block.
 const bundles = engine.TrialsPerBlock
 
 // curve is the points of one choice, which run the same number of trials.
